@@ -68,3 +68,6 @@ func (a Angle) Signed() Angle {
 
 // String prints a in degrees to four decimals. Screens choose their own number of digits.
 func (a Angle) String() string { return fmt.Sprintf("%.4f°", a.Degrees()) }
+
+// asin returns the angle of sine x, held to ±90° where rounding carried x past ±1.
+func asin(x float64) Angle { return Angle(math.Asin(math.Max(-1, math.Min(1, x)))) }
