@@ -2,6 +2,7 @@ package sky
 
 import (
 	"math"
+	"sort"
 	"time"
 )
 
@@ -41,21 +42,18 @@ func (tr *Track) At(t time.Time) Direction { return tr.frame.Direction(tr.target
 func (tr *Track) From() time.Time { return tr.times[0] }
 func (tr *Track) To() time.Time   { return tr.times[len(tr.times)-1] }
 
-// index returns the last sample not after t, held to the interval.
-func (tr *Track) index(t time.Time) int {
-	if len(tr.times) < 2 {
-		return 0
-	}
-	i := int(t.Sub(tr.times[0]) / tr.times[1].Sub(tr.times[0]))
-	return max(0, min(i, len(tr.times)-1))
+// Knot is the value of χ at an instant, unwrapped along its path.
+type Knot struct {
+	At  time.Time
+	Chi Angle
 }
 
 // Path is χ along a track for one azimuth axis, unwrapped: continuous, so it may leave (−180°, 180°].
 // Its first value is in that range.
 type Path struct {
-	track     *Track
-	axis      Direction
-	unwrapped []Angle
+	track *Track
+	axis  Direction
+	knots []Knot
 }
 
 // Path follows χ along the track. Where the target comes within 1″ of the axis or a pole, so that χ does
@@ -64,20 +62,33 @@ type Path struct {
 // Between samples χ is taken to turn by less than 180°: true of any target that misses the axis, since
 // a whole passage beside it turns the field by less.
 func (tr *Track) Path(axis Direction) *Path {
-	p := &Path{track: tr, axis: axis, unwrapped: make([]Angle, len(tr.times))}
+	p := &Path{track: tr, axis: axis, knots: make([]Knot, 0, len(tr.times)+2)}
 	pole := tr.frame.Pole()
-	previous := Angle(0)
+	rate := func(t time.Time) Angle { return Angle(p.Rate(t)) }
+	wasGrowing := false
 	for i, d := range tr.directions {
-		chi, ok := FieldAngle(pole, d, axis)
-		switch {
-		case !ok:
-			chi = previous
-		case i > 0:
-			chi = previous + (chi - previous).Signed()
+		r, _ := FieldRate(pole, d, axis)
+		growing := r > 0
+		if i > 0 && growing != wasGrowing {
+			turn := Root(rate, tr.times[i-1], tr.times[i])
+			p.append(turn, pole, tr.At(turn))
 		}
-		p.unwrapped[i], previous = chi, chi
+		wasGrowing = growing
+		p.append(tr.times[i], pole, d)
 	}
 	return p
+}
+
+func (p *Path) append(t time.Time, pole, target Direction) {
+	chi, ok := FieldAngle(pole, target, p.axis)
+	if n := len(p.knots); n > 0 {
+		previous := p.knots[n-1].Chi
+		if !ok {
+			chi = previous
+		}
+		chi = previous + (chi - previous).Signed()
+	}
+	p.knots = append(p.knots, Knot{t, chi})
 }
 
 // Axis returns the axis of the path.
@@ -86,12 +97,18 @@ func (p *Path) Axis() Direction { return p.axis }
 // Track returns the track under the path.
 func (p *Path) Track() *Track { return p.track }
 
-// Unwrapped returns the values at the track's sampled instants. Do not change them.
-func (p *Path) Unwrapped() []Angle { return p.unwrapped }
+// Knots returns χ at the track's samples and at each reversal between them, in order, so that it is
+// monotonic from each to the next. Do not change them.
+func (p *Path) Knots() []Knot { return p.knots }
 
-// At returns χ at t, exact, on the branch of the nearest sample.
+// KnotAfter returns the index of the first knot later than t; len(Knots()) if there is none.
+func (p *Path) KnotAfter(t time.Time) int {
+	return sort.Search(len(p.knots), func(i int) bool { return p.knots[i].At.After(t) })
+}
+
+// At returns χ at t, exact, on the branch of the nearest knot before it.
 func (p *Path) At(t time.Time) Angle {
-	near := p.unwrapped[p.track.index(t)]
+	near := p.knots[max(0, p.KnotAfter(t)-1)].Chi
 	chi, ok := FieldAngle(p.track.frame.Pole(), p.track.At(t), p.axis)
 	if !ok {
 		return near
@@ -108,15 +125,10 @@ func (p *Path) Rate(t time.Time) Rate {
 // Reversals returns the instants at which the field stops and turns back.
 func (p *Path) Reversals() []time.Time {
 	var reversals []time.Time
-	pole := p.track.frame.Pole()
-	growing := func(i int) bool {
-		rate, _ := FieldRate(pole, p.track.directions[i], p.axis)
-		return rate > 0
-	}
-	rate := func(t time.Time) Angle { return Angle(p.Rate(t)) }
-	for i := 1; i < len(p.track.times); i++ {
-		if growing(i-1) != growing(i) {
-			reversals = append(reversals, Root(rate, p.track.times[i-1], p.track.times[i]))
+	for i := 1; i+1 < len(p.knots); i++ {
+		before, here, after := p.knots[i-1].Chi, p.knots[i].Chi, p.knots[i+1].Chi
+		if (here > before) != (after > here) {
+			reversals = append(reversals, p.knots[i].At)
 		}
 	}
 	return reversals

@@ -1,0 +1,120 @@
+package catalog
+
+import (
+	"strings"
+	"unicode"
+)
+
+// superscripts are the raised digits, each at its value, three bytes or two: use digitOf.
+const superscripts = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+
+// digitOf returns the digit of a raised digit.
+func digitOf(r rune) (byte, bool) {
+	digit := byte('0')
+	for _, s := range superscripts {
+		if s == r {
+			return digit, true
+		}
+		digit++
+	}
+	return 0, false
+}
+
+// raised returns the raised form of decimal digits.
+func raised(digits string) string {
+	marks := []rune(superscripts)
+	var b strings.Builder
+	for _, d := range digits {
+		b.WriteRune(marks[d-'0'])
+	}
+	return b.String()
+}
+
+// key returns the form in which names are compared: small letters and digits only, marks taken off,
+// catalogues by their usual abbreviation, numbers without leading zeros. "Messier 042" is "m42",
+// "Sh2-155" and "Sharpless 155" are "sh2155", "Barnard's Loop" is "barnardsloop".
+func key(name string) string {
+	k := bare(name)
+	if rest, ok := strings.CutPrefix(k, "the"); ok && len(rest) > 3 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(name)), "the ") {
+		k = rest
+	}
+	letters, digits := splitNumber(k)
+	if letters == "" || digits == "" {
+		return k
+	}
+	if letters == "sharpless" || letters == "sh" {
+		if len(digits) < 4 || digits[0] != '2' { // Sharpless's second list has 313 entries
+			digits = "2" + strings.TrimLeft(digits, "0")
+		}
+		letters = "sh"
+	}
+	if short, ok := catalogueAlias(letters); ok {
+		letters = short
+	}
+	return letters + strings.TrimLeft(digits, "0")
+}
+
+// bare returns name in small letters without marks, spaces and punctuation.
+func bare(name string) string {
+	var b strings.Builder
+	for _, r := range name {
+		if d, ok := digitOf(r); ok {
+			b.WriteByte(d)
+			continue
+		}
+		switch r = unicode.ToLower(r); r {
+		case 'ö', 'ó', 'ò', 'ô':
+			r = 'o'
+		case 'á', 'à', 'ä', 'â':
+			r = 'a'
+		case 'é', 'è', 'ë', 'ê':
+			r = 'e'
+		case 'ς':
+			r = 'σ'
+		case 'µ': // the micro sign, which keyboards have
+			r = 'μ'
+		}
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// splitNumber splits "ngc2070" into "ngc" and what follows from the first digit on. digits is "" unless
+// all that follows is digits.
+func splitNumber(k string) (letters, digits string) {
+	i := strings.IndexAny(k, "0123456789")
+	if i < 0 {
+		return k, ""
+	}
+	for _, r := range k[i:] {
+		if r < '0' || r > '9' {
+			return k, ""
+		}
+	}
+	return k[:i], k[i:]
+}
+
+// catalogueAlias returns the abbreviation that the table uses for a catalogue.
+func catalogueAlias(letters string) (string, bool) {
+	switch letters {
+	case "messier":
+		return "m", true
+	case "caldwell":
+		return "c", true
+	case "barnard":
+		return "b", true
+	case "collinder":
+		return "cr", true
+	case "melotte":
+		return "mel", true
+	case "trumpler":
+		return "tr", true
+	case "vandenbergh":
+		return "vdb", true
+	case "hipparcos":
+		return "hip", true
+	}
+	return "", false
+}
