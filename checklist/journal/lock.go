@@ -1,0 +1,142 @@
+package journal
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"time"
+
+	"github.com/gofrs/flock"
+)
+
+// Owner is the program that writes a journal.
+type Owner struct {
+	Writer string    `json:"writer"`
+	PID    int       `json:"pid"`
+	Since  time.Time `json:"since"` // UTC
+}
+
+// HeldError says that another live program writes the journal.
+type HeldError struct{ Owner Owner }
+
+func (e *HeldError) Error() string {
+	return fmt.Sprintf("the journal is being written by %s since %s UTC; follow it, or take it over",
+		e.Owner.name(), e.Owner.Since.UTC().Format("2006-01-02 15:04"))
+}
+
+// TakenOverError says that another program has taken the journal over from this one.
+type TakenOverError struct{ Owner Owner }
+
+func (e *TakenOverError) Error() string {
+	return fmt.Sprintf("the journal was taken over by %s; follow it, or take it back", e.Owner.name())
+}
+
+func (o Owner) name() string {
+	if o.Writer == "" {
+		return "another program"
+	}
+	return fmt.Sprintf("%s (process %d)", o.Writer, o.PID)
+}
+
+// ownership is the lock that the writer holds. The operating system frees it when the process ends,
+// however it ends. Its methods do nothing on nil, for a reader and for a journal in memory.
+type ownership struct {
+	lock *flock.Flock
+	path string // of the journal
+	over bool   // taken from a program that may still run
+}
+
+func lockPath(path string) string { return path + ".lock" }
+
+// ownerPath is a file of its own because some systems let nobody read a locked one.
+func ownerPath(path string) string { return path + ".owner" }
+
+// acquire takes the lock if it is free.
+func acquire(path, writer string, now time.Time) (*ownership, error) {
+	for {
+		own := &ownership{lock: flock.New(lockPath(path)), path: path}
+		got, err := own.lock.TryLock()
+		if err != nil {
+			return nil, fmt.Errorf("locking the journal: %w", err)
+		}
+		if !got {
+			return nil, errors.Join(&HeldError{Owner: readOwner(path)}, own.lock.Close())
+		}
+		if own.stillOurs() == nil {
+			return own, own.sign(writer, now)
+		}
+		// Someone took over between the opening of the lock file and its locking.
+		if err := own.lock.Close(); err != nil {
+			return nil, fmt.Errorf("locking the journal: %w", err)
+		}
+	}
+}
+
+// seize puts a lock file of its own, locked already, in the place of whatever is there. From then on the
+// writer before finds that the lock is not its own; settle waits for the transaction it may be in.
+func seize(path, writer string, now time.Time) (*ownership, error) {
+	fresh := fmt.Sprintf("%s.%d", lockPath(path), os.Getpid())
+	own := &ownership{lock: flock.New(fresh), path: path, over: true}
+	got, err := own.lock.TryLock()
+	if err == nil && !got {
+		err = errors.New("another take-over is under way")
+	}
+	if err == nil {
+		err = os.Rename(fresh, lockPath(path))
+	}
+	if err != nil {
+		return nil, errors.Join(fmt.Errorf("taking the journal over: %w", err), own.lock.Close())
+	}
+	return own, own.sign(writer, now)
+}
+
+// sign notes who holds the lock; if it cannot, the lock is freed again.
+func (o *ownership) sign(writer string, now time.Time) error {
+	text, err := json.Marshal(Owner{Writer: writer, PID: os.Getpid(), Since: wallClock(now)})
+	if err == nil {
+		err = os.WriteFile(ownerPath(o.path), text, 0o600)
+	}
+	if err != nil {
+		return errors.Join(fmt.Errorf("noting who writes the journal: %w", err), o.lock.Close())
+	}
+	return nil
+}
+
+// readOwner returns who signed last; the zero Owner if that cannot be read.
+func readOwner(path string) (owner Owner) {
+	text, err := os.ReadFile(ownerPath(path))
+	if err != nil || json.Unmarshal(text, &owner) != nil {
+		return Owner{}
+	}
+	return owner
+}
+
+// stillOurs returns *TakenOverError if the lock file at path is not the one that we hold.
+func (o *ownership) stillOurs() error {
+	if o == nil {
+		return nil
+	}
+	held, err := o.lock.Stat()
+	if err != nil {
+		return err
+	}
+	there, err := os.Stat(lockPath(o.path))
+	switch {
+	case errors.Is(err, fs.ErrNotExist): // swept away; nobody has come in our place yet
+		return nil
+	case err != nil:
+		return err
+	case !os.SameFile(held, there):
+		return &TakenOverError{Owner: readOwner(o.path)}
+	}
+	return nil
+}
+
+func (o *ownership) release() error {
+	if o == nil {
+		return nil
+	}
+	return o.lock.Close()
+}

@@ -1,0 +1,78 @@
+package journal
+
+import (
+	"fmt"
+	"strings"
+	"time"
+)
+
+// KindSalvaged is the one kind of event that the journal writes itself, when it has put a new file in
+// the place of a damaged one. Its body is Salvaged.
+const KindSalvaged = "journal-salvaged"
+
+// Gap is a stretch of events that are lost.
+type Gap struct {
+	From   int64      `json:"from_ordinal"`
+	To     int64      `json:"to_ordinal"`           // included
+	After  *time.Time `json:"after_utc,omitempty"`  // the event before them happened then; nil if there is none
+	Before *time.Time `json:"before_utc,omitempty"` // the event after them, or the last proof of them; nil if unknown
+}
+
+// Count returns how many events are lost in the gap.
+func (g Gap) Count() int { return int(g.To - g.From + 1) }
+
+// Salvaged is the body of a KindSalvaged event.
+type Salvaged struct {
+	Reason   string `json:"reason"`    // what the check of the damaged file said
+	SetAside string `json:"set_aside"` // where that file lies now, untouched
+	Carried  int    `json:"carried"`   // events carried into the new file
+	Lost     []Gap  `json:"lost,omitempty"`
+}
+
+// Report says what was found wrong with a journal when it was opened.
+type Report struct {
+	Salvaged // SetAside is "" if the file was sound and stayed
+	// EndUnproved: the mark of the last event is missing or unreadable, so that events lost from the
+	// very end, if any, cannot be counted.
+	EndUnproved bool
+}
+
+// Count returns how many events are lost; more may be, if EndUnproved.
+func (r Report) Count() (events int) {
+	for _, gap := range r.Lost {
+		events += gap.Count()
+	}
+	return events
+}
+
+// Words returns the report in sentences, with times in the given zone.
+func (r Report) Words(zone *time.Location) string {
+	var said []string
+	if r.SetAside != "" {
+		said = append(said, fmt.Sprintf("The journal was damaged (%s). It lies untouched in %s; %d events were carried into a new one.",
+			r.Reason, r.SetAside, r.Carried))
+		said = append(said, r.lossWords(zone))
+	}
+	if r.EndUnproved {
+		said = append(said, "Whether events after the last one are lost cannot be told: the mark that would prove it is missing or damaged.")
+	}
+	return strings.Join(said, " ")
+}
+
+func (r Report) lossWords(zone *time.Location) string {
+	if len(r.Lost) == 0 {
+		return "No event is known to be lost."
+	}
+	var gaps []string
+	for _, gap := range r.Lost {
+		text := fmt.Sprint(gap.Count())
+		if gap.After != nil {
+			text += " after " + gap.After.In(zone).Format("2006-01-02 15:04:05 MST")
+		}
+		if gap.Before != nil {
+			text += " before " + gap.Before.In(zone).Format("2006-01-02 15:04:05 MST")
+		}
+		gaps = append(gaps, text)
+	}
+	return "Events lost: " + strings.Join(gaps, "; ") + "."
+}
