@@ -1,0 +1,98 @@
+package draw
+
+import (
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+
+	"duskhand/ui/theme"
+)
+
+// Charset is the choice of characters that drawings are made of.
+type Charset uint8
+
+// The two charsets.
+const (
+	Unicode Charset = iota // blocks, box lines, braille
+	ASCII                  // for terminals and fonts that lack those
+)
+
+// pick returns the rune of the charset.
+func (cs Charset) pick(unicode, ascii rune) rune {
+	if cs == ASCII {
+		return ascii
+	}
+	return unicode
+}
+
+// ToASCII replaces every character that is not ASCII by a look-alike of the same width, so that a
+// screen need not know which charset its words will be shown in: minus by -, degree by d, an accented
+// letter by the bare one, anything unknown by a question mark. Drawings made with ASCII stay as they
+// are.
+func (g *Grid) ToASCII() {
+	for i := range g.cells {
+		c := &g.cells[i]
+		switch {
+		case c.first == theme.Continued:
+			c.first = ' '
+		case c.first >= utf8.RuneSelf:
+			c.first = asciiFor(c.first)
+		}
+		c.marks = ""
+	}
+}
+
+// asciiFor returns the look-alike of r.
+func asciiFor(r rune) rune {
+	switch r {
+	case '−', '–', '—', '‐', '‑', '─', '━', '╌', '╶', '╴':
+		return '-'
+	case '│', '┃', '╷', '╵':
+		return '|'
+	case '├', '┤', '┬', '┴', '┼', '┌', '┐', '└', '┘':
+		return '+'
+	case '°':
+		return 'd'
+	case '′', '’', '‘':
+		return '\''
+	case '″', '“', '”':
+		return '"'
+	case '·', '•', '∙', '…':
+		return '.'
+	case '×':
+		return 'x'
+	case '▲', '↑':
+		return '^'
+	case '▼', '↓':
+		return 'v'
+	case '▸', '▶', '→', '›':
+		return '>'
+	case '◂', '◀', '←', '‹':
+		return '<'
+	case '●', '○', '◇':
+		return 'o'
+	case '✓':
+		return 'y'
+	case '≈', '±':
+		return '~'
+	case '\u00a0', '\u2007', '\u2009', '\u202f':
+		return ' '
+	case '█', '▀', '▄':
+		return '#'
+	}
+	if bare, _ := utf8.DecodeRuneInString(norm.NFD.String(string(r))); bare < utf8.RuneSelf {
+		return bare
+	}
+	return '?'
+}
+
+// asciiText returns text as ToASCII would show it.
+func asciiText(text string) string {
+	out := []rune(text)
+	for i, r := range out {
+		if r >= utf8.RuneSelf {
+			out[i] = asciiFor(r)
+		}
+	}
+	return string(out)
+}

@@ -1,0 +1,104 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+
+	"duskhand/sky"
+	"duskhand/ui/theme"
+)
+
+// GaugeValues says what a gauge shows: the derotator's mechanical angles, growing to the right.
+type GaugeValues struct {
+	Min, Max sky.Angle // the limits
+	Now      sky.Angle // outside the limits it is drawn at the end, as a Caution
+	NowLabel string    // a few words under the marker
+	Turning  int       // sign of the angle's change: +1, −1, or 0 for still or unknown
+	Marks    []GaugeMark
+}
+
+// GaugeMark is another angle worth seeing: where the run started, where the next one will.
+type GaugeMark struct {
+	At    sky.Angle
+	Label string
+}
+
+// Gauge draws the travel as one line between its limits, with the limits' angles at the ends, a marker
+// where the stage is now, an arrow where it turns to, a tick at 0° and at each mark; on the row below,
+// if there is one, the words, the marker's first; words that would touch others are left out.
+//
+//	−16° ├──┬────────────┼──────▲▸──────┤ +16°
+//	   started 22:40        turning
+//
+// Valid: at least 12 columns; in fewer the limits' angles are left out.
+func Gauge(area Area, charset Charset, v GaugeValues) {
+	left, right := DegreesText(v.Min), DegreesText(v.Max)
+	pad := max(Width(left), Width(right))
+	if charset == ASCII {
+		left, right = asciiText(left), asciiText(right)
+	}
+	if area.Width() < 2*pad+4 {
+		pad = -1
+	} else {
+		area.PutRight(pad, 0, theme.Faint, left)
+		area.Put(area.Width()-pad, 0, theme.Faint, right)
+	}
+	travel := area.Area(pad+1, 0, area.Width()-2*(pad+1), area.Height())
+	drawTravel(travel, charset, v)
+}
+
+func drawTravel(travel Area, charset Charset, v GaugeValues) {
+	last := travel.Width() - 1
+	for x := 1; x < last; x++ {
+		travel.PutRune(x, 0, theme.Line, charset.pick('─', '-'))
+	}
+	travel.PutRune(0, 0, theme.Line, charset.pick('├', '|'))
+	travel.PutRune(last, 0, theme.Line, charset.pick('┤', '|'))
+	column := func(a sky.Angle) (int, bool) {
+		return scaleTo(a.Degrees(), v.Min.Degrees(), v.Max.Degrees(), travel.Width())
+	}
+	if x, ok := column(0); ok && x > 0 && x < last {
+		travel.PutRune(x, 0, theme.Line, charset.pick('┼', '+'))
+	}
+	for _, m := range v.Marks {
+		if x, ok := column(m.At); ok && x > 0 && x < last {
+			travel.PutRune(x, 0, theme.Text, charset.pick('┬', '+'))
+		}
+	}
+	now, inside := column(v.Now)
+	role := theme.Mark
+	if !inside {
+		role = theme.Caution
+		if v.Now > v.Max {
+			now = last
+		}
+	}
+	travel.PutRune(now, 0, role, charset.pick('▲', '^'))
+	drawArrow(travel, charset, now, v.Turning)
+	putLabel(travel, now, 1, theme.Text, v.NowLabel)
+	for _, m := range v.Marks {
+		if x, ok := column(m.At); ok {
+			putLabel(travel, x, 1, theme.Faint, m.Label)
+		}
+	}
+}
+
+func drawArrow(travel Area, charset Charset, now, turning int) {
+	switch x := now; {
+	case turning > 0 && x+1 < travel.Width()-1:
+		travel.PutRune(x+1, 0, theme.Mark, charset.pick('▸', '>'))
+	case turning < 0 && x-1 > 0:
+		travel.PutRune(x-1, 0, theme.Mark, charset.pick('◂', '<'))
+	}
+}
+
+// DegreesText returns a in whole degrees with its sign, as in −16°, 0° or +16°.
+func DegreesText(a sky.Angle) string {
+	switch d := int(math.Round(a.Degrees())); {
+	case d < 0:
+		return fmt.Sprintf("−%d°", -d)
+	case d > 0:
+		return fmt.Sprintf("+%d°", d)
+	}
+	return "0°"
+}

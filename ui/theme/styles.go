@@ -1,0 +1,103 @@
+package theme
+
+import "github.com/charmbracelet/lipgloss"
+
+// The five steps of red, each given for the three kinds of colour terminal, so that nothing is mixed
+// by rounding. The colour cube of 256-colour terminals has five pure reds (16 + 36·r, r = 1 to 5);
+// we use the upper four, as the lowest cannot be read. With 16 colours there is only colour 1: their
+// colour 9, bright red, is salmon in many terminals (FF5555), so the steps collapse and bold and
+// underline tell the roles apart.
+const (
+	dimTrue, dim256   = "#780000", "88"
+	lowTrue, low256   = "#900000", "88"
+	midTrue, mid256   = "#b40000", "124"
+	highTrue, high256 = "#d80000", "160"
+	fullTrue, full256 = "#ff0000", "196"
+	red16             = "1"
+)
+
+// night returns the style of r on black. No role is reversed or filled: a box of light spoils the eye
+// for half an hour. SGR 2 (faint) is not used either: the Linux console draws it grey.
+func night(base lipgloss.Style, r Role) lipgloss.Style {
+	// Black is said, not left to the terminal, or a grey ground would glow through. 16 is black in the
+	// cube, which terminals do not let themes change as they do colour 0.
+	s := base.Background(lipgloss.CompleteColor{TrueColor: "#000000", ANSI256: "16", ANSI: "0"})
+	red := func(trueColor, ansi256 string) lipgloss.Style {
+		return s.Foreground(lipgloss.CompleteColor{TrueColor: trueColor, ANSI256: ansi256, ANSI: red16})
+	}
+	switch r {
+	case Ground, Faint:
+		return red(dimTrue, dim256)
+	case Line:
+		return red(lowTrue, low256)
+	case Key:
+		return red(midTrue, mid256).Bold(true)
+	case Mark:
+		return red(highTrue, high256)
+	case Chosen, Call:
+		return red(highTrue, high256).Bold(true)
+	case Caution:
+		return red(highTrue, high256).Underline(true)
+	case Answer:
+		return red(fullTrue, full256).Bold(true)
+	default:
+		return red(midTrue, mid256)
+	}
+}
+
+// day returns the style of r on the terminal's own ground, light or dark, which we neither ask for nor
+// change: the colours are of middle lightness and can be read on both.
+func day(base lipgloss.Style, r Role) lipgloss.Style {
+	ink := func(trueColor, ansi256, ansi string) lipgloss.Style {
+		return base.Foreground(lipgloss.CompleteColor{TrueColor: trueColor, ANSI256: ansi256, ANSI: ansi})
+	}
+	switch r {
+	case Faint:
+		return ink("#808080", "244", "8")
+	case Line:
+		return ink("#5f87af", "67", "4")
+	case Key, Answer:
+		return base.Bold(true)
+	case Mark:
+		return ink("#008787", "30", "6").Bold(true)
+	case Chosen:
+		return base.Reverse(true)
+	case Caution:
+		return ink("#af5f00", "130", "3").Underline(true)
+	case Call:
+		return ink("#d70000", "160", "1").Bold(true)
+	default:
+		return base
+	}
+}
+
+// mono returns the style of r without colour.
+func mono(base lipgloss.Style, r Role) lipgloss.Style {
+	switch r {
+	case Key, Mark, Answer:
+		return base.Bold(true)
+	case Chosen:
+		return base.Reverse(true)
+	case Caution:
+		return base.Underline(true)
+	case Call:
+		return base.Bold(true).Underline(true)
+	default:
+		return base
+	}
+}
+
+// style returns the style of role r in palette p.
+func style(base lipgloss.Style, p Palette, r Role) lipgloss.Style {
+	switch p {
+	case Day:
+		return day(base, r)
+	case Mono:
+		return mono(base, r)
+	default:
+		return night(base, r)
+	}
+}
+
+// showsOnBlank returns whether a blank in role r can be told from the ground.
+func showsOnBlank(s lipgloss.Style) bool { return s.GetReverse() || s.GetUnderline() }
