@@ -1,0 +1,128 @@
+package plan
+
+import (
+	"math"
+	"time"
+
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+// trackStep is the distance of a course's samples in time. A target moves half a degree in it, so that
+// between samples everything turns at most once.
+const trackStep = 2 * time.Minute
+
+// rimAxes is how many axes stand for the circle of uncertainty. They are set a little outside it, so that
+// the polygon they make contains the circle and no bound comes out too narrow.
+const rimAxes = 16
+
+// Course is a target's way through a night, for the mount's axis as known and for axes around the rim
+// of its uncertainty.
+type Course struct {
+	Kit    kit.Kit
+	Target kit.Target
+	Axis   kit.Axis
+	Span   Span   // the stretch that is followed
+	Dark   []Span // the dark part of it
+
+	frame   *sky.Frame
+	track   *sky.Track
+	nominal *sky.Path
+	rim     []*sky.Path // empty when the axis is known exactly
+}
+
+// Course follows target through the night with the axis given, which may be better known by now than
+// the kit's.
+func (n *Night) Course(target kit.Target, axis kit.Axis) *Course {
+	c := NewCourse(n.Kit, n.Frame, n.Span, target, axis)
+	c.Dark = n.Dark
+	return c
+}
+
+// NewCourse follows target through a stretch of time, of at most a day around the frame's middle, in
+// which no darkness is known.
+func NewCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis) *Course {
+	c := &Course{Kit: k, Target: target, Axis: axis, Span: span, frame: frame}
+	c.track = frame.Track(frame.Fix(target.Star), span.From, span.To, trackStep)
+	c.nominal = c.track.Path(sky.MountAxis(axis.Tilt, axis.Toward))
+	for _, rim := range rimOf(axis) {
+		c.rim = append(c.rim, c.track.Path(rim))
+	}
+	return c
+}
+
+// rimOf returns the axes around the circle of uncertainty.
+func rimOf(axis kit.Axis) []sky.Direction {
+	if axis.Uncertainty <= 0 {
+		return nil
+	}
+	centre := sky.MountAxis(axis.Tilt, axis.Toward)
+	north := sky.Direction{X: 0, Y: 1, Z: 0}
+	east := north.Cross(centre).Unit() // any two directions square to the axis will do
+	across := centre.Cross(east)
+	radius := axis.Uncertainty / sky.Angle(math.Cos(math.Pi/rimAxes))
+	rim := make([]sky.Direction, rimAxes)
+	for i := range rim {
+		around := sky.Turn * sky.Angle(i) / rimAxes
+		side := blend(around, east, across)
+		rim[i] = blend(radius, centre, side)
+	}
+	return rim
+}
+
+// blend returns the direction at angle a from first towards second, which are square to each other.
+func blend(a sky.Angle, first, second sky.Direction) sky.Direction {
+	return sky.Direction{}.Plus(a.Cos(), first).Plus(a.Sin(), second)
+}
+
+// paths returns the nominal path and those of the rim.
+func (c *Course) paths() []*sky.Path { return append([]*sky.Path{c.nominal}, c.rim...) }
+
+// Place returns where the target stands at t, airless.
+func (c *Course) Place(t time.Time) sky.Horizontal { return c.track.At(t).Horizontal() }
+
+// AboutAxis returns the target's altitude about the mount's axis at t, which is what the keyhole counts
+// from: 90° at the axis itself.
+func (c *Course) AboutAxis(t time.Time) sky.Angle {
+	return 90*sky.Degree - c.track.At(t).Separation(c.nominal.Axis())
+}
+
+// FieldAngle returns χ at t, unwrapped through the night, for the axis as known.
+func (c *Course) FieldAngle(t time.Time) sky.Angle { return c.nominal.At(t) }
+
+// FieldRate returns dχ/dt at t for the axis as known, positive through east.
+func (c *Course) FieldRate(t time.Time) sky.Rate { return c.nominal.Rate(t) }
+
+// Reversals returns the instants in span at which the field stops and turns back.
+func (c *Course) Reversals(span Span) []time.Time {
+	var within []time.Time
+	for _, t := range c.nominal.Reversals() {
+		if span.Contains(t) {
+			within = append(within, t)
+		}
+	}
+	return within
+}
+
+// CameraAngle returns the position angle of the chip's up direction while the derotator reads angle
+// at t: χ, plus the chip's angle from the mount's up at reading 0, minus what the derotator has turned.
+// It stays constant while the derotator tracks. [0°, 360°).
+func (c *Course) CameraAngle(angle sky.Angle, t time.Time) sky.Angle {
+	d := c.Kit.Derotator
+	return (c.FieldAngle(t) + c.Kit.Camera.AngleAtZero - sky.Angle(d.Sense)*angle).Wrapped()
+}
+
+// UpUntil returns when the target first sinks below an airless altitude after from, or the end of the
+// course if it does not; from itself when it is below already.
+func (c *Course) UpUntil(floor sky.Angle, from time.Time) time.Time {
+	if c.Place(from).Altitude < floor {
+		return from
+	}
+	curve := sky.Sample(func(t time.Time) sky.Angle { return c.Place(t).Altitude }, from, c.Span.To, 2*trackStep)
+	for _, crossing := range curve.Crossings(floor) {
+		if !crossing.Rising {
+			return crossing.At
+		}
+	}
+	return c.Span.To
+}

@@ -1,0 +1,104 @@
+package plan
+
+import (
+	"time"
+
+	"duskhand/sky"
+)
+
+// Anchor is a mechanical angle of the derotator that is known at an instant: where a rewind left it, or
+// what the operator read.
+type Anchor struct {
+	At    time.Time
+	Angle sky.Angle
+}
+
+// Side is which limit of the derotator's travel is meant.
+type Side int
+
+// The sides. NoLimit: neither is reached.
+const (
+	MinLimit Side = -1
+	NoLimit  Side = 0
+	MaxLimit Side = 1
+)
+
+// String gives the side as compute prints it: "min", "max", "none".
+func (s Side) String() string { return [...]string{"min", "none", "max"}[s+1] }
+
+// Limit is when a tracking derotator reaches the end of its travel.
+type Limit struct {
+	Side  Side
+	At    sky.Event // for the axis as known; not OK when no limit is reached
+	Early sky.Event // the earliest over the axis's uncertainty, never later than At; the rewind is called by it
+	Late  sky.Event // the latest; not OK when for some axis no limit is reached at all
+}
+
+// Limit returns when a derotator that tracks from anchor on reaches a limit, before until.
+//
+// The mechanical angle is m(t) = m₀ + s·(χ(t) − χ(t₀)), s the sense of the installation. χ is followed
+// through reversals, so a limit is found whichever way the field turns by then.
+// Error: 1 s for the axis given, plus what 0.5″ of place are worth.
+// Source: the project's handbook, section 5.
+func (c *Course) Limit(anchor Anchor, until time.Time) Limit {
+	var limit Limit
+	limit.At, limit.Side = c.firstExit(c.nominal, anchor, until)
+	limit.Early, limit.Late = limit.At, limit.At
+	for _, rim := range c.rim {
+		exit, side := c.firstExit(rim, anchor, until)
+		if !exit.OK {
+			limit.Late = sky.Event{}
+			continue
+		}
+		if !limit.Early.OK || exit.At.Before(limit.Early.At) {
+			limit.Early = exit
+		}
+		if limit.Side == NoLimit {
+			limit.Side = side
+		}
+		if limit.Late.OK && exit.At.After(limit.Late.At) {
+			limit.Late = exit
+		}
+	}
+	return limit
+}
+
+// Angle returns the mechanical angle at t of a derotator that tracks from anchor on, for the axis as
+// known. It may lie outside the travel: the stage itself would have stopped.
+func (c *Course) Angle(anchor Anchor, t time.Time) sky.Angle {
+	sense := sky.Angle(c.Kit.Derotator.Sense)
+	return anchor.Angle + sense*(c.nominal.At(t)-c.nominal.At(anchor.At))
+}
+
+// firstExit follows one path from anchor until the mechanical angle leaves the travel. Between two knots
+// χ is monotonic, so looking at the knots misses nothing.
+func (c *Course) firstExit(path *sky.Path, anchor Anchor, until time.Time) (sky.Event, Side) {
+	d := c.Kit.Derotator
+	start := path.At(anchor.At)
+	mechanical := func(chi sky.Angle) sky.Angle { return anchor.Angle + sky.Angle(d.Sense)*(chi-start) }
+	before := anchor.At
+	knots := path.Knots()
+	for i := path.KnotAfter(anchor.At); i <= len(knots); i++ {
+		end := sky.Knot{At: until}
+		if i < len(knots) && knots[i].At.Before(until) {
+			end = knots[i]
+		} else {
+			end.Chi = path.At(until)
+		}
+		m := mechanical(end.Chi)
+		if m < d.Min {
+			return exitBetween(path, before, end.At, func(chi sky.Angle) sky.Angle { return mechanical(chi) - d.Min }), MinLimit
+		}
+		if m > d.Max {
+			return exitBetween(path, before, end.At, func(chi sky.Angle) sky.Angle { return mechanical(chi) - d.Max }), MaxLimit
+		}
+		if before = end.At; !before.Before(until) {
+			break
+		}
+	}
+	return sky.Event{}, NoLimit
+}
+
+func exitBetween(path *sky.Path, from, to time.Time, past func(sky.Angle) sky.Angle) sky.Event {
+	return sky.Event{At: sky.Root(func(t time.Time) sky.Angle { return past(path.At(t)) }, from, to), OK: true}
+}

@@ -1,0 +1,157 @@
+package plan_test
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+// courseOf builds the course of one row of limits.csv: twelve hours from its instant.
+func courseOf(t *testing.T, r row) (*plan.Course, time.Time) {
+	at, err := time.Parse(time.RFC3339Nano, r["utc"])
+	require.NoError(t, err)
+	k := kit.Kit{
+		Site: kit.Site{Place: sky.Site{Latitude: r.degrees(t, "lat_deg"), Longitude: r.degrees(t, "lon_deg"), ElevationMetres: r.number(t, "elev_m")}},
+		Derotator: kit.Derotator{Min: r.degrees(t, "min_deg"), Max: r.degrees(t, "max_deg"), StopsAnywhere: true, Sense: int(r.number(t, "sense"))},
+	}
+	axis := kit.Axis{Tilt: r.degrees(t, "tilt_deg"), Toward: r.degrees(t, "tilt_az_deg")}
+	target := kit.Target{Star: sky.Star{Place: sky.J2000{RA: r.degrees(t, "ra_deg"), Dec: r.degrees(t, "dec_deg")}}}
+	frame := sky.NewFrame(k.Site.Place, at.Add(6*time.Hour), 0)
+	return plan.NewCourse(k, frame, plan.Span{From: at, To: at.Add(12 * time.Hour)}, target, axis), at
+}
+
+func TestLimitsAgreeWithERFA(t *testing.T) {
+	const floor = 10 * sky.Degree // as the table was made
+	var worstLimit, worstLongest float64
+	for _, r := range reference(t, "limits.csv") {
+		course, at := courseOf(t, r)
+		until := course.UpUntil(floor, at)
+		limit := course.Limit(plan.Anchor{At: at, Angle: r.degrees(t, "mech0_deg")}, until)
+		assert.Equal(t, r["limit"], limit.Side.String(), "row %s", r["id"])
+		end := until
+		if limit.At.OK {
+			end = limit.At.At
+		}
+		off := math.Abs(end.Sub(at).Seconds() - r.number(t, "seconds"))
+		// 1 s, and what 0.5″ of place are worth at the rate of the crossing; the floor's own crossing is
+		// at some degrees an hour.
+		assert.Less(t, off, 1+0.5/3600/math.Max(math.Abs(r.number(t, "rate_at_end_deg_per_h")), 0.5)*3600, "row %s: seconds", r["id"])
+		worstLimit = math.Max(worstLimit, off)
+
+		longest := course.LongestRun(at, until)
+		off = math.Abs(longest.Until.Sub(at).Seconds() - r.number(t, "longest_run_s"))
+		assert.Less(t, off, 1+0.5/math.Max(math.Abs(r.number(t, "longest_rate_deg_per_h")), 0.5), "row %s: longest run", r["id"])
+		worstLongest = math.Max(worstLongest, off)
+		// The start is exact to the travel of some tenths of an arcsecond; the table is rounded to 0.0001°.
+		lo, hi := r.number(t, "best_start_lo_deg")-0.0003, r.number(t, "best_start_hi_deg")+0.0003
+		assert.True(t, longest.Start.Degrees() >= lo && longest.Start.Degrees() <= hi, "row %s: best start %v in [%v, %v]", r["id"], longest.Start, lo, hi)
+
+		wantReversal := r["reversal"] == "1"
+		assert.Equal(t, wantReversal, len(course.Reversals(plan.Span{From: at, To: end})) > 0, "row %s: reversal", r["id"])
+	}
+	t.Logf("largest: limit %.3f s, longest run %.3f s", worstLimit, worstLongest)
+}
+
+// anyCourse draws a course of a random southern or northern site, target and axis.
+func anyCourse(t *rapid.T) *plan.Course {
+	angle := func(name string, low, high float64) sky.Angle {
+		return sky.Angle(rapid.Float64Range(low, high).Draw(t, name)) * sky.Degree
+	}
+	k := exampleKit()
+	k.Site.Place = sky.Site{Latitude: angle("latitude", -65, 65), Longitude: angle("longitude", -180, 180)}
+	k.Derotator.Min = angle("min", -170, 100)
+	k.Derotator.Max = k.Derotator.Min + angle("travel", 5, 180)
+	k.Derotator.Sense = rapid.SampledFrom([]int{-1, 1}).Draw(t, "sense")
+	k.Axis = kit.Axis{Tilt: angle("tilt", 0, 8), Toward: angle("toward", 0, 360), Uncertainty: angle("uncertainty", 0, 3)}
+	date := plan.Date{Year: 2026, Month: time.Month(rapid.IntRange(1, 12).Draw(t, "month")), Day: rapid.IntRange(1, 28).Draw(t, "day")}
+	target := kit.Target{Star: sky.Star{Place: sky.J2000{RA: angle("ra", 0, 360), Dec: angle("dec", -85, 85)}}}
+	return plan.NewNight(k, date).Course(target, k.Axis)
+}
+
+// The longest run is never shorter than the run from any other start, by the early bound of both.
+func TestLongestRunIsTheLongest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		course := anyCourse(t)
+		d := course.Kit.Derotator
+		from := course.Span.From.Add(time.Duration(rapid.Int64Range(0, int64(16*time.Hour)).Draw(t, "from")))
+		until := from.Add(8 * time.Hour)
+		longest := course.LongestRun(from, until)
+		share := sky.Angle(rapid.Float64Range(0, 1).Draw(t, "share"))
+		other := course.From(plan.Anchor{At: from, Angle: d.Min + share*d.Travel()}, until)
+		// 5 ms: both times are found to one.
+		require.False(t, other.Until.After(longest.Until.Add(5*time.Millisecond)), "a start at %v lasts until %v, the longest until %v", other.Start, other.Until, longest.Until)
+		require.True(t, longest.Start >= d.Min && longest.Start <= d.Max, "it starts within the travel")
+	})
+}
+
+// The mechanical angle, looked at every half minute, stays within the travel up to the limit, and passes it.
+func TestLimitIsWhereTheTravelEnds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		course := anyCourse(t)
+		d := course.Kit.Derotator
+		from := course.Span.From.Add(time.Duration(rapid.Int64Range(0, int64(14*time.Hour)).Draw(t, "from")))
+		anchor := plan.Anchor{At: from, Angle: d.Min + sky.Angle(rapid.Float64Range(0.01, 0.99).Draw(t, "share"))*d.Travel()}
+		until := from.Add(8 * time.Hour)
+		limit := course.Limit(anchor, until)
+		end := until
+		if limit.At.OK {
+			end = limit.At.At
+			edge := map[plan.Side]sky.Angle{plan.MinLimit: d.Min, plan.MaxLimit: d.Max}[limit.Side]
+			// 1 ms at the fastest rate that a target half a degree from the axis reaches, 0.5° a second.
+			require.InDelta(t, edge.Degrees(), course.Angle(anchor, end).Degrees(), 0.001)
+			require.False(t, limit.Early.At.After(limit.At.At), "early is not after the limit")
+			require.True(t, !limit.Late.OK || !limit.Late.At.Before(limit.At.At), "late is not before it")
+		}
+		for at := from; at.Before(end); at = at.Add(30 * time.Second) {
+			m := course.Angle(anchor, at)
+			require.True(t, m >= d.Min-1e-9 && m <= d.Max+1e-9, "inside the travel at %v", at)
+		}
+	})
+}
+
+// The bounds of the limit contain the limit of every axis inside the circle of uncertainty, not only of
+// those on its rim.
+func TestBoundsContainEveryAxisInTheCircle(t *testing.T) {
+	k := exampleKit()
+	night := plan.NewNight(k, exampleDate)
+	course := night.Course(k.Targets[0], k.Axis)
+	window := course.Windows()[0]
+	anchor := plan.Anchor{At: window.From, Angle: k.Derotator.Min + 1*sky.Degree}
+	limit := course.Limit(anchor, window.To)
+	require.True(t, limit.Early.OK && limit.Late.OK)
+	rapid.Check(t, func(t *rapid.T) {
+		off := sky.Angle(rapid.Float64Range(0, 1).Draw(t, "share")) * k.Axis.Uncertainty
+		around := sky.Angle(rapid.Float64Range(0, 360).Draw(t, "around")) * sky.Degree
+		east := float64(k.Axis.Tilt)*k.Axis.Toward.Sin() + float64(off)*around.Sin()
+		north := float64(k.Axis.Tilt)*k.Axis.Toward.Cos() + float64(off)*around.Cos()
+		exact := kit.Axis{Tilt: sky.Angle(math.Hypot(east, north)), Toward: sky.Angle(math.Atan2(east, north))}
+		got := night.Course(k.Targets[0], exact).Limit(anchor, window.To)
+		require.True(t, got.At.OK)
+		require.False(t, got.At.At.Before(limit.Early.At), "%v before early %v", got.At.At, limit.Early.At)
+		require.False(t, got.At.At.After(limit.Late.At), "%v after late %v", got.At.At, limit.Late.At)
+	})
+}
+
+// A stage that stops only at its ends takes the one that lasts longer.
+func TestStageThatStopsAtItsEnds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		course := anyCourse(t)
+		course.Kit.Derotator.StopsAnywhere = false
+		d := course.Kit.Derotator
+		from := course.Span.From.Add(8 * time.Hour)
+		until := from.Add(6 * time.Hour)
+		chosen := course.LongestRun(from, until)
+		require.Contains(t, []sky.Angle{d.Min, d.Max}, chosen.Start)
+		for _, end := range []sky.Angle{d.Min, d.Max} {
+			require.False(t, course.From(plan.Anchor{At: from, Angle: end}, until).Until.After(chosen.Until))
+		}
+	})
+}

@@ -1,0 +1,169 @@
+package plan
+
+import (
+	"time"
+
+	"duskhand/sky"
+)
+
+// FilterCount is a number of subs through one filter.
+type FilterCount struct {
+	Filter string
+	Count  int
+}
+
+// Run is one stretch of tracking, from one rewind to the next.
+type Run struct {
+	Span                           // from tracking at the start angle to the end of the last sub with its overhead
+	StartAngle, EndAngle sky.Angle // mechanical; EndAngle for the axis as known
+	Limit                Limit     // as seen from the start; none when the window closes first
+	Reversals            []time.Time
+	CameraAngle          sky.Angle // position angle of the chip's up, [0°, 360°)
+	Subs                 []Sub
+	Counts               []FilterCount
+	Exposed              time.Duration // the shutter open
+}
+
+// Rewind is the turning back between two runs.
+type Rewind struct {
+	Span
+	FromAngle, ToAngle sky.Angle
+}
+
+// Runs is a target's night: runs, the rewinds between them, and what they sum to.
+type Runs struct {
+	Windows []Window
+	Runs    []Run
+	Rewinds []Rewind
+	After   Sequence // where the subs stand at the end
+}
+
+// Exposed returns the time with the shutter open over all runs.
+func (r Runs) Exposed() (total time.Duration) {
+	for _, run := range r.Runs {
+		total += run.Exposed
+	}
+	return total
+}
+
+// Counts returns the subs by filter over all runs, in the kit's order.
+func (r Runs) Counts() []FilterCount {
+	var all []Sub
+	for _, run := range r.Runs {
+		all = append(all, run.Subs...)
+	}
+	return countByFilter(all)
+}
+
+// Usable returns how long the windows last together.
+func (r Runs) Usable() (total time.Duration) {
+	for _, w := range r.Windows {
+		total += w.Length()
+	}
+	return total
+}
+
+func countByFilter(subs []Sub) []FilterCount {
+	var counts []FilterCount
+next:
+	for _, sub := range subs {
+		for i := range counts {
+			if counts[i].Filter == sub.Filter.Name {
+				counts[i].Count++
+				continue next
+			}
+		}
+		counts = append(counts, FilterCount{sub.Filter.Name, 1})
+	}
+	return counts
+}
+
+// Runs plans the night from an instant on: in each window that is left the longest run from its start,
+// then a rewind, then the longest run from there, which gives the fewest rewinds (greedy covering of an
+// interval). It stops when the sequence is done.
+//
+// at is where the derotator stands at the beginning, nil when nobody knows: the way to the first start
+// angle then takes no time in the plan.
+func (c *Course) Runs(from time.Time, at *sky.Angle, sequence Sequence) Runs {
+	planned := Runs{Windows: c.Windows(), After: sequence}
+	for _, window := range planned.Windows {
+		if window.From.Before(from) {
+			window.From = from
+		}
+		if window.From.Before(window.To) {
+			at = c.fill(window, at, &planned)
+		}
+	}
+	return planned
+}
+
+// fill adds the runs of one window and returns where the derotator stands after it.
+func (c *Course) fill(window Window, at *sky.Angle, planned *Runs) *sky.Angle {
+	now := window.From
+	for !planned.After.Done() && now.Before(window.To) {
+		start, stretch := c.rewindFrom(at, now, window.To)
+		run, after := c.run(start, stretch, window.To, planned.After)
+		if len(run.Subs) == 0 {
+			break
+		}
+		if at != nil && start.After(now) {
+			planned.Rewinds = append(planned.Rewinds, Rewind{Span{now, start}, *at, run.StartAngle})
+		}
+		planned.Runs = append(planned.Runs, run)
+		planned.After, now, at = after, run.To, &run.EndAngle
+	}
+	return at
+}
+
+// RewindTime returns how long the stage needs from one angle to another.
+func (c *Course) RewindTime(from, to sky.Angle) time.Duration {
+	return time.Duration((to - from).Abs().Radians() / float64(c.Kit.Derotator.RewindSpeed) * float64(time.Second))
+}
+
+// rewindFrom returns when a rewind that begins now is done, and the run it buys. The best angle depends
+// on when it is reached, and that on the angle: two rounds settle it to well within a second, since the
+// field turns a hundred times slower than the stage.
+func (c *Course) rewindFrom(at *sky.Angle, now, until time.Time) (start time.Time, stretch Stretch) {
+	start = now
+	stretch = c.LongestRun(start, until)
+	if at == nil {
+		return start, stretch
+	}
+	for range 2 {
+		start = now.Add(c.RewindTime(*at, stretch.Start))
+		if !start.Before(until) {
+			return until, Stretch{Start: stretch.Start, Until: until}
+		}
+		stretch = c.LongestRun(start, until)
+	}
+	return start, stretch
+}
+
+// run lays the subs of one run.
+func (c *Course) run(start time.Time, stretch Stretch, until time.Time, sequence Sequence) (Run, Sequence) {
+	k := c.Kit
+	run := Run{Span: Span{start, start}, StartAngle: stretch.Start}
+	run.Limit = c.Limit(Anchor{start, stretch.Start}, until)
+	subs, after := sequence.Run(start.Add(k.Subs.Settle), c.LastSubBy(run.Limit, until))
+	run.Subs, run.Counts = subs, countByFilter(subs)
+	for _, sub := range subs {
+		run.Exposed += sub.Filter.Exposure
+		run.To = sub.Over
+	}
+	run.EndAngle = c.Angle(Anchor{start, stretch.Start}, run.To)
+	run.Reversals = c.Reversals(run.Span)
+	run.CameraAngle = c.CameraAngle(run.StartAngle, start)
+	return run, after
+}
+
+// LastSubBy returns the instant by which the last sub of a run must be over: the early bound of the
+// limit less the kit's margin, or the end of the window if that comes first.
+func (c *Course) LastSubBy(limit Limit, until time.Time) time.Time {
+	if !limit.Early.OK {
+		return until
+	}
+	if by := limit.Early.At.Add(-c.Kit.Derotator.Margin); by.Before(until) {
+		return by
+	}
+	return until
+}

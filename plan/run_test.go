@@ -1,0 +1,235 @@
+package plan_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+var exampleDate = plan.Date{Year: 2026, Month: time.December, Day: 5}
+
+func exampleKit() kit.Kit { return kit.Example() }
+
+func runsOf(k kit.Kit, date plan.Date, target int) (*plan.Course, plan.Runs) {
+	night := plan.NewNight(k, date)
+	course := night.Course(k.Targets[target], k.Axis)
+	return course, course.Runs(night.Span.From, nil, plan.NewSequence(k.Subs))
+}
+
+// The trade's rule of thumb: typical runs last one to two hours, depending on where the target is (common
+// practice). The example's invented derotator was given the travel for it.
+func TestExampleNightHasRunsOfOneToTwoHours(t *testing.T) {
+	_, runs := runsOf(exampleKit(), exampleDate, 0)
+	require.GreaterOrEqual(t, len(runs.Runs), 3)
+	for i, run := range runs.Runs[:len(runs.Runs)-1] {
+		assert.True(t, run.Length() > 50*time.Minute && run.Length() < 2*time.Hour+15*time.Minute, "run %d lasts %v", i+1, run.Length())
+	}
+}
+
+// NGC 1365 culminates 4° from the zenith of the example site: the keyhole parts its night in two.
+func TestSecondExampleTargetMeetsTheKeyhole(t *testing.T) {
+	course, runs := runsOf(exampleKit(), exampleDate, 1)
+	require.Len(t, runs.Windows, 2)
+	assert.Equal(t, plan.ByKeyhole, runs.Windows[0].ClosesBefore)
+	assert.Equal(t, plan.ByKeyhole, runs.Windows[1].OpensAfter)
+	for _, w := range runs.Windows {
+		middle := w.From.Add(w.Length() / 2)
+		assert.Less(t, course.AboutAxis(middle), course.Kit.Mount.Ceiling)
+	}
+	assert.InDelta(t, 80, course.AboutAxis(runs.Windows[0].To).Degrees(), 0.001, "it closes at the keyhole's edge")
+}
+
+// Runs never overlap, nothing lies outside the windows, each sub lies within its run, each run ends before
+// its early bound less the margin, and the sums are sums: for any site, target and axis.
+func TestRunsCoverTheNightWithoutOverlap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		course := anyCourse(t)
+		k := course.Kit
+		runs := course.Runs(course.Span.From, nil, plan.NewSequence(k.Subs))
+		total, exposed := 0, time.Duration(0)
+		var before time.Time
+		for _, run := range runs.Runs {
+			require.False(t, run.From.Before(before), "a run begins when the one before is over")
+			require.True(t, insideOne(runs.Windows, run.Span), "a run lies within a window")
+			require.True(t, run.StartAngle >= k.Derotator.Min && run.StartAngle <= k.Derotator.Max)
+			require.True(t, run.EndAngle >= k.Derotator.Min-1e-6 && run.EndAngle <= k.Derotator.Max+1e-6)
+			if run.Limit.Early.OK {
+				require.False(t, run.To.After(run.Limit.Early.At.Add(-k.Derotator.Margin)), "it is over before the call")
+			}
+			at := run.From.Add(k.Subs.Settle)
+			for _, sub := range run.Subs {
+				require.False(t, sub.Exposure.From.Before(at), "subs do not overlap")
+				require.Equal(t, sub.Filter.Exposure, sub.Exposure.Length())
+				at = sub.Over
+				exposed += sub.Filter.Exposure
+			}
+			require.Equal(t, at, run.To)
+			total += len(run.Subs)
+			before = run.To
+		}
+		require.Equal(t, exposed, runs.Exposed())
+		counted := 0
+		for _, c := range runs.Counts() {
+			counted += c.Count
+		}
+		require.Equal(t, total, counted)
+		for i, taken := range runs.After.Taken() {
+			require.LessOrEqual(t, taken, k.Subs.Filters[i].Count, "no more subs than wanted")
+		}
+	})
+}
+
+func insideOne(windows []plan.Window, s plan.Span) bool {
+	for _, w := range windows {
+		if !s.From.Before(w.From) && !s.To.After(w.To) {
+			return true
+		}
+	}
+	return false
+}
+
+// The camera angle is constant through a run, and a rewind from m₁ to m₂ changes it by −s·(m₂ − m₁): the
+// project's handbook, section 5.
+func TestCameraAngleIsConstantInARunAndTurnsByTheRewind(t *testing.T) {
+	for _, sense := range []int{1, -1} {
+		k := exampleKit()
+		k.Derotator.Sense = sense
+		course, runs := runsOf(k, exampleDate, 0)
+		for _, run := range runs.Runs {
+			end := course.CameraAngle(run.EndAngle, run.To)
+			assert.InDelta(t, 0, (end - run.CameraAngle).Signed().Degrees(), 1e-9)
+		}
+		require.NotEmpty(t, runs.Rewinds)
+		for i, rewind := range runs.Rewinds {
+			// During the rewind itself the sky turns on, by the rate times its length.
+			turned := course.FieldAngle(rewind.To) - course.FieldAngle(rewind.From)
+			want := turned - sky.Angle(sense)*(rewind.ToAngle-rewind.FromAngle)
+			got := runs.Runs[i+1].CameraAngle - runs.Runs[i].CameraAngle
+			assert.InDelta(t, 0, (got - want).Signed().Degrees(), 1e-6)
+		}
+	}
+}
+
+func TestNightsThatDoNotGoAsUsual(t *testing.T) {
+	dec := func(degrees float64) kit.Target {
+		return kit.Target{Name: "made up", Star: sky.Star{Place: sky.J2000{RA: 84 * sky.Degree, Dec: sky.Angle(degrees) * sky.Degree}}}
+	}
+	at := func(lat, lon float64) kit.Kit {
+		k := exampleKit()
+		k.Site.Place = sky.Site{Latitude: sky.Angle(lat) * sky.Degree, Longitude: sky.Angle(lon) * sky.Degree}
+		k.Horizon = kit.NewHorizon(nil)
+		return k
+	}
+	windows := func(k kit.Kit, date plan.Date, target kit.Target) []plan.Window {
+		return plan.NewNight(k, date).Course(target, k.Axis).Windows()
+	}
+	winter := plan.Date{Year: 2026, Month: time.December, Day: 21}
+	summer := plan.Date{Year: 2026, Month: time.June, Day: 21}
+	t.Run("midsummer at 60° north has no darkness, so no window", func(t *testing.T) {
+		assert.Empty(t, windows(at(60, 25), summer, dec(40)))
+		assert.Empty(t, plan.NewNight(at(60, 25), summer).Dark)
+	})
+	t.Run("a polar night is dark from noon to noon", func(t *testing.T) {
+		night := plan.NewNight(at(88, 0), winter)
+		assert.Equal(t, []plan.Span{night.Span}, night.Dark)
+		ws := windows(at(88, 0), winter, dec(40))
+		require.Len(t, ws, 1)
+		assert.Equal(t, plan.ByNight, ws[0].OpensAfter)
+	})
+	t.Run("a target that never rises has no window", func(t *testing.T) {
+		assert.Empty(t, windows(at(50, 8), winter, dec(-60)))
+	})
+	t.Run("a circumpolar target is bounded by darkness alone", func(t *testing.T) {
+		ws := windows(at(50, 8), winter, dec(80))
+		require.Len(t, ws, 1)
+		assert.Equal(t, plan.ByDarkness, ws[0].OpensAfter)
+		assert.Equal(t, plan.ByDarkness, ws[0].ClosesBefore)
+	})
+	t.Run("the same sky at the antipode of longitude comes twelve hours later", func(t *testing.T) {
+		east, west := windows(at(-32, 170), winter, dec(-69)), windows(at(-32, -10), winter, dec(-69))
+		require.NotEmpty(t, east)
+		require.Len(t, west, len(east))
+		// The stars come 12 h later less half of the 4 min they gain a day; the Sun's dusk a few seconds.
+		assert.InDelta(t, 12, west[0].From.Sub(east[0].From).Hours(), 0.04)
+	})
+	t.Run("a wall of gum trees closes the window and is named", func(t *testing.T) {
+		k := at(-32, 141.5)
+		k.Horizon = kit.NewHorizon([]kit.HorizonPoint{{Azimuth: 180 * sky.Degree, Altitude: 10 * sky.Degree}, {Azimuth: 200 * sky.Degree, Altitude: 60 * sky.Degree, Name: "gum trees"}, {Azimuth: 220 * sky.Degree, Altitude: 10 * sky.Degree}})
+		ws := windows(k, winter, dec(-69))
+		require.NotEmpty(t, ws)
+		assert.Equal(t, plan.ByHorizon, ws[0].ClosesBefore)
+		assert.Equal(t, "gum trees", ws[0].Obstruction)
+	})
+	t.Run("a slow mount's keyhole is wider than its ceiling says", func(t *testing.T) {
+		k := exampleKit()
+		k.Mount.LargestAzimuthRate = 0.01 * sky.DegreePerSecond
+		course := plan.NewNight(k, exampleDate).Course(k.Targets[1], k.Axis)
+		ws := course.Windows()
+		require.Len(t, ws, 2)
+		assert.Equal(t, plan.ByAzimuthRate, ws[0].ClosesBefore)
+		assert.Less(t, course.AboutAxis(ws[0].To), k.Mount.Ceiling)
+	})
+	t.Run("a slow derotator's too", func(t *testing.T) {
+		k := exampleKit()
+		k.Derotator.LargestRate = 30 * sky.DegreePerHour
+		ws := plan.NewNight(k, exampleDate).Course(k.Targets[1], k.Axis).Windows()
+		require.Len(t, ws, 2)
+		assert.Equal(t, plan.ByDerotatorRate, ws[0].ClosesBefore)
+	})
+}
+
+// A night belongs to the evening it began on, whatever the wall clock does: at the end of daylight saving
+// in the middle of the night, and on both sides of the date line.
+func TestTheDateOfANight(t *testing.T) {
+	zone, err := time.LoadLocation("Australia/Broken_Hill")
+	require.NoError(t, err)
+	site := kit.Example().Site.Place
+	for _, c := range []struct {
+		name string
+		at   time.Time
+		want string
+	}{
+		{"in the evening", time.Date(2026, 12, 5, 21, 0, 0, 0, zone), "2026-12-05"},
+		{"after midnight", time.Date(2026, 12, 6, 4, 0, 0, 0, zone), "2026-12-05"},
+		{"as daylight saving ends at 3 on 5 April", time.Date(2026, 4, 5, 2, 30, 0, 0, zone), "2026-04-04"},
+		{"an hour after, the wall clock reads the same", time.Date(2026, 4, 5, 2, 30, 0, 0, zone).Add(time.Hour), "2026-04-04"},
+	} {
+		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, plan.DateOf(site, c.at).String()) })
+	}
+	utc := time.Date(2026, 12, 5, 11, 0, 0, 0, time.UTC)
+	assert.Equal(t, "2026-12-05", plan.DateOf(sky.Site{Longitude: 179 * sky.Degree}, utc).String(), "23 h at 179° east")
+	assert.Equal(t, "2026-12-04", plan.DateOf(sky.Site{Longitude: -179 * sky.Degree}, utc).String(), "the same instant at 179° west is the night before")
+}
+
+// A run that spans the end of daylight saving lasts as long as it lasts.
+func TestDaylightSavingDoesNotStretchARun(t *testing.T) {
+	k := exampleKit()
+	k.Targets[0].Star.Place = sky.J2000{RA: 200 * sky.Degree, Dec: -69 * sky.Degree}
+	_, runs := runsOf(k, plan.Date{Year: 2026, Month: time.April, Day: 4}, 0)
+	require.NotEmpty(t, runs.Runs)
+	change := time.Date(2026, 4, 4, 16, 30, 0, 0, time.UTC) // 3:00 summer time
+	spans := false
+	for _, run := range runs.Runs {
+		if run.Contains(change) {
+			spans = true
+		}
+		last := run.Subs[len(run.Subs)-1]
+		assert.Equal(t, run.Length(), last.Over.Sub(run.From))
+	}
+	assert.True(t, spans, "a run spans the change")
+}
+
+func BenchmarkNightPlan(b *testing.B) {
+	k := exampleKit()
+	b.ReportAllocs()
+	for range b.N {
+		runsOf(k, exampleDate, 0)
+	}
+}

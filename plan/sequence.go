@@ -1,0 +1,109 @@
+package plan
+
+import (
+	"time"
+
+	"duskhand/plan/kit"
+)
+
+// Sequence is how far the subs of one target have come: how many of each filter are taken, and which is
+// next. It goes round the filters, some subs of each in a row, and passes over those that are complete.
+// A Sequence is a value: Next returns another.
+type Sequence struct {
+	subs        kit.Subs
+	taken       []int // by filter, in the kit's order
+	filter      int   // whose turn it is
+	inARow      int   // subs of it since its turn came
+	sinceDither int   // subs since the last dither
+}
+
+// NewSequence returns the start of a sequence.
+func NewSequence(subs kit.Subs) Sequence {
+	return Sequence{subs: subs, taken: make([]int, len(subs.Filters))}
+}
+
+// Sub is one exposure in a sequence.
+type Sub struct {
+	Filter   kit.Filter
+	Exposure Span      // the shutter open
+	Over     time.Time // when the next can start: download and any dither done
+}
+
+// Done tells whether every filter has its wanted count.
+func (s Sequence) Done() bool { return s.turn() < 0 }
+
+// turn returns the filter whose sub comes next, −1 when all are complete.
+func (s Sequence) turn() int {
+	for i := range s.subs.Filters {
+		f := (s.filter + i) % len(s.subs.Filters)
+		if i == 0 && s.inARow >= s.subs.InARow && len(s.subs.Filters) > 1 && s.othersLeft() {
+			continue
+		}
+		if s.taken[f] < s.subs.Filters[f].Count {
+			return f
+		}
+	}
+	return -1
+}
+
+// othersLeft tells whether any filter but the present one still lacks subs.
+func (s Sequence) othersLeft() bool {
+	for f, filter := range s.subs.Filters {
+		if f != s.filter && s.taken[f] < filter.Count {
+			return true
+		}
+	}
+	return false
+}
+
+// Next returns the sub that starts at t and the sequence after it; ok is false when all are taken.
+func (s Sequence) Next(t time.Time) (sub Sub, after Sequence, ok bool) {
+	f := s.turn()
+	if f < 0 {
+		return Sub{}, s, false
+	}
+	after = s
+	after.taken = append([]int(nil), s.taken...)
+	after.taken[f]++
+	if f != s.filter || s.inARow >= s.subs.InARow {
+		after.filter, after.inARow = f, 0
+	}
+	after.inARow++
+	filter := s.subs.Filters[f]
+	sub = Sub{Filter: filter, Exposure: Span{t, t.Add(filter.Exposure)}}
+	sub.Over = sub.Exposure.To.Add(s.subs.Overhead)
+	after.sinceDither++
+	if s.subs.DitherEvery > 0 && after.sinceDither >= s.subs.DitherEvery {
+		sub.Over = sub.Over.Add(s.subs.DitherSettle)
+		after.sinceDither = 0
+	}
+	return sub, after, true
+}
+
+// Taken returns how many subs of each filter are taken, in the kit's order.
+func (s Sequence) Taken() []int { return append([]int(nil), s.taken...) }
+
+// Skip counts n subs of the named filter as taken, as they were on an earlier night or run.
+func (s Sequence) Skip(filter string, n int) Sequence {
+	s.taken = append([]int(nil), s.taken...)
+	for f := range s.subs.Filters {
+		if s.subs.Filters[f].Name == filter {
+			s.taken[f] += n
+		}
+	}
+	return s
+}
+
+// Run returns the subs that start at from or later and are over by until, and the sequence after them.
+// None is cut short: the last is the last that ends, with its overhead, in time.
+func (s Sequence) Run(from, until time.Time) ([]Sub, Sequence) {
+	var subs []Sub
+	for {
+		sub, after, ok := s.Next(from)
+		if !ok || sub.Over.After(until) {
+			return subs, s
+		}
+		subs = append(subs, sub)
+		s, from = after, sub.Over
+	}
+}
