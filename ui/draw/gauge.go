@@ -11,7 +11,7 @@ import (
 // GaugeValues says what a gauge shows: the derotator's mechanical angles, growing to the right.
 type GaugeValues struct {
 	Min, Max sky.Angle // the limits
-	Now      sky.Angle // outside the limits it is drawn at the end, as a Caution
+	Now      sky.Angle // beyond a limit it is drawn there as a !, in role Caution
 	NowLabel string    // a few words under the marker
 	Turning  int       // sign of the angle's change: +1, −1, or 0 for still or unknown
 	Marks    []GaugeMark
@@ -54,33 +54,44 @@ func drawTravel(travel Area, charset Charset, v GaugeValues) {
 	}
 	travel.PutRune(0, 0, theme.Line, charset.pick('├', '|'))
 	travel.PutRune(last, 0, theme.Line, charset.pick('┤', '|'))
-	column := func(a sky.Angle) (int, bool) {
-		return scaleTo(a.Degrees(), v.Min.Degrees(), v.Max.Degrees(), travel.Width())
-	}
-	if x, ok := column(0); ok && x > 0 && x < last {
-		travel.PutRune(x, 0, theme.Line, charset.pick('┼', '+'))
-	}
+	drawTick(travel, v, 0, theme.Line, charset.pick('┼', '+'))
 	for _, m := range v.Marks {
-		if x, ok := column(m.At); ok && x > 0 && x < last {
-			travel.PutRune(x, 0, theme.Text, charset.pick('┬', '+'))
-		}
+		drawTick(travel, v, m.At, theme.Text, charset.pick('┬', '+'))
 	}
-	now, inside := column(v.Now)
-	role := theme.Mark
-	if !inside {
-		role = theme.Caution
-		if v.Now > v.Max {
-			now = last
-		}
-	}
-	travel.PutRune(now, 0, role, charset.pick('▲', '^'))
+	now := drawMarker(travel, charset, v)
 	drawArrow(travel, charset, now, v.Turning)
 	putLabel(travel, now, 1, theme.Text, v.NowLabel)
 	for _, m := range v.Marks {
-		if x, ok := column(m.At); ok {
+		if x, ok := v.column(travel, m.At); ok {
 			putLabel(travel, x, 1, theme.Faint, m.Label)
 		}
 	}
+}
+
+// column returns where the angle lies on the travel; ok is false beyond the limits.
+func (v GaugeValues) column(travel Area, a sky.Angle) (x int, ok bool) {
+	return scaleTo(a.Degrees(), v.Min.Degrees(), v.Max.Degrees(), travel.Width())
+}
+
+// drawTick marks an angle on the line, but never over a limit.
+func drawTick(travel Area, v GaugeValues, a sky.Angle, role theme.Role, r rune) {
+	if x, ok := v.column(travel, a); ok && x > 0 && x < travel.Width()-1 {
+		travel.PutRune(x, 0, role, r)
+	}
+}
+
+// drawMarker draws where the stage is and returns the column.
+func drawMarker(travel Area, charset Charset, v GaugeValues) (now int) {
+	now, inside := v.column(travel, v.Now)
+	if inside {
+		travel.PutRune(now, 0, theme.Mark, charset.pick('▲', '^'))
+		return now
+	}
+	if v.Now > v.Max {
+		now = travel.Width() - 1
+	}
+	travel.PutRune(now, 0, theme.Caution, '!')
+	return now
 }
 
 func drawArrow(travel Area, charset Charset, now, turning int) {

@@ -111,3 +111,13 @@ func TestPutNeverWritesOutsideItsArea(t *testing.T) {
 		}
 	})
 }
+
+func TestAClearedGridIsBlank(t *testing.T) {
+	g := draw.NewGrid(4, 1)
+	g.Put(0, 0, theme.Answer, "月e\u0301")
+	g.Clear()
+	require.Equal(t, "    |\n", textOf(g))
+	require.Equal(t, "....|\n", rolesOf(g))
+	first, marks, role := g.Cell(9, 9)
+	require.Equal(t, []any{rune(0), "", theme.Ground}, []any{first, marks, role}, "outside")
+}

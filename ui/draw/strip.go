@@ -47,8 +47,8 @@ func NightStrip(area Area, charset Charset, v StripValues) {
 	}
 	left, right := 0, area.Width()
 	if edges := Width(v.Left) + Width(v.Right) + 2; area.Width() >= 3*edges {
-		left = area.Put(0, row, theme.Faint, v.Left) + 1
-		right = area.PutRight(area.Width(), row, theme.Faint, v.Right) - 1
+		left = area.Put(0, row, theme.Faint, v.Left) + min(Width(v.Left), 1)
+		right = area.PutRight(area.Width(), row, theme.Faint, v.Right) - min(Width(v.Right), 1)
 	}
 	s := strip{area: area.Area(left, 0, right-left, area.Height()), charset: charset, row: row, v: v}
 	s.drawSky()
