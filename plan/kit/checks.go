@@ -1,0 +1,170 @@
+package kit
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"duskhand/sky"
+)
+
+// check looks for values that are right one by one and contradict each other. A check whose fields are
+// faulty themselves says nothing.
+func (r *reader) check() {
+	r.checkLimits()
+	r.checkZone()
+	r.checkOptics()
+	r.checkField()
+	r.checkHorizon()
+	r.checkFilters()
+	r.checkTargets()
+	r.checkAlarm()
+}
+
+// sound tells whether all the fields have values that a check can use.
+func (r *reader) sound(paths ...string) bool {
+	for _, path := range paths {
+		if _, present := r.raw[path]; !present || r.faulty[path] {
+			return false
+		}
+	}
+	return true
+}
+
+// mention returns a field as another field's fault refers to it.
+func (r *reader) mention(path string) string {
+	switch line := r.lines.of(path); {
+	case !r.given[path]:
+		return fmt.Sprintf("%s = %s (the default)", path, shown(r.raw[path]))
+	case line > 0:
+		return fmt.Sprintf("%s = %s (line %d)", path, shown(r.raw[path]), line)
+	default:
+		return fmt.Sprintf("%s = %s", path, shown(r.raw[path]))
+	}
+}
+
+// accuse faults the field at path for what it is beside another one.
+func (r *reader) accuse(path, relation, other, remedy string) {
+	own := "= " + shown(r.raw[path])
+	if !r.given[path] {
+		own += " (the default)"
+	}
+	r.fault(path, fmt.Sprintf("%s %s %s; %s", own, relation, r.mention(other), remedy))
+}
+
+func (r *reader) checkLimits() {
+	const lower, upper = "derotator.min_deg", "derotator.max_deg"
+	d, m := r.draft.kit.Derotator, r.draft.kit.Mount
+	if r.sound(lower, upper) {
+		switch {
+		case d.Max < d.Min:
+			r.accuse(upper, "is below", lower, "give the smaller limit first")
+		case d.Max == d.Min:
+			r.accuse(upper, "leaves no travel from", lower, "give the reading at the other limit")
+		}
+	}
+	const floor, ceiling = "mount.floor_deg", "mount.ceiling_deg"
+	if r.sound(floor, ceiling) && m.Floor >= m.Ceiling {
+		r.accuse(floor, "is not below", ceiling, "leave some sky between floor and keyhole")
+	}
+}
+
+// checkZone finds a longitude with the wrong sign, or a zone of another place. UTC is no place's zone and
+// always right.
+func (r *reader) checkZone() {
+	s := r.draft.kit.Site
+	if !r.sound("site.zone", "site.longitude") || s.Zone.String() == "UTC" || s.Zone.String() == "Etc/UTC" {
+		return
+	}
+	if ahead, plausible := aheadOfSun(s); !plausible {
+		r.accuse("site.zone", fmt.Sprintf("is %.0f h from the Sun's time at", math.Abs(ahead)), "site.longitude",
+			`east is positive, west is negative or W; or give the zone of the place, or "UTC"`)
+	}
+}
+
+// aheadOfSun returns how many hours the site's clock is ahead of its mean Sun, and whether any place's
+// clock is. On land that is at most 3.2 h, in the west of China; near the date line a day more or less,
+// to within 2.6 h, in the Aleutians.
+func aheadOfSun(s Site) (hours float64, plausible bool) {
+	const allowed, allowedAcrossDateLine = 5, 3
+	for _, month := range []time.Month{time.January, time.July} { // with and without daylight saving
+		_, offsetSeconds := time.Date(2026, month, 1, 0, 0, 0, 0, time.UTC).In(s.Zone).Zone()
+		hours = float64(offsetSeconds)/3600 - s.Place.Longitude.Hours()
+		size := math.Abs(hours)
+		plausible = plausible || size <= allowed || math.Abs(size-24) <= allowedAcrossDateLine
+	}
+	return hours, plausible
+}
+
+func (r *reader) checkOptics() {
+	const fastest = 0.5 // focal ratio; in air no lens that is sharp off its axis can be faster
+	o := r.draft.kit.Optics
+	if r.sound("optics.aperture_mm", "optics.focal_length_mm") && o.FocalLengthMM < fastest*o.ApertureMM {
+		r.accuse("optics.focal_length_mm", "is too short for", "optics.aperture_mm", "are the two exchanged?")
+	}
+	const aperture, length = "optics.guide_aperture_mm", "optics.guide_focal_length_mm"
+	switch {
+	case r.given[aperture] != r.given[length]:
+		present, absent := aperture, length
+		if r.given[length] {
+			present, absent = length, aperture
+		}
+		r.fault(present, fmt.Sprintf("stands alone; give %s too, or neither", absent))
+	case r.sound(aperture, length) && o.GuideFocalLengthMM < fastest*o.GuideApertureMM:
+		r.accuse(length, "is too short for", aperture, "are the two exchanged?")
+	}
+}
+
+// checkField finds a pixel size or focal length in the wrong unit: the tangent plane of the framing can
+// hold no field of 90°.
+func (r *reader) checkField() {
+	const widest = 90 * sky.Degree
+	if !r.sound("optics.focal_length_mm", "camera.pixel_um", "camera.width_px", "camera.height_px") {
+		return
+	}
+	width, height := r.draft.kit.Field()
+	if max(width, height) >= widest {
+		longer := "camera.width_px"
+		if height > width {
+			longer = "camera.height_px"
+		}
+		r.accuse(longer, fmt.Sprintf("makes a field of %.0f° with", max(width, height).Degrees()),
+			"optics.focal_length_mm", "check both and camera.pixel_um; less than 90° is right")
+	}
+}
+
+func (r *reader) checkAlarm() {
+	const bell, command = "alarm.bell", "alarm.command"
+	if r.sound(bell) && r.draft.kit.Alarm.Bell == "command" && !r.given[command] {
+		r.fault(bell, `= "command" needs alarm.command; give the program and its arguments, like ["play", "call.wav"]`)
+	}
+}
+
+func (r *reader) checkHorizon() {
+	r.distinct("horizon", "azimuth_deg", len(r.draft.points), "give each azimuth one altitude")
+	r.draft.kit.Horizon = NewHorizon(r.draft.points)
+}
+
+func (r *reader) checkFilters() {
+	r.distinct("subs.filter", "name", len(r.draft.kit.Subs.Filters), "subs are counted by filter; give each filter once")
+}
+
+// distinct faults each item whose field has the value of an earlier item's.
+func (r *reader) distinct(list, name string, count int, remedy string) {
+	first := map[any]string{}
+	for i := range count {
+		path := joined(item(list, i+1), name)
+		if !r.sound(path) {
+			continue
+		}
+		raw := r.raw[path]
+		if whole, ok := raw.(int64); ok { // 95 and 95.0 are one azimuth
+			raw = float64(whole)
+		}
+		if earlier, taken := first[raw]; taken {
+			r.accuse(path, "is the same as", earlier, remedy)
+			continue
+		}
+		first[raw] = path
+	}
+}

@@ -1,0 +1,246 @@
+package kit
+
+import "slices"
+
+// This file is the table itself, in the order of the file that a new kit gets; it is long because a kit
+// has many keys.
+
+// draft is a kit while its fields are being set. The set functions of a list's fields write to its last
+// item.
+type draft struct {
+	kit    Kit
+	points []HorizonPoint
+}
+
+func (d *draft) point() *HorizonPoint { return &d.points[len(d.points)-1] }
+func (d *draft) filter() *Filter      { return &d.kit.Subs.Filters[len(d.kit.Subs.Filters)-1] }
+func (d *draft) target() *Target      { return &d.kit.Targets[len(d.kit.Targets)-1] }
+
+func tables() []table {
+	return []table{
+		{name: "site", help: "Where the mount stands."},
+		{name: "axis", help: "How the mount's azimuth axis leans, as far as it is known."},
+		{name: "derotator", help: "The turning stage that holds the field still."},
+		{name: "mount", help: "How low and how high the mount may point, about its own axis."},
+		{name: "optics", help: "The main telescope and, if there is one, the guide telescope."},
+		{name: "camera", help: "The main camera."},
+		{name: "horizon", list: true, help: "The skyline, one table for each point; between points it is a straight line.",
+			grow: func(d *draft) { d.points = append(d.points, HorizonPoint{}) }},
+		{name: "subs", help: "How the exposures follow one another."},
+		{name: "subs.filter", list: true, atLeast: 1, help: "The subs wanted through one filter; one table for each filter, in order.",
+			grow: func(d *draft) { d.kit.Subs.Filters = append(d.kit.Subs.Filters, Filter{}) }},
+		{name: "target", list: true, atLeast: 1, help: "The objects of the night; one table for each, in order.",
+			grow: func(d *draft) { d.kit.Targets = append(d.kit.Targets, Target{}) }},
+		{name: "alarm", help: "How the person is called to a rewind."},
+	}
+}
+
+func fields() []field {
+	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
+		cameraFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields())
+}
+
+func siteFields() []field {
+	return []field{
+		{key: "site.name", kind: text, min: 1, max: 60, need: required, example: "Saltbush Flat",
+			help: "What the place is called on screens and in the record.",
+			set:  func(d *draft, v value) { d.kit.Site.Name = v.text }},
+		{key: "site.latitude", kind: latitude, unit: "degrees", min: -90, max: 90, need: required, example: `31°57'00"S`,
+			help: "Latitude, north positive, as a number or as text with N or S.",
+			set:  func(d *draft, v value) { d.kit.Site.Place.Latitude = v.degrees() }},
+		{key: "site.longitude", kind: longitude, unit: "degrees", min: -180, max: 180, need: required, example: `141°30'00"E`,
+			help: "Longitude, EAST positive, as a number or as text with E or W.",
+			set:  func(d *draft, v value) { d.kit.Site.Place.Longitude = v.degrees() }},
+		{key: "site.elevation_m", kind: number, unit: "m", min: -500, max: 9000, fallback: 0.0, example: "210",
+			help: "Height above sea level; 1000 m move the Moon by half a second of arc, and no star.",
+			set:  func(d *draft, v value) { d.kit.Site.Place.ElevationMetres = v.number }},
+		{key: "site.zone", kind: zone, need: required, example: "Australia/Broken_Hill",
+			help: "The time zone of the clock on the screen, by its IANA name, or UTC.",
+			set:  func(d *draft, v value) { d.kit.Site.Zone = v.zone }},
+		{key: "site.pressure_hpa", kind: number, unit: "hPa", min: 400, max: 1100, fallback: 1010.0, example: "988",
+			help: "Air pressure at the site itself, not reduced to sea level, for refraction.",
+			set:  func(d *draft, v value) { d.kit.Site.PressureHPa = v.number }},
+		{key: "site.temperature_c", kind: number, unit: "°C", min: -60, max: 60, fallback: 10.0, example: "18",
+			help: "Air temperature of the evening, for refraction.",
+			set:  func(d *draft, v value) { d.kit.Site.TemperatureC = v.number }},
+		{key: "site.dut1_s", kind: number, unit: "s", min: -0.9, max: 0.9, fallback: 0.0, example: "0.03",
+			help: "UT1 minus UTC as the IERS publishes it; 1 s is 15 seconds of arc.",
+			set:  func(d *draft, v value) { d.kit.Site.DUT1 = v.seconds() }},
+	}
+}
+
+func axisFields() []field {
+	return []field{
+		{key: "axis.tilt_deg", kind: number, unit: "degrees", min: 0, max: 15, fallback: 0.0, example: "2.4",
+			help: "How far the azimuth axis leans from the zenith, by a level on the base or from an earlier night.",
+			set:  func(d *draft, v value) { d.kit.Axis.Tilt = v.degrees() }},
+		{key: "axis.toward_deg", kind: number, unit: "degrees", min: 0, max: 360, openMax: true, fallback: 0.0, example: "210",
+			help: "The azimuth it leans towards, from north through east.",
+			set:  func(d *draft, v value) { d.kit.Axis.Toward = v.degrees() }},
+		{key: "axis.uncertainty_deg", kind: number, unit: "degrees", min: 0, max: 15, fallback: 3.0, example: "1",
+			help: "How wrong the tilt may be in any direction; it sets the early and late bound of every limit.",
+			set:  func(d *draft, v value) { d.kit.Axis.Uncertainty = v.degrees() }},
+	}
+}
+
+func derotatorFields() []field {
+	return []field{
+		{key: "derotator.min_deg", kind: number, unit: "degrees", min: -720, max: 720, need: required, example: "-16",
+			help: "The limit with the smaller reading.",
+			set:  func(d *draft, v value) { d.kit.Derotator.Min = v.degrees() }},
+		{key: "derotator.max_deg", kind: number, unit: "degrees", min: -720, max: 720, need: required, example: "16",
+			help: "The limit with the larger reading.",
+			set:  func(d *draft, v value) { d.kit.Derotator.Max = v.degrees() }},
+		{key: "derotator.stops", kind: choice, options: []string{"anywhere", "ends"}, need: required, example: "anywhere",
+			help: "Where a rewind can stop: anywhere in the travel, or at its ends only.",
+			set:  func(d *draft, v value) { d.kit.Derotator.StopsAnywhere = v.text == "anywhere" }},
+		{key: "derotator.largest_rate_deg_per_h", kind: number, unit: "degrees per hour", min: 0, openMin: true, max: 36000, need: required, example: "120",
+			help: "The fastest field rotation that it can follow while tracking.",
+			set:  func(d *draft, v value) { d.kit.Derotator.LargestRate = v.perHour() }},
+		{key: "derotator.rewind_deg_per_s", kind: number, unit: "degrees per second", min: 0, openMin: true, max: 30, need: required, example: "0.5",
+			help: "How fast it turns during a rewind.",
+			set:  func(d *draft, v value) { d.kit.Derotator.RewindSpeed = v.perSecond() }},
+		{key: "derotator.sense", kind: sense, min: -1, max: 1, fallback: int64(1), example: "1",
+			help: "1 if its reading grows while the field angle grows, -1 if it falls.",
+			set:  func(d *draft, v value) { d.kit.Derotator.Sense = v.whole() }},
+		{key: "derotator.margin_s", kind: number, unit: "s", min: 0, max: 1800, fallback: 60.0, example: "60",
+			help: "The time that must be left before a limit when the last sub of a run ends.",
+			set:  func(d *draft, v value) { d.kit.Derotator.Margin = v.seconds() }},
+	}
+}
+
+func mountFields() []field {
+	return []field{
+		{key: "mount.floor_deg", kind: number, unit: "degrees", min: 0, max: 85, fallback: 20.0, example: "25",
+			help: "The lowest altitude worth using.",
+			set:  func(d *draft, v value) { d.kit.Mount.Floor = v.degrees() }},
+		{key: "mount.ceiling_deg", kind: number, unit: "degrees", min: 5, max: 90, fallback: 80.0, example: "80",
+			help: "The altitude above which the keyhole begins.",
+			set:  func(d *draft, v value) { d.kit.Mount.Ceiling = v.degrees() }},
+		{key: "mount.largest_azimuth_rate_deg_per_s", kind: number, unit: "degrees per second", min: 0, openMin: true, max: 20, fallback: 0.05, example: "0.05",
+			help: "The fastest that it tracks in azimuth; at altitude 80° a star needs up to 0.024.",
+			set:  func(d *draft, v value) { d.kit.Mount.LargestAzimuthRate = v.perSecond() }},
+	}
+}
+
+func opticsFields() []field {
+	return []field{
+		{key: "optics.name", kind: text, min: 1, max: 60, need: optional, example: "80 mm refractor",
+			help: "What you call the main telescope.",
+			set:  func(d *draft, v value) { d.kit.Optics.Name = v.text }},
+		{key: "optics.aperture_mm", kind: number, unit: "mm", min: 5, max: 5000, need: required, example: "80",
+			help: "Clear aperture of the main telescope.",
+			set:  func(d *draft, v value) { d.kit.Optics.ApertureMM = v.number }},
+		{key: "optics.focal_length_mm", kind: number, unit: "mm", min: 10, max: 20000, need: required, example: "480",
+			help: "Focal length of the main telescope, with its reducer or extender.",
+			set:  func(d *draft, v value) { d.kit.Optics.FocalLengthMM = v.number }},
+		{key: "optics.guide_aperture_mm", kind: number, unit: "mm", min: 5, max: 5000, need: optional, example: "50",
+			help: "Clear aperture of the guide telescope, if there is one.",
+			set:  func(d *draft, v value) { d.kit.Optics.GuideApertureMM = v.number }},
+		{key: "optics.guide_focal_length_mm", kind: number, unit: "mm", min: 10, max: 20000, need: optional, example: "200",
+			help: "Focal length of the guide telescope, if there is one.",
+			set:  func(d *draft, v value) { d.kit.Optics.GuideFocalLengthMM = v.number }},
+	}
+}
+
+func cameraFields() []field {
+	return []field{
+		{key: "camera.name", kind: text, min: 1, max: 60, need: optional, example: "mono camera",
+			help: "What you call the camera.",
+			set:  func(d *draft, v value) { d.kit.Camera.Name = v.text }},
+		{key: "camera.pixel_um", kind: number, unit: "µm", min: 0.5, max: 50, need: required, example: "3.76",
+			help: "Side of one pixel, unbinned.",
+			set:  func(d *draft, v value) { d.kit.Camera.PixelUM = v.number }},
+		{key: "camera.width_px", kind: whole, unit: "pixels", min: 16, max: 50000, need: required, example: "6248",
+			help: "Width of the chip.",
+			set:  func(d *draft, v value) { d.kit.Camera.Width = v.whole() }},
+		{key: "camera.height_px", kind: whole, unit: "pixels", min: 16, max: 50000, need: required, example: "4176",
+			help: "Height of the chip.",
+			set:  func(d *draft, v value) { d.kit.Camera.Height = v.whole() }},
+		{key: "camera.angle_at_zero_deg", kind: number, unit: "degrees", min: -360, max: 360, fallback: 0.0, example: "0",
+			help: "Angle of the chip's up from the mount's up, north through east, when the derotator reads 0.",
+			set:  func(d *draft, v value) { d.kit.Camera.AngleAtZero = v.degrees() }},
+	}
+}
+
+func horizonFields() []field {
+	return []field{
+		{key: "horizon.azimuth_deg", kind: number, unit: "degrees", min: 0, max: 360, openMax: true, need: required, example: "95",
+			help: "Azimuth of the point, from north through east.",
+			set:  func(d *draft, v value) { d.point().Azimuth = v.degrees() }},
+		{key: "horizon.altitude_deg", kind: number, unit: "degrees", min: -5, max: 89, need: required, example: "22",
+			help: "Altitude of the skyline there.",
+			set:  func(d *draft, v value) { d.point().Altitude = v.degrees() }},
+		{key: "horizon.name", kind: text, min: 1, max: 40, need: optional, example: "gum trees",
+			help: "What stands there; it holds half-way to the points on either side.",
+			set:  func(d *draft, v value) { d.point().Name = v.text }},
+	}
+}
+
+func subsFields() []field {
+	return []field{
+		{key: "subs.in_a_row", kind: whole, unit: "subs", min: 1, max: 10000, fallback: int64(1), example: "5",
+			help: "Subs of one filter before the next filter's turn.",
+			set:  func(d *draft, v value) { d.kit.Subs.InARow = v.whole() }},
+		{key: "subs.overhead_s", kind: number, unit: "s", min: 0, max: 600, fallback: 5.0, example: "4",
+			help: "From the end of a sub to the start of the next: download, and whatever comes between.",
+			set:  func(d *draft, v value) { d.kit.Subs.Overhead = v.seconds() }},
+		{key: "subs.settle_s", kind: number, unit: "s", min: 0, max: 3600, fallback: 60.0, example: "60",
+			help: "From the end of a rewind, or a start, to the first sub: guiding restarts and settles.",
+			set:  func(d *draft, v value) { d.kit.Subs.Settle = v.seconds() }},
+		{key: "subs.dither_every", kind: whole, unit: "subs", min: 0, max: 10000, fallback: int64(0), example: "5",
+			help: "Dither after so many subs; 0 for never.",
+			set:  func(d *draft, v value) { d.kit.Subs.DitherEvery = v.whole() }},
+		{key: "subs.dither_settle_s", kind: number, unit: "s", min: 0, max: 600, fallback: 10.0, example: "12",
+			help: "The time that one dither takes until guiding is calm.",
+			set:  func(d *draft, v value) { d.kit.Subs.DitherSettle = v.seconds() }},
+	}
+}
+
+func filterFields() []field {
+	return []field{
+		{key: "subs.filter.name", kind: text, min: 1, max: 20, need: required, example: "L",
+			help: "The filter's name, as the FILTER card of the subs has it.",
+			set:  func(d *draft, v value) { d.filter().Name = v.text }},
+		{key: "subs.filter.exposure_s", kind: number, unit: "s", min: 0.001, max: 7200, need: required, example: "60",
+			help: "Length of one sub.",
+			set:  func(d *draft, v value) { d.filter().Exposure = v.seconds() }},
+		{key: "subs.filter.count", kind: whole, unit: "subs", min: 1, max: 100000, need: required, example: "120",
+			help: "Subs wanted in total.",
+			set:  func(d *draft, v value) { d.filter().Count = v.whole() }},
+	}
+}
+
+func targetFields() []field {
+	return []field{
+		{key: "target.name", kind: text, min: 1, max: 60, need: required, example: "NGC 2070",
+			help: "A name or number that the catalogue knows, or any name if ra and dec are given.",
+			set:  func(d *draft, v value) { d.target().Name = v.text }},
+		{key: "target.ra", kind: rightAscension, unit: "degrees", min: 0, max: 360, openMax: true, need: optional, example: "05h38m42s",
+			help: "Right ascension J2000, instead of the catalogue's: text in hours, or a number of degrees.",
+			set:  func(d *draft, v value) { d.target().Star.Place.RA = v.degrees() }},
+		{key: "target.dec", kind: latitude, unit: "degrees", min: -90, max: 90, need: optional, example: `-69°06'03"`,
+			help: "Declination J2000, instead of the catalogue's, north positive: text or a number of degrees.",
+			set:  func(d *draft, v value) { d.target().Star.Place.Dec = v.degrees() }},
+		{key: "target.pm_ra_mas_yr", kind: number, unit: "milliarcseconds per year", min: -20000, max: 20000, need: optional, example: "-12.5",
+			help: "Proper motion along the parallel, that is with cos dec in it.",
+			set:  func(d *draft, v value) { d.target().Star.Motion.RA = v.motion() }},
+		{key: "target.pm_dec_mas_yr", kind: number, unit: "milliarcseconds per year", min: -20000, max: 20000, need: optional, example: "4",
+			help: "Proper motion towards north.",
+			set:  func(d *draft, v value) { d.target().Star.Motion.Dec = v.motion() }},
+	}
+}
+
+func alarmFields() []field {
+	return []field{
+		{key: "alarm.bell", kind: choice, options: []string{"bell", "none", "command"}, fallback: "bell", example: "bell",
+			help: "The terminal's bell, nothing, or a command of your own.",
+			set:  func(d *draft, v value) { d.kit.Alarm.Bell = v.text }},
+		{key: "alarm.command", kind: words, min: 1, max: 20, need: optional, example: `["play", "call.wav"]`,
+			help: "Program and arguments that are run at a call, when bell is \"command\".",
+			set:  func(d *draft, v value) { d.kit.Alarm.Command = v.texts }},
+		{key: "alarm.warn_before_min", kind: number, unit: "minutes", min: 0, max: 120, fallback: 5.0, example: "5",
+			help: "How long before a rewind the first warning comes.",
+			set:  func(d *draft, v value) { d.kit.Alarm.WarnBefore = v.minutes() }},
+	}
+}

@@ -1,0 +1,118 @@
+// Package kit is what the person brings to the night: site, mount, derotator, optics, camera, horizon,
+// subs and targets, read from one TOML file.
+//
+// One table, fields, says for every key what it is, its unit, range, default and use. Decoding,
+// checking, hints at misspelt keys, the commented file for a new kit, its questions and the reference
+// are all made from that table. Nothing is guessed: a file is either right or refused with every fault
+// in it.
+package kit
+
+import (
+	"time"
+
+	"duskhand/sky"
+	"duskhand/sky/catalog"
+)
+
+// Kit is one kit file, complete and checked.
+type Kit struct {
+	Site      Site
+	Axis      Axis
+	Derotator Derotator
+	Mount     Mount
+	Optics    Optics
+	Camera    Camera
+	Horizon   Horizon
+	Subs      Subs
+	Targets   []Target // in the order of the file, at least one
+	Alarm     Alarm
+	Example   bool // true only for the built-in example
+}
+
+// Site is where the mount stands. DUT1 is UT1 − UTC.
+type Site struct {
+	Name                      string
+	Place                     sky.Site
+	Zone                      *time.Location
+	PressureHPa, TemperatureC float64
+	DUT1                      time.Duration
+}
+
+// Axis is how the mount's azimuth axis leans: Tilt from the zenith, Toward that azimuth, known to
+// within Uncertainty in any direction.
+type Axis struct{ Tilt, Toward, Uncertainty sky.Angle }
+
+// Derotator is the turning stage: its limits Min and Max as its own scale reads, whether a rewind may
+// stop anywhere or at an end only, the fastest rotation it can follow, its speed when rewinding, the
+// Sense (+1 or −1) in which its reading goes as the field angle grows, and the Margin that must be left
+// before a limit.
+type Derotator struct {
+	Min, Max                 sky.Angle
+	StopsAnywhere            bool
+	LargestRate, RewindSpeed sky.Rate
+	Sense                    int
+	Margin                   time.Duration
+}
+
+// Travel returns the whole usable range of the derotator, above 0°.
+func (d Derotator) Travel() sky.Angle { return d.Max - d.Min }
+
+// Mount is the altitude-azimuth mount. Floor is the lowest altitude worth using and Ceiling the edge of
+// the keyhole, both about the mount's own axis; LargestAzimuthRate is the fastest that it tracks in
+// azimuth.
+type Mount struct {
+	Floor, Ceiling     sky.Angle
+	LargestAzimuthRate sky.Rate
+}
+
+// Optics is the main telescope and the guide telescope, whose two lengths are 0 when there is none.
+type Optics struct {
+	Name                                string
+	ApertureMM, FocalLengthMM           float64
+	GuideApertureMM, GuideFocalLengthMM float64
+}
+
+// Camera is the main camera. AngleAtZero is the angle of the chip's up from the mount's up when the
+// derotator reads 0°, north through east.
+type Camera struct {
+	Name          string
+	PixelUM       float64
+	Width, Height int // pixels
+	AngleAtZero   sky.Angle
+}
+
+// Filter is one filter's share of the night: Count subs of Exposure each, over all runs.
+type Filter struct {
+	Name     string
+	Exposure time.Duration
+	Count    int
+}
+
+// Subs says how exposures follow one another. InARow subs of one filter come before the next filter;
+// Overhead passes from the end of a sub to the start of the next; Settle from a start or rewind to the
+// first sub; after every DitherEvery subs (0: never) DitherSettle is added.
+type Subs struct {
+	Filters      []Filter // in the order of the file, at least one
+	InARow       int
+	Overhead     time.Duration
+	Settle       time.Duration
+	DitherEvery  int
+	DitherSettle time.Duration
+}
+
+// Target is one object of the night. Object is the catalogue's entry, or the zero Object when the file
+// gave coordinates of its own; Star holds the place in either case. Line is where the file names it.
+type Target struct {
+	Name   string
+	Star   sky.Star
+	Object catalog.Object
+	Line   int
+}
+
+// Alarm is how a rewind is announced: Bell is "bell", "none" or "command"; Command is the program and
+// its arguments; WarnBefore is how long ahead of the rewind the first warning comes.
+type Alarm struct {
+	Bell       string
+	Command    []string
+	WarnBefore time.Duration
+}

@@ -1,0 +1,135 @@
+package kit
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+// lines tells on which line of a file each key and table stands. Paths are those of Fault.Key: items of
+// a list counted from 1. A nil lines knows no line.
+type lines map[string]int
+
+// of returns the line of path, or of the nearest table around it that is in the file, or 0.
+func (ls lines) of(path string) int {
+	for path != "" {
+		if line, found := ls[path]; found {
+			return line
+		}
+		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
+	}
+	return 0
+}
+
+// surveyor walks a document's expressions, noting lines and keys that are written twice. It stands on
+// the parser that the decoder itself uses, whose nodes carry their place in the bytes.
+type surveyor struct {
+	parser  unstable.Parser
+	data    []byte
+	lines   lines
+	items   map[string]int  // items so far of each list of tables
+	written map[string]bool // keys and [tables] that were written in full
+	faults  Faults
+}
+
+// survey returns the lines of data and a fault for each key that is written twice. The error is the
+// parser's, at the first byte that is no TOML, with the line of it.
+func survey(data []byte) (lines, Faults, *unreadable) {
+	s := surveyor{data: data, lines: lines{}, items: map[string]int{}, written: map[string]bool{}}
+	s.parser.Reset(data)
+	table := ""
+	for s.parser.NextExpression() {
+		switch e := s.parser.Expression(); e.Kind {
+		case unstable.Table, unstable.ArrayTable:
+			table = s.header(e)
+		case unstable.KeyValue:
+			s.keyValue(table, e)
+		}
+	}
+	if err := s.parser.Error(); err != nil {
+		return nil, nil, &unreadable{s.lineOfError(err)}
+	}
+	return s.lines, s.faults, nil
+}
+
+// header notes a [table] or [[list]] and returns its path.
+func (s *surveyor) header(e *unstable.Node) string {
+	path, keys, list := "", e.Key(), e.Kind == unstable.ArrayTable
+	for keys.Next() {
+		path = joined(path, string(keys.Node().Data))
+		line := s.line(keys.Node())
+		s.note(path, line)
+		switch {
+		case keys.IsLast() && list:
+			s.items[path]++
+			path = item(path, s.items[path])
+			s.note(path, line)
+		case keys.IsLast():
+			s.writtenIn(path, line)
+		case s.items[path] > 0:
+			path = item(path, s.items[path])
+		}
+	}
+	return path
+}
+
+func (s *surveyor) keyValue(table string, e *unstable.Node) {
+	path, line, keys := table, 0, e.Key()
+	for keys.Next() {
+		path, line = joined(path, string(keys.Node().Data)), s.line(keys.Node())
+		s.note(path, line)
+	}
+	s.writtenIn(path, line)
+	s.value(path, line, e.Value())
+}
+
+// value notes what stands inside an inline table or list.
+func (s *surveyor) value(path string, line int, v *unstable.Node) {
+	children := v.Children()
+	switch v.Kind {
+	case unstable.InlineTable:
+		for children.Next() {
+			if children.Node().Kind == unstable.KeyValue {
+				s.keyValue(path, children.Node())
+			}
+		}
+	case unstable.Array:
+		for n := 0; children.Next(); {
+			if children.Node().Kind == unstable.Comment {
+				continue
+			}
+			n++
+			s.note(item(path, n), line)
+			s.value(item(path, n), line, children.Node())
+		}
+	}
+}
+
+func (s *surveyor) note(path string, line int) {
+	if _, known := s.lines[path]; !known {
+		s.lines[path] = line
+	}
+}
+
+func (s *surveyor) writtenIn(path string, line int) {
+	if s.written[path] {
+		s.faults = append(s.faults, Fault{Line: line, Key: path,
+			Problem: fmt.Sprintf("is given a second time (first in line %d); keep one of the two", s.lines[path])})
+	}
+	s.written[path] = true
+}
+
+func (s *surveyor) line(n *unstable.Node) int { return lineAt(s.data, int(n.Raw.Offset)) }
+
+func lineAt(data []byte, offset int) int { return 1 + bytes.Count(data[:offset], []byte("\n")) }
+
+func joined(path, key string) string {
+	if path == "" {
+		return key
+	}
+	return path + "." + key
+}
+
+func item(path string, n int) string { return fmt.Sprintf("%s[%d]", path, n) }

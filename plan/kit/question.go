@@ -1,0 +1,94 @@
+package kit
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+)
+
+// Question is one key that a new kit can't do without, as a person is asked for it. Key is its path, of
+// a list's first item too ("target.name"); Unit may be ""; Range says in words what Check accepts.
+type Question struct {
+	Key, Prompt, Unit, Range, Example string
+}
+
+// Questions returns what must be asked for a new kit, in the order of the file: the keys without a
+// sensible default.
+func Questions() []Question {
+	var all []Question
+	for _, t := range tables() {
+		if t.list && t.atLeast == 0 {
+			continue
+		}
+		for _, f := range fields() {
+			if in, _ := f.split(); in == t.name && f.need == required {
+				all = append(all, Question{Key: f.key, Prompt: f.help, Unit: f.unit, Range: f.rangeText(), Example: f.example})
+			}
+		}
+	}
+	return all
+}
+
+// Check returns nil if text, as a person typed it, will do for the question, or else a Fault without file
+// and line.
+func (q Question) Check(text string) error {
+	if fault := checkAnswer(q.Key, text); fault != nil {
+		return *fault
+	}
+	return nil
+}
+
+func checkAnswer(key, text string) *Fault {
+	f, found := fieldOf(key)
+	if !found {
+		return &Fault{Key: key, Problem: unknown(key)}
+	}
+	v, problem := f.read(f.typed(text))
+	if problem == "" && key == "target.name" {
+		_, problem = find(v.text)
+	}
+	if problem != "" {
+		return &Fault{Key: key, Problem: problem}
+	}
+	return nil
+}
+
+func fieldOf(key string) (field, bool) {
+	for _, f := range fields() {
+		if f.key == key {
+			return f, true
+		}
+	}
+	return field{}, false
+}
+
+// typed returns what a person typed as TOML would give it: a number if the field may be one and it looks
+// like one, else text. Quotes are not needed.
+func (f field) typed(text string) any {
+	text = strings.TrimSpace(text)
+	switch f.kind {
+	case whole, sense:
+		if n, err := strconv.ParseInt(text, 10, 64); err == nil {
+			return n
+		}
+	case number, latitude, longitude:
+		if x, err := strconv.ParseFloat(text, 64); err == nil {
+			return x
+		}
+	case words:
+		return typedWords(text)
+	}
+	return text
+}
+
+// typedWords reads a list as the file has it, or words with blanks between them.
+func typedWords(text string) []any {
+	var items []any
+	if json.Unmarshal([]byte(text), &items) == nil { // the same syntax, but for trailing commas
+		return items
+	}
+	for _, word := range strings.Fields(text) {
+		items = append(items, word)
+	}
+	return items
+}
