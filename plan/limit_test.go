@@ -19,7 +19,7 @@ func courseOf(t *testing.T, r row) (*plan.Course, time.Time) {
 	at, err := time.Parse(time.RFC3339Nano, r["utc"])
 	require.NoError(t, err)
 	k := kit.Kit{
-		Site: kit.Site{Place: sky.Site{Latitude: r.degrees(t, "lat_deg"), Longitude: r.degrees(t, "lon_deg"), ElevationMetres: r.number(t, "elev_m")}},
+		Site:      kit.Site{Place: sky.Site{Latitude: r.degrees(t, "lat_deg"), Longitude: r.degrees(t, "lon_deg"), ElevationMetres: r.number(t, "elev_m")}},
 		Derotator: kit.Derotator{Min: r.degrees(t, "min_deg"), Max: r.degrees(t, "max_deg"), StopsAnywhere: true, Sense: int(r.number(t, "sense"))},
 	}
 	axis := kit.Axis{Tilt: r.degrees(t, "tilt_deg"), Toward: r.degrees(t, "tilt_az_deg")}

@@ -1,0 +1,55 @@
+// Package clock is the one place that reads the machine's clock. Everything else is given instants, so
+// that a night can be replayed at any speed and every screen be tested.
+package clock
+
+import "time"
+
+// Clock tells the time of the night, which need not be that of the world.
+type Clock struct {
+	wall  func() time.Time
+	base  time.Time // the real instant at which a replay began, with its monotonic reading
+	start time.Time // what the replay's clock showed then
+	speed float64   // seconds of the night in one real second
+}
+
+// System is the machine's clock.
+func System() Clock { return Clock{wall: time.Now, speed: 1} }
+
+// Replay starts at an instant of the night and runs speed times as fast as the world.
+func Replay(start time.Time, speed float64) Clock {
+	return Clock{wall: time.Now, base: time.Now(), start: start.UTC(), speed: speed}
+}
+
+// Fixed always shows t: for tests and for pictures.
+func Fixed(t time.Time) Clock { return Clock{wall: func() time.Time { return t }, speed: 1} }
+
+// Replaying tells whether the clock shows another time than the world's.
+func (c Clock) Replaying() bool { return !c.start.IsZero() }
+
+// Speed returns how many seconds of the night pass in one of the world.
+func (c Clock) Speed() float64 { return c.speed }
+
+// Now returns the instant of the night, UTC, without monotonic reading: differences of instants are
+// those of the wall clock, which is what the sky follows.
+func (c Clock) Now() time.Time {
+	if !c.Replaying() {
+		return c.wall().UTC().Round(0)
+	}
+	real := c.wall().Sub(c.base)
+	return c.start.Add(time.Duration(float64(real) * c.speed))
+}
+
+// Reading returns the instant of the world with its monotonic reading, by which a jump of the wall clock
+// can be told from time that really passed.
+func (c Clock) Reading() time.Time { return c.wall() }
+
+// fastestFrame is the shortest pause between two frames, so that a fast replay does not draw more than
+// the eye takes in.
+const fastestFrame = 100 * time.Millisecond
+
+// UntilNextSecond returns the real time until the night's clock shows its next whole second.
+func (c Clock) UntilNextSecond() time.Duration {
+	now := c.Now()
+	left := now.Truncate(time.Second).Add(time.Second).Sub(now)
+	return max(time.Duration(float64(left)/c.speed), fastestFrame)
+}
