@@ -160,7 +160,11 @@ func inspectEvents(db *sql.DB, m mark) finding {
 		found.events++
 		admitted = append(admitted, admittedBy(e)...)
 	})
-	if err != nil {
+	var damaged *DamagedError
+	switch {
+	case errors.As(err, &damaged):
+		return finding{damage: fmt.Sprintf("event %d fails its checksum", damaged.Ordinal)}
+	case err != nil:
 		return finding{damage: err.Error()}
 	}
 	if last < m.last {

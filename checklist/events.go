@@ -1,0 +1,96 @@
+// Package checklist knows what has happened in a night: the kinds of events, the state that they add
+// up to, and which events make sense next. It reads no clock, no file and no screen.
+//
+// Events are facts in the past tense, kept by package journal. Night is their fold and is never
+// stored. Instants are UTC; angles of the derotator are mechanical, as its scale shows them.
+package checklist
+
+// Kinds of events. Programs may add kinds; those that a program does not know it passes over.
+const (
+	KindNightOpened  = "night-opened"
+	KindTargetChosen = "target-chosen"
+	KindDerotatorOn  = "derotator-on"
+	KindDerotatorOff = "derotator-off"
+	KindRewound      = "rewound"
+	KindRead         = "read"
+	KindSubsStarted  = "subs-started"
+	KindSubsStopped  = "subs-stopped"
+	KindAxisMeasured = "axis-measured"
+	KindNoted        = "noted"
+	KindClockJumped  = "clock-jumped"
+	KindUndone       = "undone"
+)
+
+// NightOpenedBody is the body of KindNightOpened: the night's file of the kit, and the target by name
+// if one is meant already.
+type NightOpenedBody struct {
+	Kit    string `json:"kit"`
+	Target string `json:"target,omitempty"`
+}
+
+// TargetChosenBody is the body of KindTargetChosen: a place in the ICRF at epoch J2000.0 and the
+// proper motion from there, that in right ascension with cos δ. AngleDeg is the derotator's angle at
+// that moment, if it was on and somebody knew it.
+type TargetChosenBody struct {
+	Name          string   `json:"name"`
+	RADeg         float64  `json:"ra_deg"`
+	DecDeg        float64  `json:"dec_deg"`
+	PMRAMasPerYr  float64  `json:"pm_ra_mas_per_yr,omitempty"`
+	PMDecMasPerYr float64  `json:"pm_dec_mas_per_yr,omitempty"`
+	AngleDeg      *float64 `json:"angle_deg,omitempty"`
+}
+
+// DerotatorOnBody is the body of KindDerotatorOn; AngleDeg is nil if nobody knew the angle.
+type DerotatorOnBody struct {
+	AngleDeg *float64 `json:"angle_deg,omitempty"`
+}
+
+// DerotatorOffBody is the body of KindDerotatorOff.
+type DerotatorOffBody struct{}
+
+// RewoundBody is the body of KindRewound; FromDeg is nil if nobody read the angle before.
+type RewoundBody struct {
+	FromDeg *float64 `json:"from_deg"`
+	ToDeg   float64  `json:"to_deg"`
+}
+
+// ReadBody is the body of KindRead: the derotator's angle as somebody read it.
+type ReadBody struct {
+	AngleDeg float64 `json:"angle_deg"`
+}
+
+// SubsStartedBody is the body of KindSubsStarted.
+type SubsStartedBody struct {
+	Filter string `json:"filter,omitempty"`
+}
+
+// SubsStoppedBody is the body of KindSubsStopped.
+type SubsStoppedBody struct{}
+
+// AxisMeasuredBody is the body of KindAxisMeasured: how far the mount's azimuth axis leans, towards
+// which azimuth (from north through east), and how well that is known.
+type AxisMeasuredBody struct {
+	TiltDeg        float64 `json:"tilt_deg"`
+	TowardDeg      float64 `json:"toward_deg"`
+	UncertaintyDeg float64 `json:"uncertainty_deg"`
+	How            string  `json:"how"`
+}
+
+// NotedBody is the body of KindNoted.
+type NotedBody struct {
+	Text string `json:"text"`
+}
+
+// ClockJumpedBody is the body of KindClockJumped, nanoseconds since 1970 in UTC: at one and the same
+// moment the clock would have shown From and showed To. A suspended computer whose clock is right
+// afterwards is no jump.
+type ClockJumpedBody struct {
+	FromNs int64 `json:"from_unix_ns"`
+	ToNs   int64 `json:"to_unix_ns"`
+}
+
+// UndoneBody is the body of KindUndone: the event that counts as if it had not been written. If that is
+// itself KindUndone, what it had undone counts again.
+type UndoneBody struct {
+	Ordinal int64 `json:"ordinal"`
+}

@@ -1,0 +1,68 @@
+package checklist
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"duskhand/checklist/journal"
+	"duskhand/sky"
+)
+
+// UndoWords returns what an undo would undo, "undo: rewound to −16°, 23:41", with the time in the given
+// zone; "" if there is nothing to undo.
+func (n Night) UndoWords(zone *time.Location) string {
+	if n.Undoable == nil {
+		return ""
+	}
+	return "undo: " + Words(*n.Undoable) + ", " + clock(n.Undoable.At, zone)
+}
+
+// Words returns what happened in an event, "rewound to −16°", without its time. Kinds that are not
+// known give their own name.
+func Words(e journal.Event) string {
+	switch e.Kind {
+	case KindTargetChosen:
+		return said(e, func(b TargetChosenBody) string { return "target " + b.Name })
+	case KindDerotatorOn:
+		return said(e, func(b DerotatorOnBody) string {
+			if b.AngleDeg == nil {
+				return "derotator on"
+			}
+			return "derotator on at " + degreesInWords(degrees(*b.AngleDeg))
+		})
+	case KindDerotatorOff:
+		return "derotator off"
+	case KindRewound:
+		return said(e, func(b RewoundBody) string { return "rewound to " + degreesInWords(degrees(b.ToDeg)) })
+	case KindRead:
+		return said(e, func(b ReadBody) string { return "read " + degreesInWords(degrees(b.AngleDeg)) })
+	case KindSubsStarted:
+		return said(e, func(b SubsStartedBody) string { return strings.TrimSpace("subs started " + b.Filter) })
+	case KindSubsStopped:
+		return "subs stopped"
+	case KindAxisMeasured:
+		return said(e, func(b AxisMeasuredBody) string { return "axis tilt " + degreesInWords(degrees(b.TiltDeg)) })
+	case KindNoted:
+		return "note"
+	}
+	return e.Kind
+}
+
+func said[Body any](e journal.Event, words func(Body) string) string {
+	body, ok := decode[Body](e)
+	if !ok {
+		return e.Kind
+	}
+	return words(body)
+}
+
+// degreesInWords prints an angle to a tenth of a degree, without the tenths if there are none, and with
+// a minus sign that is not a hyphen.
+func degreesInWords(a sky.Angle) string {
+	text := strings.TrimSuffix(fmt.Sprintf("%.1f", a.Degrees()), ".0")
+	if text == "-0" {
+		text = "0"
+	}
+	return strings.Replace(text, "-", "−", 1) + "°"
+}
