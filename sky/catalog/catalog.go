@@ -66,7 +66,7 @@ type Object struct {
 func Types() []string {
 	return []string{
 		"galaxy", "galaxy group", "open cluster", "globular cluster", "bright nebula",
-		"planetary nebula", "supernova remnant", "dark nebula", "star cloud", "double star",
+		"planetary nebula", "supernova remnant", "dark nebula", "star cloud", "double star", "asterism",
 	}
 }
 

@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"fmt"
+	"maps"
 	"strings"
 	"sync"
 )
@@ -41,40 +42,43 @@ func Find(name string) (Object, error) {
 	if o, ok := findDesignation(name); ok {
 		return o, nil
 	}
+	// Last, for Antares is the star and not the Antares Nebula.
+	if i, ok := stemIndex()[key(name)]; ok {
+		return allDeepSky()[i], nil
+	}
 	return Object{}, &UnknownNameError{Name: name, Near: near(name)}
 }
 
-// deepSkyIndex leads from key to place in allDeepSky: all names and numbers, and the first words of
-// names like "Tarantula Nebula" where only one object has them.
+// deepSkyIndex leads from the key of a name or number to its place in allDeepSky.
 var deepSkyIndex = sync.OnceValue(func() map[string]int {
 	list := allDeepSky()
-	index := make(map[string]int, 6*len(list))
+	index := make(map[string]int, 3*len(list))
 	for i, o := range list {
 		for _, name := range o.Names {
-			if k := key(name); k != "" {
-				index[k] = i
-			}
+			index[key(name)] = i
 		}
 	}
+	return index
+})
+
+// stemIndex leads from "tarantula" to the Tarantula Nebula, where only one object is called so.
+var stemIndex = sync.OnceValue(func() map[string]int {
 	const shared = -1
-	stems := map[string]int{}
-	for i, o := range list {
+	index := map[string]int{}
+	for i, o := range allDeepSky() {
 		for _, name := range o.Names {
 			k, ok := stem(name)
 			if !ok {
 				continue
 			}
-			if other, twice := stems[k]; twice && other != i {
-				i = shared
+			if other, twice := index[k]; twice && other != i {
+				index[k] = shared
+				continue
 			}
-			stems[k] = i
-		}
-	}
-	for k, i := range stems {
-		if _, taken := index[k]; !taken && i != shared {
 			index[k] = i
 		}
 	}
+	maps.DeleteFunc(index, func(_ string, i int) bool { return i == shared })
 	return index
 })
 

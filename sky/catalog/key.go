@@ -32,8 +32,11 @@ func raised(digits string) string {
 
 // key returns the form in which names are compared: small letters and digits only, marks taken off,
 // catalogues by their usual abbreviation, numbers without leading zeros. "Messier 042" is "m42",
-// "Sh2-155" and "Sharpless 155" are "sh2155", "Barnard's Loop" is "barnardsloop".
+// "Sharpless 155" is "sh2-155", "Barnard's Loop" is "barnardsloop".
 func key(name string) string {
+	if number, ok := sharpless(name); ok {
+		return "sh2-" + number
+	}
 	k := bare(name)
 	if rest, ok := strings.CutPrefix(k, "the"); ok && len(rest) > 3 && strings.HasPrefix(strings.ToLower(strings.TrimSpace(name)), "the ") {
 		k = rest
@@ -42,16 +45,31 @@ func key(name string) string {
 	if letters == "" || digits == "" {
 		return k
 	}
-	if letters == "sharpless" || letters == "sh" {
-		if len(digits) < 4 || digits[0] != '2' { // Sharpless's second list has 313 entries
-			digits = "2" + strings.TrimLeft(digits, "0")
-		}
-		letters = "sh"
-	}
 	if short, ok := catalogueAlias(letters); ok {
 		letters = short
 	}
 	return letters + strings.TrimLeft(digits, "0")
+}
+
+// sharpless reads a number of Sharpless's second catalogue, which is written "Sh2-49", "Sh 2-49",
+// "Sharpless 2-49" or, without the 2, "Sh 49" and "Sharpless 49"; run together, "sh249" is Sh2-49.
+func sharpless(name string) (number string, ok bool) {
+	rest, long := strings.CutPrefix(strings.ToLower(strings.TrimSpace(name)), "sharpless")
+	if !long {
+		if rest, ok = strings.CutPrefix(rest, "sh"); !ok {
+			return "", false
+		}
+	}
+	second := strings.TrimLeft(rest, " -")
+	together := second == rest && !long
+	if after, two := strings.CutPrefix(second, "2"); two && after != "" {
+		// The list has 313 entries, so a fourth digit tells too.
+		if after[0] == ' ' || after[0] == '-' || together || len(second) == 4 {
+			second = strings.TrimLeft(after, " -")
+		}
+	}
+	number = strings.TrimLeft(second, "0")
+	return number, number != "" && strings.Trim(number, "0123456789") == ""
 }
 
 // bare returns name in small letters without marks, spaces and punctuation.

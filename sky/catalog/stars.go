@@ -31,7 +31,9 @@ const (
 	starColumns
 )
 
-var allStars = sync.OnceValue(func() []Object {
+var allStars = sync.OnceValue(readStars)
+
+func readStars() []Object {
 	count := strings.Count(starsCSV, "\n") - 1
 	list := make([]Object, 0, count)
 	// One array for the names of all stars. If it outgrew this size, append would move on to a new
@@ -60,7 +62,7 @@ var allStars = sync.OnceValue(func() []Object {
 		})
 	}
 	return list
-})
+}
 
 // starID chooses the designation that observers use: a Greek letter, else Flamsteed's number, else a
 // Latin letter, else the Hipparcos number.

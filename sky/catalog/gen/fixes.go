@@ -31,6 +31,10 @@ func motionFixes() []motionFix {
 		{108917, 215.46, 91.06, "ξ Cep: right motion in sefstars, with the companion's magnitude 6.5"},
 		{44248, -440, -210, "10 UMa: missing; (memory), good to 30 mas/yr"},
 		{104887, 197, 410, "τ Cyg: missing; (memory), good to 30 mas/yr"},
+		{57939, 4003.98, -5813.62, "Groombridge 1830: missing, 7″ a year; van Leeuwen 2007 (memory)"},
+		{104217, 4105.9, 3155.9, "61 Cyg B: missing; van Leeuwen 2007 (memory)"},
+		{84405, -480, -1140, "36 Oph: missing; (memory), good to 30 mas/yr"},
+		{99461, 457, -1575, "HR 7703: missing; (memory), good to 10 mas/yr"},
 		{90139, 197, -243, "109 Her: missing; (memory), good to 30 mas/yr"},
 	}
 }
@@ -40,6 +44,12 @@ func motionFixes() []motionFix {
 // with them.
 func nameFixes() map[string]string {
 	return map[string]string{
-		"Grafias": "borne at different times by β, ξ and ζ Scorpii",
+		"Grafias":  "borne at different times by β, ξ and ζ Scorpii",
+		"Muliphen": "γ Oph, a letter from Muliphein, the IAU's γ CMa",
+		"Aldhiba":  "φ Dra, a letter from Aldhibah, the IAU's ζ Dra",
+		"Marfak":   "θ Cas, a letter from Marfik, the IAU's λ Oph",
+		"Ruchba":   "ω¹ Cyg, a letter from Ruchbah, the IAU's δ Cas",
+		"Dsiban":   "ψ² Dra, a letter from Dziban, the IAU's ψ¹ Dra",
+		"Museida":  "π² UMa, a letter from Muscida, the IAU's ο UMa",
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+
+	"duskhand/sky/catalog"
 )
 
 // hipparcosSample copies name, place at J2000.0 and V of the stars of ephem/stars.py, whose makers took
@@ -25,11 +27,17 @@ func hipparcosSample(in inputs) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// deepSkySample copies designation, type, place, and size of the objects of d3-celestial that have a
-// Messier, NGC, IC, Caldwell or Sharpless number and magnitude 14 or a size of 5′ or more.
+// deepSkySample copies designation, type, place and size of the objects of d3-celestial that bear a
+// number of our table.
 func deepSkySample(in inputs) ([]byte, error) {
+	ours := map[string]string{}
+	for _, o := range catalog.DeepSky() {
+		for _, name := range o.Names {
+			ours[plain(name)] = o.ID
+		}
+	}
 	var out bytes.Buffer
-	out.WriteString("id,alt,type,ra_deg,dec_deg,size_arcmin\n")
+	out.WriteString("id,their_id,type,ra_deg,dec_deg,size_arcmin\n")
 	for _, name := range []string{"messier.json", "dsos.14.json"} {
 		var file struct {
 			Features []struct {
@@ -43,14 +51,24 @@ func deepSkySample(in inputs) ([]byte, error) {
 		}
 		for _, f := range file.Features {
 			id, ra := fmt.Sprint(f.ID), f.Geometry.Coordinates[0]
+			our, ok := ours[plain(id)]
+			if !ok {
+				our, ok = ours[plain(f.Properties.Desig)]
+			}
+			if !ok {
+				continue
+			}
 			if ra < 0 {
 				ra += 360
 			}
-			if strings.ContainsAny(id+f.Properties.Desig+f.Properties.Dim, ",\n") {
-				return nil, fmt.Errorf("%s: %q needs quoting", name, id)
-			}
-			fmt.Fprintf(&out, "%s,%s,%s,%.4f,%.4f,%s\n", id, f.Properties.Desig, f.Properties.Type, ra, f.Geometry.Coordinates[1], f.Properties.Dim)
+			major, _, _ := strings.Cut(f.Properties.Dim, "x")
+			fmt.Fprintf(&out, "%s,%s,%s,%.4f,%.4f,%s\n", our, id, f.Properties.Type, ra, f.Geometry.Coordinates[1], major)
 		}
 	}
 	return out.Bytes(), nil
+}
+
+// plain makes "Sh2 155" and "Sh2-155" alike.
+func plain(name string) string {
+	return strings.ToLower(strings.NewReplacer(" ", "", "-", "").Replace(name))
 }
