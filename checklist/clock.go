@@ -1,59 +1,55 @@
 package checklist
 
 import (
+	"slices"
 	"time"
 )
 
 // clockJumped moves all instants so far on to the clock as it goes now, so that what began before the
-// jump has lasted as long as it really has.
+// jump has lasted as long as it really has. What Next shares with the night before is copied first.
 func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 	shift := time.Duration(b.ToNs - b.FromNs)
-	move := func(t *time.Time) {
-		if !t.IsZero() {
-			*t = t.Add(shift)
-		}
-	}
-	// What Next shares with the night before is replaced, not changed.
-	n.Opened, n.Anchor, n.Subs, n.Axis = moved(n.Opened), moved(n.Anchor), moved(n.Subs), moved(n.Axis)
-	if n.Opened != nil {
-		move(&n.Opened.At)
-	}
-	if n.Anchor != nil {
-		move(&n.Anchor.At)
-	}
-	if n.Subs != nil {
-		move(&n.Subs.Start)
-	}
-	if n.Axis != nil {
-		move(&n.Axis.At)
-	}
-	move(&n.DerotatorSince)
-	move(&n.Latest)
-	n.Readings = append([]Reading(nil), n.Readings...)
+	n.Opened = moved(n.Opened, shift, func(o *Opened) *time.Time { return &o.At })
+	n.Anchor = moved(n.Anchor, shift, func(a *Anchor) *time.Time { return &a.At })
+	n.Axis = moved(n.Axis, shift, func(a *Axis) *time.Time { return &a.At })
+	n.Subs = moved(n.Subs, shift, func(s *Subs) *time.Time { return &s.Start })
+	move(&n.DerotatorSince, shift)
+	move(&n.Latest, shift)
+	n.Readings, n.Notes = slices.Clone(n.Readings), slices.Clone(n.Notes)
 	for i := range n.Readings {
-		move(&n.Readings[i].At)
+		move(&n.Readings[i].At, shift)
 	}
-	n.Notes = append([]Note(nil), n.Notes...)
 	for i := range n.Notes {
-		move(&n.Notes[i].At)
+		move(&n.Notes[i].At, shift)
 	}
 	for i := range n.Runs {
-		run := &n.Runs[i]
-		move(&run.Start)
-		move(&run.End)
-		run.Subs = append([]Subs(nil), run.Subs...)
-		for k := range run.Subs {
-			move(&run.Subs[k].Start)
-			move(&run.Subs[k].End)
-		}
+		n.Runs[i].move(shift)
 	}
 }
 
-// moved returns a copy of what p points at, to be changed.
-func moved[T any](p *T) *T {
+func (r *Run) move(shift time.Duration) {
+	move(&r.Start, shift)
+	move(&r.End, shift)
+	r.Subs = slices.Clone(r.Subs)
+	for i := range r.Subs {
+		move(&r.Subs[i].Start, shift)
+		move(&r.Subs[i].End, shift)
+	}
+}
+
+// move shifts an instant, unless it is the zero that stands for none.
+func move(t *time.Time, shift time.Duration) {
+	if !t.IsZero() {
+		*t = t.Add(shift)
+	}
+}
+
+// moved returns a copy of what p points at, with its instant shifted.
+func moved[T any](p *T, shift time.Duration, instant func(*T) *time.Time) *T {
 	if p == nil {
 		return nil
 	}
 	c := *p
+	move(instant(&c), shift)
 	return &c
 }

@@ -46,6 +46,8 @@ type ownership struct {
 	lock *flock.Flock
 	path string // of the journal
 	over bool   // taken from a program that may still run
+
+	unsigned error // why the owner could not be noted; told when the lock is freed
 }
 
 func lockPath(path string) string { return path + ".lock" }
@@ -65,7 +67,8 @@ func acquire(path, writer string, now time.Time) (*ownership, error) {
 			return nil, errors.Join(&HeldError{Owner: readOwner(path)}, own.lock.Close())
 		}
 		if own.stillOurs() == nil {
-			return own, own.sign(writer, now)
+			own.sign(writer, now)
+			return own, nil
 		}
 		// Someone took over between the opening of the lock file and its locking.
 		if err := own.lock.Close(); err != nil {
@@ -89,19 +92,18 @@ func seize(path, writer string, now time.Time) (*ownership, error) {
 	if err != nil {
 		return nil, errors.Join(fmt.Errorf("taking the journal over: %w", err), own.lock.Close())
 	}
-	return own, own.sign(writer, now)
+	own.sign(writer, now)
+	return own, nil
 }
 
-// sign notes who holds the lock; if it cannot, the lock is freed again.
-func (o *ownership) sign(writer string, now time.Time) error {
+// sign notes who holds the lock. That it can fail, on a full disk, is no reason to refuse the night: the
+// lock holds all the same, and whoever meets it is told of "another program".
+func (o *ownership) sign(writer string, now time.Time) {
 	text, err := json.Marshal(Owner{Writer: writer, PID: os.Getpid(), Since: wallClock(now)})
 	if err == nil {
 		err = os.WriteFile(ownerPath(o.path), text, 0o600)
 	}
-	if err != nil {
-		return errors.Join(fmt.Errorf("noting who writes the journal: %w", err), o.lock.Close())
-	}
-	return nil
+	o.unsigned = err
 }
 
 // readOwner returns who signed last; the zero Owner if that cannot be read.
@@ -138,5 +140,5 @@ func (o *ownership) release() error {
 	if o == nil {
 		return nil
 	}
-	return o.lock.Close()
+	return errors.Join(o.unsigned, o.lock.Close())
 }
