@@ -16,8 +16,7 @@ func TestConstellation(t *testing.T) {
 		raHours, decDeg float64
 		want            string
 	}{
-		// Roman 1987, PASP 99, 695, table 2: her test places, in B1950 there; here the same kind of
-		// places in J2000, far from any boundary, and the corners.
+		// The corners of the table, and places whose constellation any star atlas tells.
 		{"the north celestial pole", 0, 90, "UMi"},
 		{"the south celestial pole", 0, -90, "Oct"},
 		{"just east of 0 h", 0.01, 59, "Cas"},

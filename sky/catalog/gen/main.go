@@ -4,8 +4,7 @@
 //	npm pack d3-celestial@0.7.35                  # package/data: stars, names, deep-sky list
 //	apt-get download swe-basic-data               # usr/share/libswe/ephe/sefstars.txt: proper motions
 //	apt-get download python3-astropy              # constellation_data_roman87.dat: IAU boundaries
-//	apt-get download python3-ephem                # ephem/stars.py: Hipparcos places, for the tests
-//	go run ./sky/catalog/gen -celestial DIR -sefstars FILE -roman FILE -ephem FILE
+//	go run ./sky/catalog/gen -celestial DIR -sefstars FILE -roman FILE
 //
 // Unpack them anywhere (tar, dpkg -x). Run it from the top of the module. It writes
 // sky/catalog/boundaries.csv and stars.csv, and testdata/catalog/*.csv. The constellation of a star
@@ -24,7 +23,6 @@ type inputs struct {
 	celestial string // folder data of the npm package d3-celestial
 	sefstars  string // sefstars.txt of the Debian package swe-basic-data
 	roman     string // constellation_data_roman87.dat of the Debian package python3-astropy
-	ephem     string // stars.py of the Debian package python3-ephem
 }
 
 func main() {
@@ -32,7 +30,6 @@ func main() {
 	flag.StringVar(&in.celestial, "celestial", "", "folder `DIR` with stars.8.json, starnames.json, dsos.14.json, messier.json")
 	flag.StringVar(&in.sefstars, "sefstars", "", "`FILE` sefstars.txt")
 	flag.StringVar(&in.roman, "roman", "", "`FILE` constellation_data_roman87.dat")
-	flag.StringVar(&in.ephem, "ephem", "", "`FILE` ephem/stars.py")
 	flag.Parse()
 	if err := run(in); err != nil {
 		fmt.Fprintln(os.Stderr, "gen:", err)
@@ -47,7 +44,7 @@ func run(in inputs) error {
 	}{
 		{"sky/catalog/boundaries.csv", boundaries},
 		{"sky/catalog/stars.csv", stars},
-		{"testdata/catalog/hipparcos.csv", hipparcosSample},
+		{"testdata/catalog/places.csv", placeSample},
 		{"testdata/catalog/deepsky.csv", deepSkySample},
 	} {
 		text, err := step.make(in)

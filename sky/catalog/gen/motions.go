@@ -50,7 +50,9 @@ func addMotions(list []*star, path string) error {
 	return nil
 }
 
+// sefRow is a row of sefstars.txt: place in the ICRF at J2000.0, motion in mas/yr with cos δ.
 type sefRow struct {
+	designation                       string // "alCMa"
 	raDeg, decDeg, raMas, decMas, mag float64
 }
 
@@ -75,7 +77,7 @@ func readSefstars(path string) ([]sefRow, error) {
 		if strings.HasPrefix(strings.TrimSpace(f[6]), "-") {
 			dec = -dec
 		}
-		rows = append(rows, sefRow{15 * (v[3] + v[4]/60 + v[5]/3600), dec, v[9], v[10], v[13]})
+		rows = append(rows, sefRow{strings.TrimSpace(f[1]), 15 * (v[3] + v[4]/60 + v[5]/3600), dec, v[9], v[10], v[13]})
 	}
 	return rows, nil
 }

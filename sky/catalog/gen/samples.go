@@ -3,26 +3,34 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
+	"unicode"
 
 	"duskhand/sky/catalog"
 )
 
-// hipparcosSample copies name, place at J2000.0 and V of the stars of ephem/stars.py, whose makers took
-// them from the Hipparcos catalogue by another way than ours came.
-func hipparcosSample(in inputs) ([]byte, error) {
-	text, err := os.ReadFile(in.ephem)
+// sampleFaintest is how faint the stars of the sample go: those that anyone would align on.
+const sampleFaintest = 3.5
+
+// placeSample copies designation, place and V of the bright stars of sefstars.txt, which has its places
+// from SIMBAD, by another way than ours came.
+func placeSample(in inputs) ([]byte, error) {
+	rows, err := readSefstars(in.sefstars)
 	if err != nil {
 		return nil, err
 	}
-	row := regexp.MustCompile(`(?m)^(?:db = """\\\n)?([A-Z][A-Za-z .'-]+),f\|[^,]*,([0-9.]+)\|[^,]*,(-?[0-9.]+)\|[^,]*,(-?[0-9.]+)`)
 	var out bytes.Buffer
-	out.WriteString("name,ra_hours,dec_deg,v_mag\n")
-	for _, m := range row.FindAllStringSubmatch(string(text), -1) {
-		fmt.Fprintf(&out, "%s,%s,%s,%s\n", m[1], m[2], m[3], m[4])
+	out.WriteString("designation,ra_deg,dec_deg,v_mag\n")
+	seen := map[string]bool{}
+	for _, r := range rows {
+		// Only stars have a small letter first: the file has poles, centres and galaxies besides.
+		isStar := r.designation != "" && unicode.IsLower(rune(r.designation[0]))
+		if !isStar || r.mag > sampleFaintest || seen[r.designation] {
+			continue
+		}
+		seen[r.designation] = true
+		fmt.Fprintf(&out, "%s,%.6f,%.6f,%g\n", r.designation, r.raDeg, r.decDeg, r.mag)
 	}
 	return out.Bytes(), nil
 }
