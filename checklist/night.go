@@ -166,6 +166,19 @@ func cancelledBy(events []journal.Event) map[int64]bool {
 	return cancelled
 }
 
+// Counting returns the events that still count: without those that were undone, and without the undoing.
+// It is what a replay of the night says.
+func Counting(events []journal.Event) []journal.Event {
+	cancelled := cancelledBy(events)
+	var counting []journal.Event
+	for _, e := range events {
+		if e.Kind != KindUndone && !cancelled[e.Ordinal] {
+			counting = append(counting, e)
+		}
+	}
+	return counting
+}
+
 func (p *past) events() []journal.Event {
 	count := 0
 	for at := p; at != nil; at = at.before {

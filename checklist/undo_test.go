@@ -1,10 +1,12 @@
 package checklist_test
 
 import (
+	"encoding/json"
 	"testing"
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/journal"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -83,4 +85,23 @@ func TestSomethingSaidLateCountsAsOfWhenItHappened(t *testing.T) {
 		say(47, checklist.Rewound{To: *deg(-16)}).night // said at 51, done at 47
 	assert.Equal(t, minute(47), n.Anchor.At)
 	assert.Zero(t, n.Behind)
+}
+
+func TestCountingLeavesOutWhatWasUndone(t *testing.T) {
+	event := func(ordinal int64, kind, body string) journal.Event {
+		return journal.Event{Ordinal: ordinal, Night: "2026-12-05", Kind: kind, Body: json.RawMessage(body)}
+	}
+	events := []journal.Event{
+		event(1, checklist.KindNoted, `{"text":"stays"}`),
+		event(2, checklist.KindNoted, `{"text":"undone"}`),
+		event(3, checklist.KindUndone, `{"ordinal":2}`),
+		event(4, checklist.KindNoted, `{"text":"undone and back"}`),
+		event(5, checklist.KindUndone, `{"ordinal":4}`),
+		event(6, checklist.KindUndone, `{"ordinal":5}`),
+	}
+	var ordinals []int64
+	for _, e := range checklist.Counting(events) {
+		ordinals = append(ordinals, e.Ordinal)
+	}
+	require.Equal(t, []int64{1, 4}, ordinals)
 }

@@ -101,7 +101,7 @@ func (c *Course) Runs(from time.Time, at *sky.Angle, sequence Sequence) Runs {
 func (c *Course) fill(window Window, at *sky.Angle, planned *Runs) *sky.Angle {
 	now := window.From
 	for !planned.After.Done() && now.Before(window.To) {
-		start, stretch := c.rewindFrom(at, now, window.To)
+		start, stretch := c.RewindFrom(at, now, window.To)
 		run, after := c.run(start, stretch, window.To, planned.After)
 		if len(run.Subs) == 0 {
 			break
@@ -120,10 +120,11 @@ func (c *Course) RewindTime(from, to sky.Angle) time.Duration {
 	return time.Duration((to - from).Abs().Radians() / float64(c.Kit.Derotator.RewindSpeed) * float64(time.Second))
 }
 
-// rewindFrom returns when a rewind that begins now is done, and the run it buys. The best angle depends
+// RewindFrom returns when a rewind that begins now from the angle at is done, and the run it buys before
+// until. at is nil when nobody knows where the stage stands: the way then takes no time. The best angle depends
 // on when it is reached, and that on the angle: two rounds settle it to well within a second, since the
 // field turns a hundred times slower than the stage.
-func (c *Course) rewindFrom(at *sky.Angle, now, until time.Time) (start time.Time, stretch Stretch) {
+func (c *Course) RewindFrom(at *sky.Angle, now, until time.Time) (start time.Time, stretch Stretch) {
 	start = now
 	stretch = c.LongestRun(start, until)
 	if at == nil {

@@ -83,6 +83,14 @@ func (s Sequence) Next(t time.Time) (sub Sub, after Sequence, ok bool) {
 // Taken returns how many subs of each filter are taken, in the kit's order.
 func (s Sequence) Taken() []int { return append([]int(nil), s.taken...) }
 
+// Exposed returns the time with the shutter open of all that is taken.
+func (s Sequence) Exposed() (total time.Duration) {
+	for f, n := range s.taken {
+		total += time.Duration(n) * s.subs.Filters[f].Exposure
+	}
+	return total
+}
+
 // Skip counts n subs of the named filter as taken, as they were on an earlier night or run.
 func (s Sequence) Skip(filter string, n int) Sequence {
 	s.taken = append([]int(nil), s.taken...)

@@ -86,12 +86,28 @@ func reply(line []byte, head *header) (any, error) {
 func plainly(err error) string {
 	text := strings.TrimPrefix(err.Error(), "json: ")
 	if typed, ok := err.(*json.UnmarshalTypeError); ok {
-		return fmt.Sprintf("field %q holds %s; give %s", typed.Field, a(typed.Value), plainType(typed.Type.Kind().String()))
+		given, wanted := a(typed.Value), plainType(typed.Type.Kind().String())
+		if number, found := strings.CutPrefix(typed.Value, "number "); found {
+			given, wanted = number, wanted+" that fits"
+		}
+		if typed.Field == "" {
+			return fmt.Sprintf("it is %s; give %s", given, wanted)
+		}
+		return fmt.Sprintf("field %q holds %s; give %s", withoutEmbedded(typed.Field), given, wanted)
 	}
 	if field, ok := strings.CutPrefix(text, "unknown field "); ok {
 		return fmt.Sprintf("field %s is not known here; leave it out or see the list of fields in the README", field)
 	}
 	return text
+}
+
+// withoutEmbedded drops from a field's path the types that our questions are built from, which the person
+// who wrote the request has never seen.
+func withoutEmbedded(path string) string {
+	for _, inside := range []string{"dayQuestion.", "sight.", "header."} {
+		path = strings.TrimPrefix(path, inside)
+	}
+	return path
 }
 
 func a(value string) string {

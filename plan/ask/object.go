@@ -13,7 +13,8 @@ type objectQuestion struct {
 }
 
 type objectAnswer struct {
-	ID            string   `json:"id"`
+	ID            string   `json:"id,omitempty"` // left out when the request has an id of its own, which goes there
+	Designation   string   `json:"designation"`
 	Names         []string `json:"names"`
 	Kind          string   `json:"kind"`
 	Type          string   `json:"type"`
@@ -36,8 +37,12 @@ func (q *objectQuestion) answer() (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	id := found.ID
+	if q.ID != nil {
+		id = ""
+	}
 	return objectAnswer{
-		ID: found.ID, Names: found.Names, Kind: found.Kind.String(), Type: found.Type,
+		ID: id, Designation: found.ID, Names: found.Names, Kind: found.Kind.String(), Type: found.Type,
 		Constellation: textOrNull(found.Constellation),
 		RA:            found.Star.Place.RA.Degrees(), Dec: found.Star.Place.Dec.Degrees(),
 		PMRA: milliarcseconds(found.Star.Motion.RA), PMDec: milliarcseconds(found.Star.Motion.Dec),

@@ -1,0 +1,90 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os/exec"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist/journal"
+	"duskhand/plan/kit"
+	"duskhand/ui/clock"
+)
+
+// eventStore is what the screens need of a journal.
+type eventStore interface {
+	Append(night, kind string, at time.Time, body any) (journal.Event, error)
+	Events(night string) ([]journal.Event, error)
+	Since(ordinal int64) ([]journal.Event, error)
+	Pending() int
+	Retry() error
+	Close() error
+}
+
+// tick waits for the next second of the night.
+func tick(c clock.Clock, generation int) tea.Cmd {
+	return tea.Tick(c.UntilNextSecond(), func(time.Time) tea.Msg { return tickMsg{generation} })
+}
+
+// writeEvent appends one event. The answer comes when it is on the disk.
+func writeEvent(store eventStore, night, kind string, at time.Time, body any) tea.Cmd {
+	return func() tea.Msg {
+		event, err := store.Append(night, kind, at, body)
+		var waiting *journal.WaitingError
+		return eventWrittenMsg{night: night, event: event, err: err, kept: err == nil || errors.As(err, &waiting)}
+	}
+}
+
+// followEvents asks what another program has written after an ordinal.
+func followEvents(store eventStore, night string, after int64) tea.Cmd {
+	return func() tea.Msg {
+		all, err := store.Since(after)
+		var events []journal.Event
+		for _, e := range all {
+			if e.Night == night {
+				events = append(events, e)
+			}
+		}
+		return eventsSeenMsg{night: night, events: events, err: err}
+	}
+}
+
+// loadNight reads the events of another night.
+func loadNight(store eventStore, night string) tea.Cmd {
+	return func() tea.Msg {
+		events, err := store.Events(night)
+		return nightOpenedMsg{night: night, events: events, err: err}
+	}
+}
+
+// retryWriting tries again to write what waits in memory.
+func retryWriting(store eventStore) tea.Cmd {
+	return func() tea.Msg { return retriedMsg{store.Retry()} }
+}
+
+// ring sounds the alarm: the terminal's bell, or the operator's own command, run without a shell and
+// ended after a while.
+func ring(alarm kit.Alarm, terminal io.Writer) tea.Cmd {
+	switch {
+	case alarm.Bell == "bell":
+		return func() tea.Msg {
+			_, err := io.WriteString(terminal, "\a")
+			return alarmRungMsg{err}
+		}
+	case alarm.Bell == "command" && len(alarm.Command) > 0:
+		command := append([]string(nil), alarm.Command...)
+		return func() tea.Msg {
+			ctx, cancel := context.WithTimeout(context.Background(), alarmTimeout)
+			defer cancel()
+			if err := exec.CommandContext(ctx, command[0], command[1:]...).Run(); err != nil {
+				return alarmRungMsg{fmt.Errorf("the alarm command %s failed: %w", command[0], err)}
+			}
+			return alarmRungMsg{}
+		}
+	}
+	return nil
+}

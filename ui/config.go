@@ -1,0 +1,57 @@
+// Package ui holds the screens: what a person sees and says in the night. It computes no astronomy; what
+// it shows is derived by package facts, and drawn cell by cell on a grid of the window's size.
+package ui
+
+import (
+	"fmt"
+	"io"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
+	"github.com/muesli/termenv"
+
+	"duskhand/plan/kit"
+	"duskhand/ui/clock"
+	"duskhand/ui/draw"
+	"duskhand/ui/theme"
+)
+
+// Config is all that the screens are given.
+type Config struct {
+	Kit         kit.Kit
+	KitPath     string // what the journal notes as the night's kit
+	Clock       clock.Clock
+	JournalPath string // not used for the example and for replays, which leave nothing on the disk
+	Palette     theme.Palette
+	NoColor     bool
+	Profile     termenv.Profile
+	Charset     draw.Charset
+	In          io.Reader
+	Out         io.Writer
+}
+
+// framesPerSecond bounds how often the terminal is drawn to. Digits change once a second; keys should
+// answer at once to the eye.
+const framesPerSecond = 20
+
+// Run shows the screens until the person leaves. Everything said in the night is on the disk by then.
+func Run(c Config) error {
+	program := tea.NewProgram(New(c), tea.WithInput(c.In), tea.WithOutput(c.Out), tea.WithAltScreen(), tea.WithFPS(framesPerSecond))
+	final, err := program.Run()
+	if err != nil {
+		return fmt.Errorf("showing the screens: %w", err)
+	}
+	return final.(Model).close()
+}
+
+// theme builds the theme for the terminal behind the configured output. For a terminal that is to show
+// no colour bold and reverse must stay, so its profile is told to be the plain sixteen.
+func (c Config) theme() theme.Theme {
+	renderer := lipgloss.NewRenderer(c.Out)
+	profile := c.Profile
+	if c.NoColor && profile == termenv.Ascii {
+		profile = termenv.ANSI
+	}
+	renderer.SetColorProfile(profile)
+	return theme.New(renderer, c.Palette)
+}

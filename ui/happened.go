@@ -1,0 +1,205 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/plan"
+	"duskhand/ui/facts"
+)
+
+// say has an action written to the journal. The screen shows it when it is there. What is said while an
+// event is being written waits its turn, so that each is judged by the night as it then is.
+func (m Model) say(a checklist.Action) (Model, tea.Cmd) {
+	if a == nil || m.store == nil {
+		return m, nil
+	}
+	if m.writing {
+		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], a)
+		return m, nil
+	}
+	kind, body, err := checklist.Say(m.log, a, m.config.Kit.Site.Zone)
+	if err != nil {
+		m.notice = err.Error()
+		return m, nil
+	}
+	m.writing = true
+	return m, writeEvent(m.store, m.night(), kind, m.now, body)
+}
+
+// night is the key of the night in the journal.
+func (m Model) night() string { return m.date.String() }
+
+func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
+	m.writing = false
+	if msg.err != nil {
+		m.notice = msg.err.Error()
+	}
+	if msg.kept && msg.night == m.night() {
+		m = m.took(msg.event)
+	}
+	if len(m.waiting) == 0 {
+		return m, nil
+	}
+	first := m.waiting[0]
+	m.waiting = m.waiting[1:]
+	return m.say(first)
+}
+
+// took folds one more event into the night.
+func (m Model) took(e journal.Event) Model {
+	m.log = m.log.Next(e)
+	m.seen = max(m.seen, e.Ordinal)
+	return m.derive()
+}
+
+// derive computes the facts anew, the slow ones included.
+func (m Model) derive() Model {
+	m.tonight = facts.For(m.config.Kit, m.date, m.log, m.now, m.tonight)
+	m.derived = m.now
+	m.run = m.tonight.At(m.now)
+	return m
+}
+
+func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
+	m.store, m.follows, m.script = msg.journal, msg.follows, msg.script
+	if msg.err != nil {
+		m.notice = msg.err.Error()
+	} else if msg.notice != "" {
+		m.notice = msg.notice
+	}
+	m = m.folded(msg.events)
+	if len(msg.events) == 0 && m.follows == "" {
+		return m.say(checklist.OpenNight{Kit: m.config.KitPath, Target: m.tonight.Target.Name})
+	}
+	return m, nil
+}
+
+// folded starts the night from its events.
+func (m Model) folded(events []journal.Event) Model {
+	m.log = checklist.Fold(events)
+	for _, e := range events {
+		m.seen = max(m.seen, e.Ordinal)
+	}
+	m = m.derive()
+	m.rung = m.run.Alarm() // what rang before need not ring again
+	return m
+}
+
+func (m Model) eventsSeen(msg eventsSeenMsg) (Model, tea.Cmd) {
+	if msg.err != nil {
+		m.notice = msg.err.Error()
+	}
+	for _, e := range msg.events {
+		if msg.night == m.night() && e.Ordinal > m.seen {
+			m = m.took(e)
+		}
+	}
+	return m, nil
+}
+
+func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {
+	if msg.err != nil {
+		m.notice = msg.err.Error()
+	}
+	if msg.night == m.night() {
+		m = m.folded(msg.events)
+	}
+	return m, nil
+}
+
+// slowFacts is how old the slow facts may grow: they depend on the instant only through the plan of what
+// is left when nothing is going on.
+const slowFacts = time.Minute
+
+// jumpWorthTelling is how far the wall clock must part from the monotonic one before it is told.
+const jumpWorthTelling = 2 * time.Second
+
+func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
+	if msg.generation != m.generation {
+		return m, nil
+	}
+	cmds := []tea.Cmd{tick(m.config.Clock, m.generation)}
+	m = m.watchClock()
+	if m.store == nil {
+		return m, cmds[0]
+	}
+	if date := plan.DateOf(m.config.Kit.Site.Place, m.now); date != m.date {
+		m.date, m.scroll = date, 0
+		return m, tea.Batch(cmds[0], loadNight(m.store, m.night()))
+	}
+	var cmd tea.Cmd
+	if m, cmd = m.followScript(); cmd != nil {
+		cmds = append(cmds, cmd)
+	}
+	if m.follows != "" {
+		cmds = append(cmds, followEvents(m.store, m.night(), m.seen))
+	} else if m.store.Pending() > 0 && m.now.Second()%10 == 0 {
+		cmds = append(cmds, retryWriting(m.store))
+	}
+	if m.tonight == nil || m.now.Sub(m.derived).Abs() >= slowFacts {
+		m = m.derive()
+	} else {
+		m.run = m.tonight.At(m.now)
+	}
+	if m, cmd = m.sound(); cmd != nil {
+		cmds = append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
+}
+
+// sound rings when the alarm has grown since the last tick, and falls silent with it.
+func (m Model) sound() (Model, tea.Cmd) {
+	alarm := m.run.Alarm()
+	grown := alarm > m.rung
+	m.rung = alarm
+	if !grown {
+		return m, nil
+	}
+	return m, ring(m.config.Kit.Alarm, m.config.Out)
+}
+
+// followScript says what a replay's night said next, when its time has come.
+func (m Model) followScript() (Model, tea.Cmd) {
+	if len(m.script) == 0 || m.writing || m.script[0].At.After(m.now) {
+		return m, nil
+	}
+	e := m.script[0]
+	m.script, m.writing = m.script[1:], true
+	return m, writeEvent(m.store, m.night(), e.Kind, e.At, e.Body)
+}
+
+// watchClock tells when the wall clock has jumped: set by somebody or by the network, or asleep while
+// time went on. The countdown follows the wall clock, as the sky does; what it was a moment ago is void.
+func (m Model) watchClock() Model {
+	reading := m.config.Clock.Reading()
+	passed, shown := reading.Sub(m.steady), reading.Round(0).Sub(m.steady.Round(0))
+	m.steady = reading
+	if jump := shown - passed; jump.Abs() > jumpWorthTelling {
+		way := "ahead"
+		if jump < 0 {
+			way = "back"
+		}
+		m.notice = fmt.Sprintf("the computer's clock went %s by %s, or it slept; the countdown goes by what it shows now", way, duration(jump))
+		m.derived = time.Time{}
+	}
+	return m
+}
+
+// close lets the journal go.
+func (m Model) close() error {
+	if m.store == nil {
+		return nil
+	}
+	err := m.store.Close()
+	var waiting *journal.WaitingError
+	if errors.As(err, &waiting) {
+		return fmt.Errorf("closing the journal: %w", waiting)
+	}
+	return err
+}

@@ -1,0 +1,59 @@
+package ui
+
+import "github.com/charmbracelet/bubbles/key"
+
+// keyMap is every key of the screens, with its help. Handling, footer and help read this one table; what
+// is not possible now is disabled in it.
+type keyMap struct {
+	Next, Derotator, Rewound, Read, Subs, Target, Undo, Redo key.Binding
+	Screen, Digits, Up, Down, Help, Quit                     key.Binding
+}
+
+func defaultKeys() keyMap {
+	bind := func(words string, keys ...string) key.Binding {
+		shown := keys[0]
+		if shown == " " {
+			shown = "space"
+		}
+		return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, words))
+	}
+	return keyMap{
+		Next:      bind("say that the next thing is done", " "),
+		Derotator: bind("derotator turned on, or off", "o"),
+		Rewound:   bind("rewound: to the proposed angle or another", "r"),
+		Read:      bind("read the derotator's angle", "a"),
+		Subs:      bind("subs started, or stopped", "s"),
+		Target:    bind("next target", "t"),
+		Undo:      bind("undo what was said last", "u"),
+		Redo:      bind("take the undo back", "y"),
+		Screen:    bind("next screen", "tab"),
+		Digits:    bind("digits only, and back", "g"),
+		Up:        bind("up the list", "up", "k"),
+		Down:      bind("down the list", "down", "j"),
+		Help:      bind("these keys", "?"),
+		Quit:      bind("leave; nothing said is lost", "q", "ctrl+c"),
+	}
+}
+
+// all returns the bindings in the order of the help.
+func (k *keyMap) all() []*key.Binding {
+	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo,
+		&k.Screen, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
+}
+
+// enabled returns the table with the bindings set that make sense in the state.
+func (k keyMap) enabled(m Model) keyMap {
+	ready := m.store != nil && m.tonight != nil && m.follows == ""
+	k.Next.SetEnabled(ready && m.next().words != "")
+	for _, b := range []*key.Binding{&k.Derotator, &k.Rewound, &k.Read} {
+		b.SetEnabled(ready)
+	}
+	k.Subs.SetEnabled(ready && (m.log.DerotatorOn || m.log.Subs != nil))
+	k.Target.SetEnabled(ready && len(m.config.Kit.Targets) > 1)
+	k.Undo.SetEnabled(ready && m.log.Undoable != nil)
+	k.Redo.SetEnabled(ready && m.log.Redoable != nil)
+	k.Digits.SetEnabled(m.screen == runScreen)
+	k.Up.SetEnabled(m.screen == nightScreen)
+	k.Down.SetEnabled(m.screen == nightScreen)
+	return k
+}

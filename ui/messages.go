@@ -1,0 +1,55 @@
+package ui
+
+import (
+	"time"
+
+	"duskhand/checklist/journal"
+)
+
+// All messages of the program, with who sends and who takes them. The root takes every one.
+
+// tickMsg comes once a second of the night's clock, from tick. Generation tells ticks from before a
+// resume, which are dropped.
+type tickMsg struct{ generation int }
+
+// journalOpenedMsg comes from openJournal, once. Script is what a replay will say as its time comes.
+type journalOpenedMsg struct {
+	journal eventStore
+	night   string
+	events  []journal.Event
+	script  []journal.Event
+	follows string // who writes the journal, if it is only read
+	notice  string // what the person must know of the opening: what was salvaged
+	err     error  // the journal can't be used: the night goes on in memory
+}
+
+// eventWrittenMsg comes from writeEvent when an event is on the disk, or could not be put there.
+type eventWrittenMsg struct {
+	night string
+	event journal.Event
+	err   error // *journal.WaitingError: it counts, and waits in memory
+	kept  bool  // the event counts
+}
+
+// eventsSeenMsg comes from followEvents: what another program has written since.
+type eventsSeenMsg struct {
+	night  string
+	events []journal.Event
+	err    error
+}
+
+// nightOpenedMsg comes from loadNight when the site's noon begins another night.
+type nightOpenedMsg struct {
+	night  string
+	events []journal.Event
+	err    error
+}
+
+// alarmRungMsg comes from ring when a command of the operator's failed.
+type alarmRungMsg struct{ err error }
+
+// retriedMsg comes from retryWriting.
+type retriedMsg struct{ err error }
+
+// alarmTimeout bounds an alarm command of the operator's: it must not pile up.
+const alarmTimeout = 20 * time.Second

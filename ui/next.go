@@ -1,0 +1,78 @@
+package ui
+
+import (
+	"duskhand/checklist"
+	"duskhand/sky"
+	"duskhand/ui/facts"
+)
+
+// nextThing is what the operator will most likely say next: the words for the footer and the action.
+type nextThing struct {
+	words  string // empty: nothing
+	action checklist.Action
+}
+
+// next derives the next thing from the state. In a run it follows the trade's order: the last sub done,
+// rewound, subs started.
+func (m Model) next() nextThing {
+	if m.tonight == nil {
+		return nextThing{}
+	}
+	r := m.run
+	switch {
+	case r.Stage == facts.Adrift:
+		return nextThing{}
+	case !m.log.DerotatorOn:
+		if !r.Offer.Whether && m.log.Parked == nil {
+			return nextThing{}
+		}
+		angle := r.Offer.To
+		if m.log.Parked != nil {
+			angle = *m.log.Parked
+		}
+		return nextThing{"derotator on at " + degreesText(angle), checklist.TurnOn{Angle: &angle}}
+	case r.Stage == facts.RewindDue || r.Stage == facts.PastLimit:
+		if m.log.Subs != nil {
+			return nextThing{"subs stopped", checklist.StopSubs{}}
+		}
+		if !r.Offer.Whether {
+			return nextThing{"derotator off", checklist.TurnOff{}}
+		}
+		return nextThing{"rewound to " + degreesText(r.Offer.To), m.rewound(r.Offer.To)}
+	case m.log.Subs == nil && r.Stage != facts.Over && r.Stage != facts.NotUsable:
+		return nextThing{"subs started", checklist.StartSubs{}}
+	case m.log.Subs != nil && !r.Now.Before(r.Until):
+		return nextThing{"subs stopped", checklist.StopSubs{}}
+	case m.log.Subs == nil:
+		return nextThing{"derotator off", checklist.TurnOff{}}
+	}
+	return nextThing{}
+}
+
+// rewound is the action of a rewind that has just been made to an angle.
+func (m Model) rewound(to sky.Angle) checklist.Action {
+	action := checklist.Rewound{To: to}
+	if m.run.Anchor != nil {
+		from := m.run.Angle
+		action.From = &from
+	}
+	return action
+}
+
+// nextTarget is the action of going on to the kit's next target. A derotator that tracks keeps its
+// angle.
+func (m Model) nextTarget() checklist.Action {
+	targets := m.config.Kit.Targets
+	chosen := targets[0]
+	for i, target := range targets {
+		if target.Name == m.tonight.Target.Name {
+			chosen = targets[(i+1)%len(targets)]
+		}
+	}
+	action := checklist.ChooseTarget{Target: checklist.Target{Name: chosen.Name, Star: chosen.Star}}
+	if m.run.Anchor != nil {
+		angle := m.run.Angle
+		action.Angle = &angle
+	}
+	return action
+}

@@ -1,0 +1,155 @@
+package ui
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/plan"
+	"duskhand/plan/kit"
+)
+
+// writerName is how this program signs its events.
+const writerName = "duskhand"
+
+// openJournal opens the journal of the night. The example and replays of other nights are kept in memory
+// only, and say what that night said as its time comes; a night in the present is on the disk.
+func openJournal(c Config, date plan.Date, now time.Time) tea.Cmd {
+	if c.Clock.Replaying() || c.Kit.Example {
+		return func() tea.Msg { return openReplay(c, date, now) }
+	}
+	return func() tea.Msg { return openOnDisk(c, date) }
+}
+
+func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
+	msg := journalOpenedMsg{night: date.String()}
+	j, err := journal.Open(c.JournalPath, writerName, c.Clock.Now)
+	var held *journal.HeldError
+	if errors.As(err, &held) {
+		msg.follows = held.Error()
+		j, err = journal.OpenReader(c.JournalPath)
+	}
+	if err != nil {
+		return inMemory(c, msg, fmt.Errorf("the journal can't be opened (%w); the night is kept in memory and lost with the program", err))
+	}
+	if report, damaged := j.Salvage(); damaged {
+		msg.notice = report.Words(c.Kit.Site.Zone)
+	}
+	msg.journal = j
+	if msg.events, err = j.Events(msg.night); err != nil {
+		msg.err = fmt.Errorf("reading the journal: %w", err)
+	}
+	return msg
+}
+
+func inMemory(c Config, msg journalOpenedMsg, err error) journalOpenedMsg {
+	j, memoryErr := journal.InMemory(writerName, c.Clock.Now)
+	if memoryErr != nil {
+		err = errors.Join(err, memoryErr)
+	} else {
+		msg.journal = j
+	}
+	msg.err = err
+	return msg
+}
+
+func openReplay(c Config, date plan.Date, now time.Time) journalOpenedMsg {
+	msg := inMemory(c, journalOpenedMsg{night: date.String()}, nil)
+	if msg.err != nil {
+		return msg
+	}
+	script, err := scriptOf(c, date, now)
+	if err != nil {
+		msg.err = fmt.Errorf("reading the night to replay: %w", err)
+	}
+	for i, e := range script {
+		if e.At.After(now) {
+			msg.script = script[i:]
+			break
+		}
+		written, err := msg.journal.Append(msg.night, e.Kind, e.At, e.Body)
+		if err != nil {
+			msg.err = fmt.Errorf("reading the night to replay: %w", err)
+			break
+		}
+		msg.events = append(msg.events, written)
+	}
+	return msg
+}
+
+// scriptOf returns what is said in a replayed night: the example's own scenario, or what the journal has
+// of that night, if it has anything.
+func scriptOf(c Config, date plan.Date, now time.Time) ([]journal.Event, error) {
+	if c.Kit.Example {
+		return rehearse(c.Kit, date, now)
+	}
+	j, err := journal.OpenReader(c.JournalPath)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer j.Close()
+	events, err := j.Events(date.String())
+	return checklist.Counting(events), err
+}
+
+// rehearse plays an operator who follows the plan of the kit's first target until an instant, and then
+// hands over: the example's scenario. The events are made from the plan, not invented.
+func rehearse(k kit.Kit, date plan.Date, until time.Time) ([]journal.Event, error) {
+	night := plan.NewNight(k, date)
+	course := night.Course(k.Targets[0], k.Axis)
+	planned := course.Runs(night.Span.From, nil, plan.NewSequence(k.Subs))
+	r := rehearsal{until: until, zone: k.Site.Zone}
+	r.say(planned, k)
+	return r.events, r.err
+}
+
+type rehearsal struct {
+	until  time.Time
+	zone   *time.Location
+	log    checklist.Night
+	events []journal.Event
+	err    error
+}
+
+func (r *rehearsal) say(planned plan.Runs, k kit.Kit) {
+	target := k.Targets[0]
+	for i, run := range planned.Runs {
+		angle := run.StartAngle
+		if i == 0 {
+			r.at(run.From.Add(-10*time.Minute), checklist.ChooseTarget{Target: checklist.Target{Name: target.Name, Star: target.Star}})
+			r.at(run.From, checklist.TurnOn{Angle: &angle})
+		} else {
+			from := planned.Runs[i-1].EndAngle
+			r.at(run.From, checklist.Rewound{From: &from, To: angle})
+		}
+		r.at(run.From.Add(k.Subs.Settle), checklist.StartSubs{})
+		r.at(run.To, checklist.StopSubs{})
+	}
+}
+
+func (r *rehearsal) at(t time.Time, a checklist.Action) {
+	if r.err != nil || t.After(r.until) {
+		return
+	}
+	kind, body, err := checklist.Say(r.log, a, r.zone)
+	if err != nil {
+		r.err = err
+		return
+	}
+	raw, err := json.Marshal(body)
+	if err != nil {
+		r.err = err
+		return
+	}
+	e := journal.Event{Ordinal: int64(len(r.events) + 1), At: t, Kind: kind, Body: raw}
+	r.events, r.log = append(r.events, e), r.log.Next(e)
+}

@@ -1,0 +1,201 @@
+package ui
+
+import (
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/plan"
+	"duskhand/sky"
+	"duskhand/ui/draw"
+	"duskhand/ui/facts"
+	"duskhand/ui/theme"
+)
+
+// screenID names a screen.
+type screenID int
+
+// The screens, in the order in which tab goes through them.
+const (
+	runScreen screenID = iota
+	nightScreen
+	screenCount
+)
+
+// Model is the whole program's state: a value, changed by Update alone.
+type Model struct {
+	config Config
+	theme  theme.Theme
+	keys   keyMap
+	grid   *draw.Grid // reused from frame to frame; View is its only user
+
+	width, height int
+	screen        screenID
+	digitsOnly    bool
+	helping       bool
+	scroll        int
+	asking        *prompt
+	notice        string // stays until the next key
+
+	now        time.Time
+	steady     time.Time // the same instant with the monotonic reading, for jumps of the clock
+	generation int
+	rung       facts.Alarm
+
+	store   eventStore // nil until the journal is open
+	follows string     // who writes the journal, if another program does
+	date    plan.Date
+	seen    int64 // ordinal of the last event that counts
+	writing bool
+	waiting []checklist.Action // said while an event is being written
+	script  []journal.Event    // what a replay has yet to say
+	log     checklist.Night
+	tonight *facts.Tonight
+	derived time.Time // when tonight was
+	run     facts.Run
+}
+
+// New returns the program before its first message.
+func New(c Config) Model {
+	now := c.Clock.Now()
+	return Model{config: c, theme: c.theme(), keys: defaultKeys(), grid: draw.NewGrid(0, 0), now: now, steady: c.Clock.Reading(),
+		date: plan.DateOf(c.Kit.Site.Place, now)}
+}
+
+// Init opens the journal and starts the clock. The first frame does not wait for either.
+func (m Model) Init() tea.Cmd {
+	return tea.Batch(openJournal(m.config, m.date, m.now), tick(m.config.Clock, m.generation))
+}
+
+// Update handles one message. It reads the clock once; everything in the frame sees that second.
+func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	m.now = m.config.Clock.Now()
+	next, cmd := m.handle(msg)
+	next.keys = next.keys.enabled(next)
+	return next, cmd
+}
+
+func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.width, m.height = msg.Width, msg.Height
+		return m, nil
+	case tickMsg:
+		return m.ticked(msg)
+	case tea.ResumeMsg:
+		m.generation++
+		return m, tick(m.config.Clock, m.generation)
+	case tea.KeyMsg:
+		return m.pressed(msg)
+	case journalOpenedMsg:
+		return m.journalOpened(msg)
+	case eventWrittenMsg:
+		return m.eventWritten(msg)
+	case eventsSeenMsg:
+		return m.eventsSeen(msg)
+	case nightOpenedMsg:
+		return m.nightOpened(msg)
+	case alarmRungMsg:
+		if msg.err != nil {
+			m.notice = msg.err.Error()
+		}
+		return m, nil
+	case retriedMsg:
+		if msg.err == nil {
+			m.notice = "the journal is written again; nothing is lost"
+		}
+		return m, nil
+	}
+	return m, nil
+}
+
+// pressed handles a key: the prompt first, then the table of keys.
+func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
+	if m.asking != nil {
+		asking, want := m.asking.update(msg, m.config.Kit.Derotator)
+		m.asking = asking
+		if want != nil {
+			return want(m)
+		}
+		return m, nil
+	}
+	m.notice = ""
+	if msg.Type == tea.KeyCtrlZ {
+		return m, tea.Suspend
+	}
+	switch {
+	case key.Matches(msg, m.keys.Quit):
+		return m, tea.Quit
+	case key.Matches(msg, m.keys.Help):
+		m.helping = !m.helping
+	case m.helping:
+		m.helping = false
+	case key.Matches(msg, m.keys.Screen):
+		m.screen = (m.screen + 1) % screenCount
+	case key.Matches(msg, m.keys.Digits):
+		m.digitsOnly = !m.digitsOnly
+	case key.Matches(msg, m.keys.Up):
+		m.scroll = max(0, m.scroll-1)
+	case key.Matches(msg, m.keys.Down):
+		m.scroll++
+	default:
+		return m.said(msg)
+	}
+	return m, nil
+}
+
+// said handles the keys that say what has happened.
+func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
+	switch {
+	case key.Matches(msg, m.keys.Next):
+		return m.say(m.next().action)
+	case key.Matches(msg, m.keys.Derotator):
+		return m.sayDerotator()
+	case key.Matches(msg, m.keys.Rewound):
+		m.asking = newPrompt("rewound to", m.offered(), func(to sky.Angle) intent {
+			return func(m Model) (Model, tea.Cmd) { return m.say(m.rewound(to)) }
+		})
+	case key.Matches(msg, m.keys.Read):
+		m.asking = newPrompt("the derotator shows", nil, func(read sky.Angle) intent {
+			return func(m Model) (Model, tea.Cmd) { return m.say(checklist.Read{Angle: read}) }
+		})
+	case key.Matches(msg, m.keys.Subs):
+		if m.log.Subs != nil {
+			return m.say(checklist.StopSubs{})
+		}
+		return m.say(checklist.StartSubs{})
+	case key.Matches(msg, m.keys.Target):
+		return m.say(m.nextTarget())
+	case key.Matches(msg, m.keys.Undo):
+		return m.say(checklist.Undo{})
+	case key.Matches(msg, m.keys.Redo):
+		return m.say(checklist.Redo{})
+	}
+	return m, nil
+}
+
+// sayDerotator says it was turned off, or asks at which angle it was turned on, unless that is known.
+func (m Model) sayDerotator() (Model, tea.Cmd) {
+	if m.log.DerotatorOn {
+		return m.say(checklist.TurnOff{})
+	}
+	if m.log.Parked != nil {
+		return m.say(checklist.TurnOn{})
+	}
+	m.asking = newPrompt("derotator on at", m.offered(), func(at sky.Angle) intent {
+		return func(m Model) (Model, tea.Cmd) { return m.say(checklist.TurnOn{Angle: &at}) }
+	})
+	return m, nil
+}
+
+// offered returns the angle that a rewind should go to, nil if none is left to make.
+func (m Model) offered() *sky.Angle {
+	if !m.run.Offer.Whether {
+		return nil
+	}
+	to := m.run.Offer.To
+	return &to
+}

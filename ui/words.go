@@ -1,0 +1,87 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"duskhand/sky"
+	"duskhand/ui/draw"
+)
+
+// countdown prints a time left for the big digits: minutes and seconds below an hour, hours and minutes
+// with an h between them from there on, so that the one is never read as the other. unit says which.
+func countdown(left time.Duration) (digits, unit string) {
+	left = max(0, left.Truncate(time.Second))
+	if left >= time.Hour {
+		return fmt.Sprintf("%dh%02d", int(left.Hours()), int(left.Minutes())%60), "hours and minutes"
+	}
+	return fmt.Sprintf("%d:%02d", int(left.Minutes()), int(left.Seconds())%60), "minutes and seconds"
+}
+
+// duration prints a length of time in words for a sentence: 45 s, 16 min, 1 h 52 min.
+func duration(d time.Duration) string {
+	d = d.Abs()
+	switch {
+	case d < 100*time.Second:
+		return fmt.Sprintf("%d s", int(d.Round(time.Second).Seconds()))
+	case d < time.Hour-30*time.Second:
+		return fmt.Sprintf("%d min", int(d.Round(time.Minute).Minutes()))
+	}
+	minutes := int(d.Round(time.Minute).Minutes())
+	if minutes%60 == 0 {
+		return fmt.Sprintf("%d h", minutes/60)
+	}
+	return fmt.Sprintf("%d h %d min", minutes/60, minutes%60)
+}
+
+// hourMinute prints an instant to the minute in the site's zone, which the header names. It rounds down:
+// what must be done by 00:27:40 must be done by 00:27.
+func hourMinute(t time.Time, zone *time.Location) string { return t.In(zone).Format("15:04") }
+
+// degreesText prints an angle in whole degrees with its sign; tenths prints one decimal.
+func degreesText(a sky.Angle) string { return draw.DegreesText(a) }
+
+func tenths(a sky.Angle) string {
+	text := fmt.Sprintf("%+.1f°", a.Degrees())
+	if text == "-0.0°" {
+		text = "+0.0°"
+	}
+	return strings.Replace(text, "-", "−", 1)
+}
+
+// wholeDegrees prints a position angle, 0° to 359°.
+func wholeDegrees(a sky.Angle) string {
+	return fmt.Sprintf("%d°", int(a.Wrapped().Degrees()+0.5)%360)
+}
+
+// compassWords names the sixteen points of the compass.
+func compassWords(azimuth sky.Angle) string {
+	points := [...]string{"north", "north-north-east", "north-east", "east-north-east", "east", "east-south-east",
+		"south-east", "south-south-east", "south", "south-south-west", "south-west", "west-south-west", "west",
+		"west-north-west", "north-west", "north-north-west"}
+	return points[int((azimuth.Wrapped()+11.25*sky.Degree)/(22.5*sky.Degree))%16]
+}
+
+// compassLetters is compassWords for narrow places: SSE.
+func compassLetters(azimuth sky.Angle) string {
+	var letters strings.Builder
+	for _, word := range strings.Split(compassWords(azimuth), "-") {
+		letters.WriteString(strings.ToUpper(word[:1]))
+	}
+	return letters.String()
+}
+
+// longestThatFits returns the first of several ways to say a thing, longest first, that fits the width;
+// the last one, shortened, if none does.
+func longestThatFits(width int, ways ...string) string {
+	for _, way := range ways {
+		if draw.Width(way) <= width {
+			return way
+		}
+	}
+	if len(ways) == 0 {
+		return ""
+	}
+	return draw.Shorten(draw.Unicode, ways[len(ways)-1], width)
+}
