@@ -11,23 +11,23 @@ import (
 
 // The Night screen: is tonight going to plan?
 
-func nightParts(height, rows int) []part {
-	extra := max(0, height-24)
+func (m Model) nightParts(rows int) []part {
+	extra := max(0, m.height-24)
 	return []part{
-		{"header", 2, 1, 6}, {"answer", 5, 1, 0}, {"label", 1, 1, 1}, {"altitude", 5 + extra/3, 4, 7}, {"angle", 4 + extra/3, 4, 8},
-		{"strip", 2, 1, 3}, {"table", min(rows+1, 4+extra), 2, 5}, {"footer", 1, 1, 4},
+		{"header", 2, 1, 6}, {"answer", answerRows(m.width, min(m.height, 24)), 1, 0}, {"label", 1, 1, 1}, {"altitude", 5 + extra/3, 4, 7}, {"angle", 4 + extra/3, 4, 8},
+		{"strip", 2, 1, 3}, {"table", min(rows+1, 4+extra), 2, 5}, {"footer", 1, 1, m.footerRank(4)},
 	}
 }
 
 func (m Model) drawNight(area draw.Area) {
 	rows := m.tonight.Rows()
-	bands := stack(area.Height(), nightParts(area.Height(), len(rows)), "table")
+	bands := stack(area.Height(), m.nightParts(len(rows)), "table")
 	part := func(name string) draw.Area { return slice(area, bands[name]) }
 	m.drawHeader(part("header"))
 	text, label := m.nightAnswer(rows)
 	answer := part("answer")
 	draw.BigText(answer, m.config.Charset, theme.Answer, text)
-	put(part("label"), theme.Text, label...)
+	put(part("label"), theme.Text, m.marked(bands["header"], label)...)
 	m.drawAltitudes(part("altitude"))
 	m.drawAngles(part("angle"))
 	m.drawStrip(part("strip"))

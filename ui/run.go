@@ -13,26 +13,46 @@ import (
 
 // The Run screen: how long until I must act?
 
-func runParts(height int) []part {
-	parts := []part{
-		{"header", 2, 1, 6}, {"gap 1", 1, 1, 12}, {"answer", 5, 1, 0}, {"gap 2", 1, 1, 13}, {"label", 1, 1, 2}, {"bounds", 1, 1, 4},
-		{"gap 3", 1, 1, 14}, {"sub", 1, 1, 3}, {"gap 4", 1, 1, 15}, {"gauge", 2, 1, 5}, {"gap 5", 1, 1, 16}, {"offer", 1, 1, 8},
-		{"counts", 1, 1, 9}, {"gap 6", 1, 1, 17}, {"to do", 1, 1, 1}, {"strip", 2, 1, 10}, {"footer", 1, 1, 7},
+// widestAnswer is what the digits leave room for, so that nothing jumps as they change.
+const widestAnswer = "00:00"
+
+// answerRows returns how many rows the answer takes in a window, at most a third of its height or what
+// the smallest big digits need: one where even those are too wide.
+func answerRows(width, height int) int {
+	_, smallest := draw.BigTextSize(widestAnswer, 1)
+	scale := draw.FitBigText(widestAnswer, width-2*margin(width), max(height*2/5, smallest))
+	_, rows := draw.BigTextSize(widestAnswer, scale)
+	return max(1, rows)
+}
+
+func (m Model) runParts() []part {
+	strip := 2
+	if m.height >= 28 {
+		strip = 3 // the notes above it
 	}
-	if height >= 34 { // room for bigger digits; the notes above the strip
-		parts[2].rows, parts[15].rows = 14, 3
-	} else if height >= 28 {
-		parts[2].rows, parts[15].rows = 9, 3
+	return []part{
+		{"header", 2, 1, 6}, {"gap 1", 1, 1, 12}, {"answer", answerRows(m.width, m.height), 1, 0}, {"gap 2", 1, 1, 13},
+		{"label", 1, 1, 2}, {"bounds", 1, 1, 4}, {"gap 3", 1, 1, 14}, {"sub", 1, 1, 3}, {"gap 4", 1, 1, 15},
+		{"gauge", 2, 1, 5}, {"gap 5", 1, 1, 16}, {"offer", 1, 1, 8}, {"counts", 1, 1, 9}, {"gap 6", 1, 1, 17},
+		{"to do", 1, 1, 1}, {"strip", strip, 1, 10}, {"footer", 1, 1, m.footerRank(7)},
 	}
-	return parts
+}
+
+// footerRank is the footer's own rank, or nearly the first when it asks or tells something that must be
+// seen.
+func (m Model) footerRank(usual int) int {
+	if m.asking != nil || m.notice != "" {
+		return 1
+	}
+	return usual
 }
 
 func (m Model) drawRun(area draw.Area) {
-	bands := stack(area.Height(), runParts(area.Height()), "gap 6")
+	bands := stack(area.Height(), m.runParts(), "gap 6")
 	part := func(name string) draw.Area { return slice(area, bands[name]) }
 	m.drawHeader(part("header"))
 	m.drawAnswer(part("answer"))
-	put(part("label"), theme.Text, m.answerLabel()...)
+	put(part("label"), theme.Text, m.marked(bands["header"], m.answerLabel())...)
 	put(part("bounds"), theme.Faint, m.bounds()...)
 	put(part("sub"), theme.Text, m.subWords()...)
 	m.drawGauge(part("gauge"))
@@ -43,17 +63,30 @@ func (m Model) drawRun(area draw.Area) {
 	m.drawFooter(part("footer"))
 }
 
+// marked puts the mark of the example or of a replay before the label where the header has no room: it
+// stands on every screen.
+func (m Model) marked(header band, label []string) []string {
+	mark := shortMark(m.mark())
+	if mark == "" || header.height > 0 {
+		return label
+	}
+	ways := make([]string, 0, len(label)+1)
+	for _, way := range label {
+		ways = append(ways, mark+" · "+way)
+	}
+	return append(ways, mark)
+}
+
 // drawDigits is the Run screen stripped to what is read from afar.
 func (m Model) drawDigits(area draw.Area) {
-	parts := []part{{"answer", 5, 1, 0}, {"label", 1, 1, 2}, {"gauge", 1, 1, 3}, {"to do", 1, 1, 1}, {"footer", 1, 1, 4}}
+	parts := []part{{"answer", max(1, area.Height()-5), 1, 0}, {"label", 1, 1, 2}, {"gauge", 1, 1, 3}, {"to do", 1, 1, 1}, {"footer", 1, 1, m.footerRank(4)}}
+	if answerRows(m.width, m.height) == 1 {
+		parts[0].rows = 1
+	}
 	bands := stack(area.Height(), parts, "answer")
 	part := func(name string) draw.Area { return slice(area, bands[name]) }
 	m.drawAnswer(part("answer"))
-	label := m.answerLabel()
-	if m.mark() != "" {
-		label = append([]string{shortMark(m.mark()) + " · " + label[0]}, append(label, shortMark(m.mark())+" · "+label[len(label)-1])...)
-	}
-	put(part("label"), theme.Text, label...)
+	put(part("label"), theme.Text, m.marked(band{}, m.answerLabel())...)
 	m.drawGauge(part("gauge"))
 	put(part("to do"), m.urgency(), m.toDo()...)
 	m.drawFooter(part("footer"))
@@ -86,9 +119,8 @@ func (m Model) answer() (text string, role theme.Role) {
 
 // drawAnswer keeps the scale of the widest countdown, so that nothing jumps as digits change.
 func (m Model) drawAnswer(area draw.Area) {
-	const widest = "00:00"
 	text, role := m.answer()
-	scale := min(draw.FitBigText(widest, area.Width(), area.Height()), draw.FitBigText(text, area.Width(), area.Height()))
+	scale := min(draw.FitBigText(widestAnswer, area.Width(), area.Height()), draw.FitBigText(text, area.Width(), area.Height()))
 	draw.BigTextScaled(area, m.config.Charset, role, scale, text)
 }
 

@@ -97,11 +97,12 @@ func (r *Run) followSubs() {
 		r.Counts = append(r.Counts, Count{filter.Name, n, filter.Count})
 	}
 	r.SubsLeft = r.Ahead.Exposed()
-	if r.Last != nil {
-		subs, _ := r.Progress.After.Run(r.Progress.Now.Exposure.From, r.CallBy)
-		for _, sub := range subs {
-			r.SubsLeft += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, r.Now)))
-		}
+	if r.Anchor == nil {
+		return
+	}
+	subs, _ := r.InThisRun(r.Now)
+	for _, sub := range subs {
+		r.SubsLeft += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, r.Now)))
 	}
 }
 

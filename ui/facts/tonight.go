@@ -181,17 +181,36 @@ func (t *Tonight) ahead(now time.Time) {
 	from, sequence := now, t.Taken
 	at := t.Log.Parked
 	if t.Anchor != nil {
-		call, _ := t.Call(now)
-		if call.After(now) {
+		subs, after := t.InThisRun(now)
+		from, sequence = now, after
+		if call, _ := t.Call(now); call.After(now) {
 			from = call
 		}
-		angle := t.Course.Angle(*t.Anchor, from)
-		at = &angle
-		if t.Log.Subs != nil {
-			sequence = t.Taken.Progress(t.Log.Subs.Start, from).After
+		if n := len(subs); n > 0 && t.Log.Subs == nil {
+			from = subs[n-1].Over
 		}
+		angle := t.held(t.Course.Angle(*t.Anchor, from))
+		at = &angle
 	}
 	t.Ahead = t.Course.Runs(from, at, sequence)
+}
+
+// InThisRun returns the subs that the present run still gives from now on, the one being taken
+// included, and the sequence after them. When none are being taken they are thought to start now, or
+// as soon as the target can be used.
+func (t *Tonight) InThisRun(now time.Time) ([]plan.Sub, plan.Sequence) {
+	if t.Log.Subs == nil {
+		return t.Taken.Run(later(now, t.windowAt(now).From), t.CallBy)
+	}
+	p := t.Taken.Progress(t.Log.Subs.Start, now)
+	start := p.Now.Over
+	if p.Exposing {
+		start = p.Now.Exposure.From
+	}
+	if p.Waiting { // all are taken
+		return nil, p.After
+	}
+	return p.After.Run(start, t.CallBy)
 }
 
 // WorthTelling is the least loss of exposure that the night's answer speaks of: a sub or two.
