@@ -1,0 +1,66 @@
+// Package command is the program as the shell sees it: arguments, streams, environment and exit codes.
+// It finds the kit, wires the parts together and holds no knowledge of the sky.
+//
+// Everything it touches is handed in, so that tests run the very program in a folder of their own.
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"duskhand/ui"
+	"duskhand/ui/clock"
+)
+
+// Program is duskhand with everything that it touches.
+type Program struct {
+	Streams Streams
+	Env     func(name string) string // an environment variable, "" when it is not set
+	Clock   clock.Clock              // the world's time
+	Screens func(ui.Config) error    // shows the screens until the person leaves
+}
+
+// Main runs the program once and returns its exit code.
+func Main(args []string, streams Streams, env func(string) string, now clock.Clock) int {
+	return Program{Streams: streams, Env: env, Clock: now, Screens: ui.Run}.Run(args)
+}
+
+// Run runs one command line, without the program's name, and returns the exit code: Done, Failed or
+// WrongUse. What went wrong stands on the stream for messages.
+func (p Program) Run(args []string) int {
+	root := p.root()
+	root.SetArgs(append([]string{}, args...)) // never nil, which would mean the process's own
+	root.SetIn(p.Streams.In)
+	root.SetOut(p.Streams.Out)
+	root.SetErr(p.Streams.Err)
+	err := root.Execute()
+	p.complain(err)
+	return exitCode(err)
+}
+
+func (p Program) complain(err error) {
+	var faults faultList
+	switch {
+	case err == nil:
+	case errors.As(err, &faults): // each line begins with file and line, as other tools can read
+		fmt.Fprintln(p.Streams.Err, err)
+	default:
+		fmt.Fprintf(p.Streams.Err, "duskhand: %v\n", err)
+	}
+}
+
+// out returns where results in plain text go: in ASCII if the locale asks for it.
+func (p Program) out() io.Writer {
+	if p.asciiLocale() {
+		return asciiWriter{p.Streams.Out}
+	}
+	return p.Streams.Out
+}
+
+// withHelp names the help of a command below what was wrong with its use.
+func withHelp(cmd *cobra.Command, err error) error {
+	return wrongUse(fmt.Errorf("%w\nsee %s --help", err, cmd.CommandPath()))
+}

@@ -1,0 +1,64 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"duskhand/plan/kit"
+)
+
+// The exit codes.
+const (
+	Done     = 0
+	Failed   = 1 // the request was understood and could not be carried out: faults, lines that failed
+	WrongUse = 2 // an unknown command or flag, or a value that no flag takes
+)
+
+// failure is an error of what was asked, not of how it was asked.
+type failure struct{ error }
+
+func (f failure) Unwrap() error { return f.error }
+
+// misuse is an error of how it was asked.
+type misuse struct{ error }
+
+func (m misuse) Unwrap() error { return m.error }
+
+func wrongUse(err error) error { return misuse{err} }
+
+func wrongUsef(format string, args ...any) error { return misuse{fmt.Errorf(format, args...)} }
+
+// faultList is what a kit's faults look like to errors.As.
+type faultList = kit.Faults
+
+// exitCode counts as misuse what is no failure: errors that cobra made before any command ran.
+func exitCode(err error) int {
+	var failed failure
+	var misused misuse
+	switch {
+	case err == nil:
+		return Done
+	case errors.As(err, &misused):
+		return WrongUse
+	case errors.As(err, &failed):
+		return Failed
+	}
+	return WrongUse
+}
+
+// action makes a command's body of f: any error that f does not call wrong use is a failure.
+func action(f func(cmd *cobra.Command, args []string) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		err := f(cmd, args)
+		var misused misuse
+		switch {
+		case err == nil:
+			return nil
+		case errors.As(err, &misused):
+			return err
+		}
+		return failure{err}
+	}
+}

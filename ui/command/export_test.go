@@ -1,0 +1,10 @@
+package command
+
+// ComputeKind, ComputeField and ComputeKinds give the tests the table behind the help of compute.
+type (
+	ComputeKind  = computeKind
+	ComputeField = computeField
+)
+
+// ComputeKinds returns the table.
+func ComputeKinds() []ComputeKind { return computeKinds() }

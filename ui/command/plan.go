@@ -1,0 +1,147 @@
+package command
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/sky/catalog"
+)
+
+const planLong = `Prints the plan of one night: Sun and Moon, the windows in which each target can be used and why
+they open and close, the runs of the derotator with their limits, the rewinds between them, and how
+many subs fit. Times are local to the kit's zone; UTC is marked. Each target is planned as if it had the
+night to itself. A night that is never dark, or a target that can't be used, is an answer like any other.
+
+Early and late are the bounds of a limit over all that the mount's axis may be, by axis.uncertainty_deg of
+the kit; each run ends before its early bound.
+
+The date is that of the evening; without --on it is tonight's (a night lasts from one local mean solar
+noon to the next), and for the built-in example 2026-12-05.
+
+With --json one JSON document, times UTC as RFC 3339, null for what does not happen:
+`
+
+const planExamples = `  duskhand plan
+  duskhand plan --on 2026-12-05 --target "Tarantula Nebula"
+  duskhand plan --json | jq '.targets[0].runs[0].limit.early'`
+
+// everyTarget stands for no --target, which an empty name does not: that may be a slip in a script.
+const everyTarget = "\x00"
+
+// planned is one night with the plan of each target.
+type planned struct {
+	night   *plan.Night
+	path    string // of the kit file, "" for the example
+	targets []plannedTarget
+}
+
+type plannedTarget struct {
+	target kit.Target
+	course *plan.Course
+	runs   plan.Runs
+}
+
+func (p Program) planCommand(named *string) *cobra.Command {
+	var on, target string
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:     "plan",
+		Short:   "Print the night's plan as text or JSON",
+		Long:    planLong + documentHelp(),
+		Example: planExamples,
+		Args:    noArguments,
+		RunE: action(func(cmd *cobra.Command, _ []string) error {
+			if !cmd.Flags().Changed("target") {
+				target = everyTarget
+			}
+			night, err := p.plan(*named, on, target)
+			switch {
+			case err != nil:
+				return err
+			case asJSON:
+				return writePlanJSON(p.Streams.Out, night)
+			}
+			return writePlanText(p.out(), night)
+		}),
+	}
+	cmd.Flags().StringVar(&on, "on", "", "the night that begins on the evening of `DATE`, as 2026-12-05")
+	cmd.Flags().StringVar(&target, "target", "", "only the target `NAME`: one of the kit's, or any name in the catalogue")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	completeWith(cmd, "target", func(*cobra.Command) []string { return p.targetNames(*named) })
+	return cmd
+}
+
+func (p Program) plan(named, on, target string) (planned, error) {
+	k, path, err := p.openKit(named)
+	if err != nil {
+		return planned{}, err
+	}
+	date, err := dateOf(k, on, p.Clock.Now())
+	if err != nil {
+		return planned{}, err
+	}
+	targets := k.Targets
+	if target != everyTarget {
+		one, err := findTarget(k, target)
+		if err != nil {
+			return planned{}, err
+		}
+		targets = []kit.Target{one}
+	}
+	result := planned{night: plan.NewNight(k, date), path: path}
+	for _, t := range targets {
+		course := result.night.Course(t, k.Axis)
+		runs := course.Runs(result.night.Span.From, nil, plan.NewSequence(k.Subs))
+		result.targets = append(result.targets, plannedTarget{t, course, runs})
+	}
+	return result, nil
+}
+
+func dateOf(k kit.Kit, on string, now time.Time) (plan.Date, error) {
+	switch {
+	case on != "":
+		date, err := plan.ParseDate(on)
+		if err != nil {
+			return date, wrongUsef("--on: %w", err)
+		}
+		return date, withinYears("--on", date.Year)
+	case k.Example:
+		return plan.DateOf(k.Site.Place, exampleStart()), nil
+	}
+	return plan.DateOf(k.Site.Place, now), nil
+}
+
+// findTarget returns the kit's target of that name, by any name that the catalogue knows it by, or else
+// the catalogue's object.
+func findTarget(k kit.Kit, name string) (kit.Target, error) {
+	same := func(t kit.Target) bool { return strings.EqualFold(t.Name, strings.TrimSpace(name)) }
+	if i := slices.IndexFunc(k.Targets, same); i >= 0 {
+		return k.Targets[i], nil
+	}
+	object, err := catalog.Find(name)
+	var stranger *catalog.UnknownNameError
+	if errors.As(err, &stranger) {
+		return kit.Target{}, wrongUsef("--target: %w", err)
+	}
+	if err != nil {
+		return kit.Target{}, err
+	}
+	if i := slices.IndexFunc(k.Targets, func(t kit.Target) bool { return t.Object.ID == object.ID }); i >= 0 {
+		return k.Targets[i], nil
+	}
+	return kit.Target{Name: object.Name(), Star: object.Star, Object: object}, nil
+}
+
+// noArguments refuses words after a command that takes none.
+func noArguments(cmd *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return withHelp(cmd, wrongUsef("%s takes no %q; values go with flags", cmd.CommandPath(), args[0]))
+	}
+	return nil
+}

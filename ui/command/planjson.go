@@ -1,0 +1,135 @@
+package command
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/sky"
+)
+
+// writePlanJSON writes the night's plan as one JSON document.
+func writePlanJSON(to io.Writer, p planned) error {
+	encoder := json.NewEncoder(to)
+	encoder.SetIndent("", "  ")
+	encoder.SetEscapeHTML(false)
+	return encoder.Encode(documentOf(p))
+}
+
+func documentOf(p planned) document {
+	night, k := p.night, p.night.Kit
+	d := document{
+		Example: k.Example, Kit: textOrNull(p.path), Date: night.Date.String(), Night: spanOf(night.Span),
+		Site: siteJSON{
+			Name: k.Site.Name, Lat: rounded(k.Site.Place.Latitude, 4), Lon: rounded(k.Site.Place.Longitude, 4),
+			Elevation: k.Site.Place.ElevationMetres, Zone: k.Site.Zone.String(),
+		},
+		Axis: axisJSON{
+			Tilt: rounded(k.Axis.Tilt, 1), Toward: rounded(k.Axis.Toward.Wrapped(), 1), Uncertainty: rounded(k.Axis.Uncertainty, 1),
+		},
+		Sun: sunOf(night.Twilight), Moon: moonJSON{stamp(night.Moonrise), stamp(night.Moonset)},
+		Dark: []spanJSON{}, DarkS: seconds(darkness(night)), Targets: []targetJSON{},
+	}
+	for _, dark := range night.Dark {
+		d.Dark = append(d.Dark, spanOf(dark))
+	}
+	local := timesOf(night.Span, time.UTC)
+	for _, t := range p.targets {
+		d.Targets = append(d.Targets, targetOf(night, t, local))
+	}
+	return d
+}
+
+func sunOf(w sky.Twilight) sunJSON {
+	return sunJSON{
+		Sunset: stamp(w.Sunset), CivilDusk: stamp(w.CivilDusk), NauticalDusk: stamp(w.NauticalDusk), AstronomicalDusk: stamp(w.AstronomicalDusk),
+		AstronomicalDawn: stamp(w.AstronomicalDawn), NauticalDawn: stamp(w.NauticalDawn), CivilDawn: stamp(w.CivilDawn), Sunrise: stamp(w.Sunrise),
+	}
+}
+
+func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
+	j := targetJSON{
+		Name: t.target.Name, ID: textOrNull(t.target.Object.ID),
+		RA: rounded(t.target.Star.Place.RA, 4), Dec: rounded(t.target.Star.Place.Dec, 4),
+		Windows: []windowJSON{}, NoRun: textOrNull(whyNoRuns(night, t, local)),
+		Runs: []runJSON{}, Rewinds: []rewindJSON{},
+		Usable: seconds(t.runs.Usable()), Exposed: seconds(t.runs.Exposed()),
+	}
+	for _, w := range t.runs.Windows {
+		j.Windows = append(j.Windows, windowOf(t.course, w))
+	}
+	for _, run := range t.runs.Runs {
+		j.Runs = append(j.Runs, runOf(run))
+	}
+	for _, r := range t.runs.Rewinds {
+		j.Rewinds = append(j.Rewinds, rewindJSON{spanOf(r.Span), seconds(r.Length()), rounded(r.FromAngle, 1), rounded(r.ToAngle, 1)})
+	}
+	for i, filter := range night.Kit.Subs.Filters {
+		j.Subs = append(j.Subs, subsJSON{filter.Name, filter.Exposure.Seconds(), t.runs.After.Taken()[i], filter.Count})
+	}
+	if dark := darkness(night); dark > 0 {
+		share := math.Round(1000*float64(t.runs.Exposed())/float64(dark)) / 1000
+		j.ExposedShare = &share
+	}
+	return j
+}
+
+func windowOf(course *plan.Course, w plan.Window) windowJSON {
+	return windowJSON{
+		spanJSON: spanOf(w.Span), OpensAfter: w.OpensAfter.Text(), ClosesBefore: w.ClosesBefore.Text(),
+		OpensBehind: textOrNull(obstructionName(course, w.OpensAfter, w.From)), ClosesBehind: textOrNull(obstructionName(course, w.ClosesBefore, w.To)),
+	}
+}
+
+func runOf(run plan.Run) runJSON {
+	j := runJSON{
+		spanJSON: spanOf(run.Span), Limit: limitOf(run.Limit), StartAngle: rounded(run.StartAngle, 1), EndAngle: rounded(run.EndAngle, 1),
+		Camera: rounded(rounded10(run.CameraAngle), 1), Reversals: []string{}, Subs: []countJSON{}, Exposed: seconds(run.Exposed),
+	}
+	for _, t := range run.Reversals {
+		j.Reversals = append(j.Reversals, instant(t))
+	}
+	for _, c := range run.Counts {
+		j.Subs = append(j.Subs, countJSON{c.Filter, c.Count})
+	}
+	return j
+}
+
+func limitOf(l plan.Limit) limitJSON {
+	return limitJSON{Side: l.Side.String(), At: stamp(l.At), Early: stamp(l.Early), Late: stamp(l.Late)}
+}
+
+func spanOf(s plan.Span) spanJSON { return spanJSON{instant(s.From), instant(s.To)} }
+
+// instant prints UTC to the second.
+func instant(t time.Time) string { return t.UTC().Round(time.Second).Format(time.RFC3339) }
+
+func stamp(e sky.Event) *string {
+	if !e.OK {
+		return nil
+	}
+	text := instant(e.At)
+	return &text
+}
+
+func textOrNull(text string) *string {
+	if text == "" {
+		return nil
+	}
+	return &text
+}
+
+func seconds(d time.Duration) int64 { return int64(d.Round(time.Second) / time.Second) }
+
+// rounded returns degrees with as many decimals as are known.
+func rounded(a sky.Angle, decimals int) float64 {
+	scale := math.Pow(10, float64(decimals))
+	return math.Round(a.Degrees()*scale)/scale + 0 // no minus before zero
+}
+
+// rounded10 keeps a position angle of 359.97° from being printed as 360.0°.
+func rounded10(a sky.Angle) sky.Angle {
+	return sky.Angle(math.Round(a.Degrees()*10) / 10 * float64(sky.Degree)).Wrapped()
+}

@@ -1,0 +1,85 @@
+package command
+
+import (
+	"runtime/debug"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+const rootHelp = `duskhand goes through the night with you at an alt-azimuth mount and its field derotator:
+set-up, two alignment stars, focus, framing, the countdown to the derotator's limit and every rewind.
+
+Without a command it opens the screens, for the kit file of --kit or else the one it finds:
+$XDG_CONFIG_HOME/duskhand/kit.toml (~/.config if that is not set), then the same in each folder of
+$XDG_CONFIG_DIRS. When there is none it replays the built-in example night.
+
+Results go to standard output, messages to standard error. NO_COLOR turns colour off. A locale that is
+not UTF-8 (LC_ALL, LC_CTYPE, LANG) turns off characters beyond ASCII.
+
+Exit codes:
+  0  done
+  1  the request failed: faults in the kit, a line that could not be answered
+  2  wrong use: an unknown command or flag, a value that is not taken, no terminal for the screens`
+
+const rootExamples = `  duskhand                                     the screens, for tonight
+  duskhand --at "2026-12-05 23:14" --speed 60  a night replayed, a minute each second
+  duskhand plan                                tonight's plan as text
+  duskhand kit new                             a kit file of your own`
+
+func (p Program) root() *cobra.Command {
+	var named string
+	var asked screensAsked
+	root := &cobra.Command{
+		Use:     "duskhand",
+		Short:   "A companion for the night at a mount with a field derotator",
+		Long:    rootHelp,
+		Example: rootExamples,
+		Version: version(),
+		Args:    cobra.ArbitraryArgs, // refused below, with suggestions
+		RunE: action(func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return unknownCommand(cmd, args[0])
+			}
+			return p.screens(named, asked)
+		}),
+		SilenceErrors:              true,
+		SuggestionsMinimumDistance: 2,
+		SilenceUsage:               true,
+	}
+	root.SetVersionTemplate("duskhand {{.Version}}\n")
+	root.SetFlagErrorFunc(withHelp)
+	root.PersistentFlags().StringVar(&named, "kit", "", "the kit file at `PATH` instead of the one that is found")
+	flags := root.Flags()
+	flags.StringVar(&asked.at, "at", "", "replay from `TIME`: RFC 3339 (2026-12-05T12:44:00Z), or the local time of the kit's zone (\"2026-12-05 23:14\")")
+	flags.StringVar(&asked.speed, "speed", "", "in a replay, let `N` seconds of the night pass in one (0.1 to 3600; 1 if not given)")
+	flags.StringVar(&asked.palette, "palette", "night", "`NAME` is night, day or mono")
+	flags.BoolVar(&asked.ascii, "ascii", false, "draw with ASCII characters only")
+	root.AddCommand(p.planCommand(&named), p.computeCommand(), p.kitCommand(&named))
+	completeWith(root, "palette", func(*cobra.Command) []string { return paletteNames() })
+	completeFiles(root, "kit", "toml")
+	return root
+}
+
+// unknownCommand names what was meant, as far as that can be told.
+func unknownCommand(cmd *cobra.Command, word string) error {
+	near := cmd.SuggestionsFor(word)
+	if len(near) == 0 {
+		for _, c := range cmd.Commands() {
+			if c.IsAvailableCommand() {
+				near = append(near, c.Name())
+			}
+		}
+		return withHelp(cmd, wrongUsef("%s has no command %q; it has %s", cmd.CommandPath(), word, strings.Join(near, ", ")))
+	}
+	return withHelp(cmd, wrongUsef("%s has no command %q; did you mean %s?", cmd.CommandPath(), word, strings.Join(near, " or ")))
+}
+
+// version returns what the build says of itself.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "(built without version information)"
+	}
+	return info.Main.Version
+}

@@ -1,0 +1,183 @@
+package command_test
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/ui"
+	"duskhand/ui/command"
+	"duskhand/ui/draw"
+	"duskhand/ui/theme"
+)
+
+// screens opens the screens and returns what they were given.
+func (s *shell) screens(args ...string) ui.Config {
+	s.t.Helper()
+	s.terminal = true
+	require.Equal(s.t, command.Done, s.run("", args...), s.err)
+	require.NotEmpty(s.t, s.shown)
+	return s.shown[len(s.shown)-1]
+}
+
+func TestScreensWithoutAKitReplayTheExample(t *testing.T) {
+	s := newShell(t)
+	c := s.screens("--speed", "60")
+	assert.True(t, c.Kit.Example)
+	assert.Empty(t, c.KitPath)
+	assert.True(t, c.Clock.Replaying())
+	assert.Equal(t, 60.0, c.Clock.Speed())
+	assert.WithinRange(t, c.Clock.Now(), instant(t, "2026-12-05T12:44:00Z"), instant(t, "2026-12-05T13:44:00Z"))
+	assert.Equal(t, filepath.Join(s.home, ".local", "state", "duskhand", "journal.db"), c.JournalPath)
+	s.env["XDG_STATE_HOME"] = filepath.Join(s.home, "state")
+	assert.Equal(t, filepath.Join(s.home, "state", "duskhand", "journal.db"), s.screens().JournalPath)
+}
+
+func TestScreensWithAKitShowTheWorldsTime(t *testing.T) {
+	s := newShell(t)
+	path := s.ownKit()
+	c := s.screens()
+	assert.Equal(t, path, c.KitPath)
+	assert.False(t, c.Kit.Example)
+	assert.False(t, c.Clock.Replaying())
+	assert.Equal(t, s.now, c.Clock.Now())
+}
+
+func instant(t *testing.T, text string) time.Time {
+	at, err := time.Parse(time.RFC3339, text)
+	require.NoError(t, err)
+	return at
+}
+
+func TestAtReadsBothWaysOfWritingATime(t *testing.T) {
+	for text, want := range map[string]string{
+		"2026-12-05T12:44:00Z":      "2026-12-05T12:44:00Z",
+		"2026-12-05T23:14:00+10:30": "2026-12-05T12:44:00Z",
+		"2026-12-05 23:14":          "2026-12-05T12:44:00Z", // ACDT, UTC+10:30
+		"2026-12-05 23:14:30":       "2026-12-05T12:44:30Z",
+		"2026-06-05 23:14":          "2026-06-05T13:44:00Z", // ACST, UTC+09:30
+	} {
+		s := newShell(t)
+		s.ownKit()
+		c := s.screens("--at", text)
+		assert.True(t, c.Clock.Replaying())
+		assert.WithinRange(t, c.Clock.Now(), instant(t, want), instant(t, want).Add(time.Minute), text)
+	}
+}
+
+func TestScreensRefuse(t *testing.T) {
+	tests := []struct {
+		name string
+		args []string
+		own  bool
+		env  map[string]string
+		want string
+	}{
+		{name: "speed without a replay", args: []string{"--speed", "60"}, own: true, want: "add --at TIME"},
+		{name: "a speed that is none", args: []string{"--speed", "fast"}, want: "0.1 to 3600"},
+		{name: "no speed at all", args: []string{"--speed", "NaN"}, want: "0.1 to 3600"},
+		{name: "a clock that stands still", args: []string{"--speed", "0"}, want: "0.1 to 3600"},
+		{name: "a time that is none", args: []string{"--at", "tonight"}, want: "Australia/Broken_Hill"},
+		{name: "a year out of range", args: []string{"--at", "1815-06-18T12:00:00Z"}, want: "1950 to 2100"},
+		// South Australia's clocks go from 2 h to 3 h on 2026-10-04, and from 3 h to 2 h on 2026-04-05.
+		{name: "a time that the clock skips", args: []string{"--at", "2026-10-04 02:30"}, want: "does not happen"},
+		{name: "a time that comes twice", args: []string{"--at", "2026-04-05 02:30"}, want: "2026-04-05T02:30:00+09:30"},
+		{name: "a palette that is none", args: []string{"--palette", "pink"}, want: "night, day or mono"},
+		{name: "a terminal without a cursor", env: map[string]string{"TERM": "dumb"}, want: "duskhand plan"},
+		{name: "a command that is none", args: []string{"plna"}, want: "did you mean plan?"},
+		{name: "a flag that is none", args: []string{"--frob"}, want: "see duskhand --help"},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			s := newShell(t)
+			s.terminal = true
+			if test.own {
+				s.ownKit()
+			}
+			for name, value := range test.env {
+				s.env[name] = value
+			}
+			assert.Equal(t, command.WrongUse, s.run("", test.args...))
+			assert.Contains(t, s.err, test.want)
+			assert.True(t, strings.HasPrefix(s.err, "duskhand: "))
+			assert.Empty(t, s.shown)
+			assert.Empty(t, s.out)
+		})
+	}
+}
+
+func TestScreensNeedATerminal(t *testing.T) {
+	s := newShell(t)
+	assert.Equal(t, command.WrongUse, s.run(""))
+	assert.Contains(t, s.err, "for plain text use: duskhand plan")
+	assert.Empty(t, s.shown)
+}
+
+func TestLooksFollowFlagsAndEnvironment(t *testing.T) {
+	tests := []struct {
+		name    string
+		args    []string
+		env     map[string]string
+		palette theme.Palette
+		noColor bool
+		profile termenv.Profile
+		charset draw.Charset
+	}{
+		{name: "by default red on black", palette: theme.Night, profile: termenv.ANSI256},
+		{name: "by day", args: []string{"--palette", "day"}, palette: theme.Day, profile: termenv.ANSI256},
+		{name: "NO_COLOR", env: map[string]string{"NO_COLOR": "1"}, palette: theme.Mono, noColor: true, profile: termenv.ANSI256},
+		{name: "an empty NO_COLOR means nothing", env: map[string]string{"NO_COLOR": ""}, palette: theme.Night, profile: termenv.ANSI256},
+		{name: "a terminal of all colours", env: map[string]string{"COLORTERM": "truecolor"}, palette: theme.Night, profile: termenv.TrueColor},
+		{name: "ASCII by flag", args: []string{"--ascii"}, palette: theme.Night, profile: termenv.ANSI256, charset: draw.ASCII},
+		{name: "ASCII by locale", env: map[string]string{"LC_ALL": "C"}, palette: theme.Night, profile: termenv.ANSI256, charset: draw.ASCII},
+		{name: "LC_CTYPE before LANG", env: map[string]string{"LC_CTYPE": "POSIX"}, palette: theme.Night, profile: termenv.ANSI256, charset: draw.ASCII},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			s := newShell(t)
+			for name, value := range test.env {
+				s.env[name] = value
+			}
+			c := s.screens(test.args...)
+			assert.Equal(t, test.palette, c.Palette)
+			assert.Equal(t, test.noColor, c.NoColor)
+			assert.Equal(t, test.profile, c.Profile)
+			assert.Equal(t, test.charset, c.Charset)
+		})
+	}
+}
+
+func TestHelpOfEveryCommand(t *testing.T) {
+	for _, words := range [][]string{{}, {"plan"}, {"compute"}, {"kit"}, {"kit", "check"}, {"kit", "new"}, {"kit", "reference"}} {
+		s := newShell(t)
+		require.Equal(t, command.Done, s.run("", append(words, "--help")...))
+		assert.Contains(t, s.out, "Examples:", "%v", words)
+		assert.Empty(t, s.err)
+	}
+	s := newShell(t)
+	s.run("", "--help")
+	assert.Contains(t, s.out, "Exit codes:")
+}
+
+func TestVersion(t *testing.T) {
+	s := newShell(t)
+	require.Equal(t, command.Done, s.run("", "--version"))
+	assert.Regexp(t, `^duskhand \S`, s.out)
+}
+
+func TestCompletion(t *testing.T) {
+	s := newShell(t)
+	require.Equal(t, command.Done, s.run("", "__complete", "plan", "--target", "tarant"))
+	assert.Contains(t, s.out, "Tarantula Nebula")
+	require.Equal(t, command.Done, s.run("", "__complete", "--palette", ""))
+	assert.Contains(t, s.out, "mono")
+	for _, shell := range []string{"bash", "zsh", "fish", "powershell"} {
+		require.Equal(t, command.Done, s.run("", "completion", shell))
+		assert.NotEmpty(t, s.out)
+	}
+}

@@ -1,0 +1,99 @@
+package command
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"duskhand/plan"
+	"duskhand/sky"
+)
+
+// writeRuns writes the runs as a table, the rewinds between its rows.
+func writeRuns(out *bytes.Buffer, t plannedTarget, local localTimes) {
+	rows := [][]string{{"run", "start", "end", "start UTC", "limit", "early", "late", "derotator", "camera", "subs"}}
+	for i, run := range t.runs.Runs {
+		if rewind, ok := rewindBefore(t.runs, run); ok {
+			rows = append(rows, []string{"", local.of(rewind.From), local.of(rewind.To), rewind.From.UTC().Format("15:04"),
+				"rewind", "", "", travelText(rewind.FromAngle, rewind.ToAngle), "", briefly(rewind.Length())})
+		}
+		limit, early, late := limitText(run.Limit, local)
+		rows = append(rows, []string{fmt.Sprint(i + 1), local.of(run.From), local.of(run.To), run.From.UTC().Format("15:04"),
+			limit, early, late, travelText(run.StartAngle, run.EndAngle), tenth(run.CameraAngle), countsText(run.Counts)})
+	}
+	writeColumns(out, rows)
+}
+
+// rewindBefore returns the rewind that ends when run begins.
+func rewindBefore(runs plan.Runs, run plan.Run) (plan.Rewind, bool) {
+	for _, rewind := range runs.Rewinds {
+		if rewind.To.Equal(run.From) {
+			return rewind, true
+		}
+	}
+	return plan.Rewind{}, false
+}
+
+// limitText gives the limit and its bounds; a bound that some axis does not have says so.
+func limitText(l plan.Limit, local localTimes) (limit, early, late string) {
+	if !l.Early.OK && !l.At.OK {
+		return "none", "", ""
+	}
+	limit = l.Side.String() + ", or none"
+	if l.At.OK {
+		limit = l.Side.String() + " " + local.of(l.At.At)
+	}
+	return limit, local.event(l.Early), local.event(l.Late)
+}
+
+func travelText(from, to sky.Angle) string { return tenth(from) + " → " + tenth(to) }
+
+func countsText(counts []plan.FilterCount) string {
+	var parts []string
+	for _, c := range counts {
+		parts = append(parts, fmt.Sprintf("%d %s", c.Count, c.Filter))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// writeColumns sets rows under one another, two blanks apart, without blanks at the end of a line.
+func writeColumns(out *bytes.Buffer, rows [][]string) {
+	widths := make([]int, len(rows[0]))
+	for _, row := range rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	for _, row := range rows {
+		var text strings.Builder
+		for i, cell := range row {
+			text.WriteString("  " + cell + strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell)))
+		}
+		out.WriteString(strings.TrimRight(text.String(), " ") + "\n")
+	}
+}
+
+// writeTotals writes what the night comes to.
+func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget) {
+	taken := t.runs.After.Taken()
+	var parts []string
+	for i, filter := range night.Kit.Subs.Filters {
+		parts = append(parts, fmt.Sprintf("%s %d of %d", filter.Name, taken[i], filter.Count))
+	}
+	note := ""
+	if t.runs.After.Done() {
+		note = "; all that are wanted"
+	}
+	line(out, "  Subs", "%s%s", strings.Join(parts, ", "), note)
+	exposed := t.runs.Exposed()
+	line(out, "  Exposed", "%s of %s dark, %.0f %%", lasting(exposed), lasting(darkness(night)), 100*float64(exposed)/float64(darkness(night)))
+}
+
+func darkness(night *plan.Night) (total time.Duration) {
+	for _, dark := range night.Dark {
+		total += dark.Length()
+	}
+	return total
+}

@@ -1,0 +1,86 @@
+package command
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"duskhand/plan/kit"
+	"duskhand/ui"
+	"duskhand/ui/clock"
+	"duskhand/ui/draw"
+	"duskhand/ui/theme"
+)
+
+// exampleStart is when the example night is opened: dusk at its site has an hour to go.
+func exampleStart() time.Time { return time.Date(2026, time.December, 5, 12, 44, 0, 0, time.UTC) }
+
+// screensAsked is what the person said about the screens, as typed.
+type screensAsked struct {
+	at, speed, palette string
+	ascii              bool
+}
+
+func (p Program) screens(named string, asked screensAsked) error {
+	palette, err := theme.ParsePalette(asked.palette)
+	if err != nil {
+		return wrongUsef("--palette: %w", err)
+	}
+	if !p.Streams.InTerminal || !p.Streams.OutTerminal {
+		return wrongUsef("the screens need a terminal; for plain text use: duskhand plan")
+	}
+	if p.Env("TERM") == "dumb" {
+		return wrongUsef("the screens need a terminal that can place the cursor, and TERM is dumb; for plain text use: duskhand plan")
+	}
+	k, path, err := p.openKit(named)
+	if err != nil {
+		return err
+	}
+	now, err := p.clockFor(k, asked)
+	if err != nil {
+		return err
+	}
+	profile, charset := p.profile(), draw.Unicode
+	if asked.ascii || p.asciiLocale() {
+		charset = draw.ASCII
+	}
+	return p.Screens(ui.Config{
+		Kit: k, KitPath: path, Clock: now, JournalPath: p.journalPath(),
+		Palette: theme.Choose(palette.String(), p.noColor(), profile), NoColor: p.noColor(), Profile: profile,
+		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
+	})
+}
+
+// clockFor returns the world's clock, or a replay for the example and for whoever asks for one.
+func (p Program) clockFor(k kit.Kit, asked screensAsked) (clock.Clock, error) {
+	speed, err := parseSpeed(asked.speed)
+	if err != nil {
+		return clock.Clock{}, err
+	}
+	switch {
+	case asked.at != "":
+		start, err := parseAt(asked.at, k.Site.Zone)
+		return clock.Replay(start, speed), err
+	case k.Example:
+		return clock.Replay(exampleStart(), speed), nil
+	case asked.speed != "":
+		return clock.Clock{}, wrongUsef("--speed needs a replay, and with a kit of your own and no --at the clock is the world's; add --at TIME, as --at \"2026-12-05 23:14\"")
+	}
+	return p.Clock, nil
+}
+
+// The slowest and the fastest replay: below the one nothing seems to move, above the other a night is
+// over in less than ten seconds.
+const slowest, fastest = 0.1, 3600
+
+func parseSpeed(text string) (float64, error) {
+	if text == "" {
+		return 1, nil
+	}
+	speed, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if err != nil || math.IsNaN(speed) || speed < slowest || speed > fastest {
+		return 0, wrongUsef("--speed is %q; give a number from %g to %g, the seconds of the night in one second", text, slowest, float64(fastest))
+	}
+	return speed, nil
+}

@@ -1,0 +1,69 @@
+package command
+
+import (
+	"fmt"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/sky"
+)
+
+// windowReasons says what opens a window and what closes it.
+func windowReasons(course *plan.Course, w plan.Window) string {
+	return fmt.Sprintf("opens after %s, closes before %s", w.OpensAfter.Text()+obstruction(course, w.OpensAfter, w.From),
+		w.ClosesBefore.Text()+obstruction(course, w.ClosesBefore, w.To))
+}
+
+// obstruction names what stands on the skyline where the target passes it.
+func obstruction(course *plan.Course, by plan.Bound, at time.Time) string {
+	if name := obstructionName(course, by, at); name != "" {
+		return " (" + name + ")"
+	}
+	return ""
+}
+
+func obstructionName(course *plan.Course, by plan.Bound, at time.Time) string {
+	if by != plan.ByHorizon {
+		return ""
+	}
+	return course.Kit.Horizon.ObstructionAt(course.Place(at).Azimuth)
+}
+
+// whyNoRuns says why a target has no run this night, "" when it has one.
+func whyNoRuns(night *plan.Night, t plannedTarget, local localTimes) string {
+	floor := night.Kit.Mount.Floor
+	switch {
+	case len(t.runs.Runs) > 0:
+		return ""
+	case len(night.Dark) == 0:
+		return "it is never dark this night"
+	case len(t.runs.Windows) > 0:
+		return "no window is long enough for a sub between settling and the limit"
+	}
+	if at := highest(t.course, []plan.Span{night.Span}); t.course.Place(at).Altitude < 0 {
+		return fmt.Sprintf("it never rises at this latitude: at most %s, at %s", tenth(t.course.Place(at).Altitude), local.of(at))
+	}
+	at := highest(t.course, night.Dark)
+	top := t.course.Place(at).Altitude
+	switch {
+	case top < 0:
+		return fmt.Sprintf("it is below the horizon all the while that it is dark: at most %s, at %s", tenth(top), local.of(at))
+	case top < floor:
+		return fmt.Sprintf("it stays below the floor of %s while it is dark: at most %s, at %s", tenth(floor), tenth(top), local.of(at))
+	}
+	return fmt.Sprintf("it reaches %s at %s, but horizon profile, keyhole and rates leave no window", tenth(top), local.of(at))
+}
+
+// highest returns when the target stands highest in spans, to the minute, which at 15° an hour is good
+// to the tenth of a degree that is printed.
+func highest(course *plan.Course, spans []plan.Span) (best time.Time) {
+	top := sky.Angle(-sky.Turn)
+	for _, span := range spans {
+		for t := span.From; t.Before(span.To); t = t.Add(time.Minute) {
+			if altitude := course.Place(t).Altitude; altitude > top {
+				best, top = t, altitude
+			}
+		}
+	}
+	return best
+}
