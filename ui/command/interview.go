@@ -83,7 +83,11 @@ func (i interview) ask(answers map[string]string, wanted func(key string) bool) 
 
 // question asks until the answer will do.
 func (i interview) question(q kit.Question) (string, error) {
-	fmt.Fprintf(i.words, "\n%s\n%s: %s, for example %s\n", q.Prompt, q.Key, q.Range, q.Example)
+	wanted := strings.TrimSpace(q.Range + " " + q.Unit)
+	if strings.HasSuffix(q.Range, q.Unit) {
+		wanted = q.Range
+	}
+	fmt.Fprintf(i.words, "\n%s\n%s: %s, for example %s\n", q.Prompt, q.Key, wanted, q.Example)
 	for {
 		fmt.Fprint(i.words, "> ")
 		line, err := i.in.ReadString('\n')

@@ -13,7 +13,8 @@ import (
 	"duskhand/ui/theme"
 )
 
-// exampleStart is when the example night is opened: dusk at its site has an hour to go.
+// exampleStart is when the example night is opened: 23:14 at its site, a quarter of an hour before the
+// first rewind.
 func exampleStart() time.Time { return time.Date(2026, time.December, 5, 12, 44, 0, 0, time.UTC) }
 
 // screensAsked is what the person said about the screens, as typed.
