@@ -28,6 +28,8 @@ func kinds() map[string]func() question {
 		"twilight":    func() question { return &twilightQuestion{} },
 		"moon":        func() question { return &moonQuestion{} },
 		"moon_events": func() question { return &moonEventsQuestion{} },
+		"axis_fit":    func() question { return &axisFitQuestion{} },
+		"pair":        func() question { return &pairQuestion{} },
 	}
 }
 

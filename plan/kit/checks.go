@@ -15,6 +15,7 @@ func (r *reader) check() {
 	r.checkZone()
 	r.checkOptics()
 	r.checkField()
+	r.checkStars()
 	r.checkHorizon()
 	r.checkFilters()
 	r.checkTargets()
@@ -98,6 +99,9 @@ func aheadOfSun(s Site) (hours float64, plausible bool) {
 
 func (r *reader) checkOptics() {
 	const fastest = 0.5 // focal ratio; in air no lens that is sharp off its axis can be faster
+	if !r.given["optics.tube_length_mm"] {
+		r.draft.kit.Optics.TubeLengthMM = r.draft.kit.Optics.FocalLengthMM
+	}
 	o := r.draft.kit.Optics
 	if r.sound("optics.aperture_mm", "optics.focal_length_mm") && o.FocalLengthMM < fastest*o.ApertureMM {
 		r.accuse("optics.focal_length_mm", "is too short for", "optics.aperture_mm", "are the two exchanged?")

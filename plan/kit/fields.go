@@ -24,6 +24,7 @@ func tables() []table {
 		{name: "mount", help: "How low and how high the mount may point, about its own axis."},
 		{name: "optics", help: "The main telescope and, if there is one, the guide telescope."},
 		{name: "camera", help: "The main camera."},
+		{name: "stars", help: "Which stars will do for the alignment, and how well they are centred."},
 		{name: "horizon", list: true, help: "The skyline, one table for each point; between points it is a straight line.",
 			grow: func(d *draft) { d.points = append(d.points, HorizonPoint{}) }},
 		{name: "subs", help: "How the exposures follow one another."},
@@ -37,7 +38,7 @@ func tables() []table {
 
 func fields() []field {
 	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
-		cameraFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields())
+		cameraFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields())
 }
 
 func siteFields() []field {
@@ -140,6 +141,14 @@ func opticsFields() []field {
 		{key: "optics.guide_focal_length_mm", kind: number, unit: "mm", min: 10, max: 20000, need: optional, example: "200",
 			help: "Focal length of the guide telescope, if there is one.",
 			set:  func(d *draft, v value) { d.kit.Optics.GuideFocalLengthMM = v.number }},
+		{key: "optics.tube_material", kind: choice, options: materialNames(), fallback: materialNames()[0], example: materialNames()[0],
+			help: "What the tube is made of, for the drift of the focus as it cools.",
+			set: func(d *draft, v value) {
+				d.kit.Optics.TubeMaterial, d.kit.Optics.TubeExpansionPerK = v.text, expansionOf(v.text)
+			}},
+		{key: "optics.tube_length_mm", kind: number, unit: "mm", min: 10, max: 20000, need: optional, example: "450",
+			help: "Length of tube between lens or mirror and camera; the focal length if left out.",
+			set:  func(d *draft, v value) { d.kit.Optics.TubeLengthMM = v.number }},
 	}
 }
 

@@ -22,6 +22,7 @@ type Kit struct {
 	Mount     Mount
 	Optics    Optics
 	Camera    Camera
+	Stars     Stars
 	Horizon   Horizon
 	Subs      Subs
 	Targets   []Target // in the order of the file, at least one
@@ -66,10 +67,15 @@ type Mount struct {
 }
 
 // Optics is the main telescope and the guide telescope, whose two lengths are 0 when there is none.
+// TubeLengthMM is what carries the focus, the focal length if the file is silent; TubeExpansionPerK is by
+// which share of itself it grows with each kelvin.
 type Optics struct {
 	Name                                string
 	ApertureMM, FocalLengthMM           float64
 	GuideApertureMM, GuideFocalLengthMM float64
+	TubeMaterial                        string
+	TubeLengthMM                        float64
+	TubeExpansionPerK                   float64
 }
 
 // Camera is the main camera. AngleAtZero is the angle of the chip's up from the mount's up when the
