@@ -93,8 +93,11 @@ func (s Suspicion) oddOneOut() int {
 	return s.Suspects[0].Sight
 }
 
-// Text says in a sentence or two what is wrong and what would be right.
+// Text says in a sentence or two what is wrong and what would be right; "" of the zero Suspicion.
 func (s Suspicion) Text() string {
+	if len(s.names) == 0 {
+		return ""
+	}
 	wrong := fmt.Sprintf("The sights do not fit together: the stars' separation is out by %.1f°.", s.Fit.Misfit.Degrees())
 	if s.Fit.Misfit < 1*sky.Degree {
 		wrong = fmt.Sprintf("The sights fit only a mount that leans by %.0f°.", s.Fit.Axis.Tilt.Degrees())
