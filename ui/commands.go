@@ -25,8 +25,11 @@ type eventStore interface {
 	Close() error
 }
 
-// tick waits for the next second of the night.
+// tick waits for the next second of the night. A clock that is led by somebody needs none.
 func tick(c clock.Clock, generation int) tea.Cmd {
+	if !c.Ticks() {
+		return nil
+	}
 	return tea.Tick(c.UntilNextSecond(), func(time.Time) tea.Msg { return tickMsg{generation} })
 }
 

@@ -93,49 +93,6 @@ func (m Model) tilt() string {
 	return fmt.Sprintf("axis tilt %.1f° toward %s ± %.1f°", a.Tilt.Degrees(), compassWords(a.Toward), a.Uncertainty.Degrees())
 }
 
-// drawFooter shows the prompt, or a notice that must be read, or the keys.
-func (m Model) drawFooter(area draw.Area) {
-	switch {
-	case m.asking != nil && m.asking.problem != "":
-		put(area, theme.Caution, m.asking.problem)
-	case m.asking != nil:
-		put(area, theme.Answer, m.asking.line())
-	case m.notice != "":
-		put(area, theme.Caution, m.notice)
-	default:
-		m.drawKeys(area)
-	}
-}
-
-// drawKeys names the keys that matter most now, at most five; the rest is behind the question mark.
-func (m Model) drawKeys(area draw.Area) {
-	type named struct{ key, words string }
-	var shown []named
-	if m.keys.Next.Enabled() {
-		shown = append(shown, named{m.keys.Next.Help().Key, m.next().words})
-	}
-	if m.keys.Undo.Enabled() {
-		shown = append(shown, named{m.keys.Undo.Help().Key, m.log.UndoWords(m.config.Kit.Site.Zone)})
-	}
-	shown = append(shown, named{m.keys.Screen.Help().Key, "next screen"})
-	if m.keys.Digits.Enabled() {
-		shown = append(shown, named{m.keys.Digits.Help().Key, "digits only"})
-	}
-	shown = append(shown, named{m.keys.Help.Help().Key, "keys"})
-	x := 0
-	for _, k := range shown {
-		words := k.words
-		if x > 0 && x+2+draw.Width(k.key)+1+draw.Width(words) > area.Width() {
-			continue
-		}
-		if x > 0 {
-			x += 3
-		}
-		x = area.Put(x, 0, theme.Key, k.key) + 1
-		x = area.Put(x, 0, theme.Faint, words)
-	}
-}
-
 // sinceReading says how old the knowledge of the derotator's angle is.
 func (m Model) sinceReading() string {
 	a := m.log.Anchor

@@ -15,7 +15,7 @@ func (m Model) nightParts(rows int) []part {
 	extra := max(0, m.height-24)
 	return []part{
 		{"header", 2, 1, 6}, {"answer", answerRows(m.width, min(m.height, 24)), 1, 0}, {"label", 1, 1, 1}, {"altitude", 5 + extra/3, 4, 7}, {"angle", 4 + extra/3, 4, 8},
-		{"strip", 2, 1, 3}, {"table", min(rows+1, 4+extra), 2, 5}, {"footer", 1, 1, m.footerRank(4)},
+		{"strip", 2, 1, 3}, {"table", min(rows+1, 4+extra), 2, 5}, {"footer", m.footerRows(), 1, m.footerRank(4)},
 	}
 }
 

@@ -36,7 +36,7 @@ func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 		j, err = journal.OpenReader(c.JournalPath)
 	}
 	if err != nil {
-		return inMemory(c, msg, fmt.Errorf("the journal can't be opened (%w); the night is kept in memory and lost with the program", err))
+		return inMemory(c, msg, fmt.Errorf("the night is kept in memory only, and lost when the program ends: the journal can't be opened: %w", err))
 	}
 	if report, damaged := j.Salvage(); damaged {
 		msg.notice = report.Words(c.Kit.Site.Zone)

@@ -34,17 +34,8 @@ func (m Model) runParts() []part {
 		{"header", 2, 1, 6}, {"gap 1", 1, 1, 12}, {"answer", answerRows(m.width, m.height), 1, 0}, {"gap 2", 1, 1, 13},
 		{"label", 1, 1, 2}, {"bounds", 1, 1, 4}, {"gap 3", 1, 1, 14}, {"sub", 1, 1, 3}, {"gap 4", 1, 1, 15},
 		{"gauge", 2, 1, 5}, {"gap 5", 1, 1, 16}, {"offer", 1, 1, 8}, {"counts", 1, 1, 9}, {"gap 6", 1, 1, 17},
-		{"to do", 1, 1, 1}, {"strip", strip, 1, 10}, {"footer", 1, 1, m.footerRank(7)},
+		{"to do", 1, 1, 1}, {"strip", strip, 1, 10}, {"footer", m.footerRows(), 1, m.footerRank(7)},
 	}
-}
-
-// footerRank is the footer's own rank, or nearly the first when it asks or tells something that must be
-// seen.
-func (m Model) footerRank(usual int) int {
-	if m.asking != nil || m.notice != "" {
-		return 1
-	}
-	return usual
 }
 
 func (m Model) drawRun(area draw.Area) {
@@ -79,7 +70,7 @@ func (m Model) marked(header band, label []string) []string {
 
 // drawDigits is the Run screen stripped to what is read from afar.
 func (m Model) drawDigits(area draw.Area) {
-	parts := []part{{"answer", max(1, area.Height()-5), 1, 0}, {"label", 1, 1, 2}, {"gauge", 1, 1, 3}, {"to do", 1, 1, 1}, {"footer", 1, 1, m.footerRank(4)}}
+	parts := []part{{"answer", max(1, area.Height()-5), 1, 0}, {"label", 1, 1, 2}, {"gauge", 1, 1, 3}, {"to do", 1, 1, 1}, {"footer", m.footerRows(), 1, m.footerRank(4)}}
 	if answerRows(m.width, m.height) == 1 {
 		parts[0].rows = 1
 	}
@@ -202,7 +193,7 @@ func (m Model) subWords() []string {
 	p := r.Progress
 	switch {
 	case p.Exposing:
-		this = fmt.Sprintf("sub %d has %s left", r.SubNo, duration(p.Now.Exposure.To.Sub(m.now)+999*time.Millisecond))
+		this = fmt.Sprintf("sub %d has %s left", r.SubNo, duration(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.now))))
 	case !p.Waiting:
 		this = "between two subs"
 	default:
@@ -216,6 +207,11 @@ func (m Model) subWords() []string {
 		what = "stop"
 	}
 	return []string{fmt.Sprintf("%s after sub %d of this run · %s", what, r.LastNo, this), fmt.Sprintf("after sub %d · %s", r.LastNo, this), fmt.Sprintf("after sub %d", r.LastNo)}
+}
+
+// wholeSecondsLeft rounds up: a sub has 1 s left until it has none.
+func wholeSecondsLeft(d time.Duration) time.Duration {
+	return (d + time.Second - 1).Truncate(time.Second)
 }
 
 func (m Model) drawGauge(area draw.Area) {

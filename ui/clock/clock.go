@@ -10,6 +10,7 @@ type Clock struct {
 	base  time.Time // the real instant at which a replay began, with its monotonic reading
 	start time.Time // what the replay's clock showed then
 	speed float64   // seconds of the night in one real second
+	led   bool      // somebody else moves it: it asks for no ticks
 }
 
 // System is the machine's clock.
@@ -21,7 +22,19 @@ func Replay(start time.Time, speed float64) Clock {
 }
 
 // Fixed always shows t: for tests and for pictures.
-func Fixed(t time.Time) Clock { return Clock{wall: func() time.Time { return t }, speed: 1} }
+func Fixed(t time.Time) Clock { return Led(func() time.Time { return t }) }
+
+// Led shows what now returns. Whoever leads it says when a second has passed: it asks for no ticks.
+func Led(now func() time.Time) Clock { return Clock{wall: now, speed: 1, led: true} }
+
+// WithoutTicks is the same clock, led by whoever looks at it.
+func (c Clock) WithoutTicks() Clock {
+	c.led = true
+	return c
+}
+
+// Ticks tells whether the clock goes by itself.
+func (c Clock) Ticks() bool { return !c.led }
 
 // Replaying tells whether the clock shows another time than the world's.
 func (c Clock) Replaying() bool { return !c.start.IsZero() }

@@ -1,0 +1,115 @@
+//go:build !windows
+
+package command_test
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/vt"
+	"github.com/creack/pty"
+	"github.com/stretchr/testify/require"
+)
+
+// terminal is the real binary in a pseudo-terminal, with an emulator that keeps its screen.
+type terminal struct {
+	t    *testing.T
+	cmd  *exec.Cmd
+	file *os.File
+	mu   sync.Mutex
+	emu  *vt.Emulator
+	bell bytes.Buffer
+	done chan error
+}
+
+func openTerminal(t *testing.T, width, height int, args ...string) *terminal {
+	t.Helper()
+	binary := filepath.Join(t.TempDir(), "duskhand")
+	build := exec.Command("go", "build", "-o", binary, "duskhand")
+	out, err := build.CombinedOutput()
+	require.NoError(t, err, string(out))
+	home := t.TempDir()
+	term := &terminal{t: t, cmd: exec.Command(binary, args...), emu: vt.NewEmulator(width, height), done: make(chan error, 1)}
+	term.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "LANG=C.UTF-8", "LC_ALL=C.UTF-8", "NO_COLOR=", "HOME="+home,
+		"XDG_CONFIG_HOME="+home, "XDG_CONFIG_DIRS="+home, "XDG_STATE_HOME="+home)
+	term.file, err = pty.StartWithSize(term.cmd, &pty.Winsize{Cols: uint16(width), Rows: uint16(height)})
+	require.NoError(t, err)
+	go term.read()
+	go func() { term.done <- term.cmd.Wait() }()
+	t.Cleanup(func() { _ = term.cmd.Process.Kill(); _ = term.file.Close() })
+	return term
+}
+
+func (term *terminal) read() {
+	buffer := make([]byte, 64*1024)
+	for {
+		n, err := term.file.Read(buffer)
+		if err != nil {
+			return
+		}
+		term.mu.Lock()
+		term.bell.WriteString(strings.Repeat("\a", bytes.Count(buffer[:n], []byte("\a"))))
+		_, _ = term.emu.Write(buffer[:n])
+		term.mu.Unlock()
+	}
+}
+
+func (term *terminal) screen() string {
+	term.mu.Lock()
+	defer term.mu.Unlock()
+	return term.emu.String()
+}
+
+// sees waits for words on the screen, with a deadline that only a hung program meets.
+func (term *terminal) sees(words string) {
+	term.t.Helper()
+	deadline := time.Now().Add(30 * time.Second)
+	for !strings.Contains(term.screen(), words) {
+		require.True(term.t, time.Now().Before(deadline), "never saw %q on\n%s", words, term.screen())
+		time.Sleep(20 * time.Millisecond)
+	}
+}
+
+func (term *terminal) press(keys string) {
+	term.t.Helper()
+	_, err := term.file.WriteString(keys)
+	require.NoError(term.t, err)
+}
+
+// The real binary, an hour of the example night at high speed: it opens in a run, calls the rewind, is
+// taken through the loop by one key, and leaves with status 0.
+func TestSmokeAnHourOfTheExampleNight(t *testing.T) {
+	term := openTerminal(t, 80, 24, "--speed", "200")
+	term.sees("EXAMPLE NIGHT")
+	term.sees("until the rewind, at 23:30")
+	term.press("\t")
+	term.sees("of subs still to come tonight")
+	term.press("\t?")
+	term.sees("Never point an unfiltered telescope")
+	term.press("?")
+	term.sees("now, before the limit at 23:33")
+	term.press(" ")
+	term.sees("rewound to −16°")
+	term.press(" ")
+	term.sees("rewound at 23:3")
+	term.press(" ")
+	term.sees("sub 1 has")
+	term.sees("00:14:") // an hour after it was opened
+	term.mu.Lock()
+	bells := term.bell.Len()
+	term.mu.Unlock()
+	require.GreaterOrEqual(t, bells, 2, "a bell before the call and one at it")
+	term.press("q")
+	select {
+	case err := <-term.done:
+		require.NoError(t, err)
+	case <-time.After(10 * time.Second):
+		t.Fatal("q did not end the program")
+	}
+}

@@ -1,0 +1,33 @@
+package ui
+
+import tea "github.com/charmbracelet/bubbletea"
+
+// Tick is the message that a second has passed, for tests that lead the clock.
+func (m Model) Tick() tea.Msg { return tickMsg{m.generation} }
+
+// Keys returns the table of keys as it stands.
+func (m Model) Keys() keyMap { return m.keys }
+
+// All returns the bindings of the table.
+var All = (*keyMap).all
+
+// Stack and Part open the layout to its tests.
+type Part = part
+
+func NewPart(name string, rows, min, rank int) Part { return part{name, rows, min, rank} }
+
+func Stack(height int, parts []Part, stretch string) map[string][2]int {
+	out := map[string][2]int{}
+	for name, b := range stack(height, parts, stretch) {
+		out[name] = [2]int{b.top, b.height}
+	}
+	return out
+}
+
+var (
+	Countdown    = countdown
+	Duration     = duration
+	CompassWords = compassWords
+	Letters      = compassLetters
+	WholeDegrees = wholeDegrees
+)

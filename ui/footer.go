@@ -1,0 +1,84 @@
+package ui
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"duskhand/ui/draw"
+	"duskhand/ui/theme"
+)
+
+// told is what the footer must show before anything else: what a prompt finds wrong, or a notice. Empty
+// if there is nothing.
+func (m Model) told() string {
+	if m.asking != nil {
+		return m.asking.problem
+	}
+	return m.notice
+}
+
+// footerRows is how many rows the footer wants: one for the keys, more for what must be read whole.
+func (m Model) footerRows() int {
+	if m.told() == "" {
+		return 1
+	}
+	return len(m.toldLines())
+}
+
+func (m Model) toldLines() []string {
+	width := max(1, m.width-2*margin(m.width))
+	return strings.Split(ansi.Wrap(m.told(), width, ""), "\n")
+}
+
+// footerRank is the footer's own rank, or nearly the first when it asks or tells something that must be
+// seen.
+func (m Model) footerRank(usual int) int {
+	if m.asking != nil || m.notice != "" {
+		return 1
+	}
+	return usual
+}
+
+// drawFooter shows what must be read, or the prompt, or the keys.
+func (m Model) drawFooter(area draw.Area) {
+	switch {
+	case m.told() != "":
+		for i, line := range m.toldLines() {
+			area.Put(0, i, theme.Caution, line)
+		}
+	case m.asking != nil:
+		put(area, theme.Answer, m.asking.line())
+	default:
+		m.drawKeys(area)
+	}
+}
+
+// drawKeys names the keys that matter most now, at most five; the rest is behind the question mark.
+func (m Model) drawKeys(area draw.Area) {
+	type named struct{ key, words string }
+	var shown []named
+	if m.keys.Next.Enabled() {
+		shown = append(shown, named{m.keys.Next.Help().Key, m.next().words})
+	}
+	if m.keys.Undo.Enabled() {
+		shown = append(shown, named{m.keys.Undo.Help().Key, m.log.UndoWords(m.config.Kit.Site.Zone)})
+	}
+	shown = append(shown, named{m.keys.Screen.Help().Key, "next screen"})
+	if m.keys.Digits.Enabled() {
+		shown = append(shown, named{m.keys.Digits.Help().Key, "digits only"})
+	}
+	shown = append(shown, named{m.keys.Help.Help().Key, "keys"})
+	x := 0
+	for _, k := range shown {
+		words := k.words
+		if x > 0 && x+2+draw.Width(k.key)+1+draw.Width(words) > area.Width() {
+			continue
+		}
+		if x > 0 {
+			x += 3
+		}
+		x = area.Put(x, 0, theme.Key, k.key) + 1
+		x = area.Put(x, 0, theme.Faint, words)
+	}
+}
