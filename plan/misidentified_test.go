@@ -251,3 +251,28 @@ func TestSuspicionInWords(t *testing.T) {
 	assert.Contains(t, suspicion.Text(), "separation is out by")
 	assert.Empty(t, plan.Suspicion{}.Text())
 }
+
+func BenchmarkFitAxis(b *testing.B) {
+	d, random := dusks()[0], rand.New(rand.NewPCG(2, 0))
+	named := d.drawn(random, 3)
+	sights := d.sighted(random, named, named)
+	for b.Loop() {
+		if _, err := plan.FitAxis(d.frame, sights, plan.Sighting{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// Three sights, one wrong, against all stars to V 2.5.
+func BenchmarkMisidentified(b *testing.B) {
+	d, random := dusks()[0], rand.New(rand.NewPCG(2, 0))
+	named := d.drawn(random, 3)
+	wrong, _ := d.mistaken(random, named[0], 180*sky.Degree, named)
+	sights := d.sighted(random, named, []catalog.Object{wrong, named[1], named[2]})
+	candidates := catalog.Stars(candidatesTo)
+	for b.Loop() {
+		if _, found := plan.Misidentified(d.frame, sights, plan.Sighting{}, candidates); !found {
+			b.Fatal("the wrong star went unnoticed")
+		}
+	}
+}

@@ -3,6 +3,7 @@ package plan
 import (
 	"math"
 
+	"duskhand/plan/kit"
 	"duskhand/sky"
 )
 
@@ -37,6 +38,24 @@ func (s Spread) RMS() sky.Angle { return sky.Angle(math.Hypot(float64(s.East), f
 
 // Radius returns the radius of the circle that holds the tilt vector with at least 95 % certainty.
 func (s Spread) Radius() sky.Angle { return certainty * s.Major() }
+
+// Rim returns axes around axis that hold the true one with 95 % certainty: the ellipse, drawn a little
+// outside it so that the polygon between them contains it. Where one part of the tilt is known well and the
+// other badly, bounds taken over the ellipse are much narrower than over the circle of Radius.
+func (s Spread) Rim(axis kit.Axis) []kit.Axis {
+	east, north := axis.Tilt*sky.Angle(axis.Toward.Sin()), axis.Tilt*sky.Angle(axis.Toward.Cos())
+	across := math.Sqrt(math.Max(0, 1-s.Correlation*s.Correlation))
+	outside := certainty / math.Cos(math.Pi/rimAxes)
+	rim := make([]kit.Axis, rimAxes)
+	for i := range rim {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / rimAxes)
+		e := east + s.East*sky.Angle(outside*cos)
+		n := north + s.North*sky.Angle(outside*(s.Correlation*cos+across*sin)) // the Cholesky factor of the covariance
+		rim[i].Tilt = sky.Angle(math.Hypot(float64(e), float64(n)))
+		rim[i].Toward = sky.Angle(math.Atan2(float64(e), float64(n))).Wrapped()
+	}
+	return rim
+}
 
 // tiltOf returns how far an axis leans and towards which azimuth, [0°, 360°). An axis as good as upright
 // leans towards 0°.

@@ -49,7 +49,7 @@ func (a triad) singular() (left, right [2]sky.Direction) {
 			}
 			done = false
 			zeta := (a[q].Dot(a[q]) - a[p].Dot(a[p])) / (2 * gamma)
-			t := math.Copysign(1, zeta) / (math.Abs(zeta) + math.Hypot(1, zeta))
+			t := math.Copysign(1, zeta) / (math.Abs(zeta) + math.Hypot(1, zeta)) // tan of the smaller angle
 			c := 1 / math.Hypot(1, t)
 			a, v = a.turned(p, q, c*t, c), v.turned(p, q, c*t, c)
 		}
@@ -57,7 +57,12 @@ func (a triad) singular() (left, right [2]sky.Direction) {
 			break
 		}
 	}
-	first, second := 0, 1
+	first, second := a.twoLongest()
+	return [2]sky.Direction{a[first].Unit(), a[second].Unit()}, [2]sky.Direction{v[first], v[second]}
+}
+
+// twoLongest returns the indices of the two longest columns, the longest first.
+func (a triad) twoLongest() (first, second int) {
 	for i := range a {
 		if a[i].Length() > a[first].Length() {
 			first = i
@@ -67,7 +72,7 @@ func (a triad) singular() (left, right [2]sky.Direction) {
 	if last := (first + 2) % 3; a[last].Length() > a[second].Length() {
 		second = last
 	}
-	return [2]sky.Direction{a[first].Unit(), a[second].Unit()}, [2]sky.Direction{v[first], v[second]}
+	return first, second
 }
 
 // attitude returns the rotation that carries the directions in the mount's frame best onto those over the
