@@ -33,17 +33,27 @@ func AttitudeCovariance(stars ...Centring) (Covariance, error) {
 	if err := determined(stars); err != nil {
 		return Covariance{}, err
 	}
-	var m Covariance // the information, inverse of the covariance
+	var sum Covariance
 	for _, s := range stars {
-		u, w := s.Direction, 1/(s.Error.Radians()*s.Error.Radians())
-		m.xx += w * (u.Y*u.Y + u.Z*u.Z) // 1 − x², without the cancelling
-		m.yy += w * (u.X*u.X + u.Z*u.Z)
-		m.zz += w * (u.X*u.X + u.Y*u.Y)
-		m.xy -= w * u.X * u.Y
-		m.xz -= w * u.X * u.Z
-		m.yz -= w * u.Y * u.Z
+		sum = sum.plus(s.information())
 	}
-	return m.inverse(), nil
+	return sum.inverse(), nil
+}
+
+// information returns (I − uuᵀ)/σ², what one star tells of the attitude: the inverse of a covariance, had
+// it one.
+func (c Centring) information() Covariance {
+	u, w := c.Direction, 1/(c.Error.Radians()*c.Error.Radians())
+	return Covariance{
+		xx: w * (u.Y*u.Y + u.Z*u.Z), // 1 − x², without the cancelling
+		yy: w * (u.X*u.X + u.Z*u.Z),
+		zz: w * (u.X*u.X + u.Y*u.Y),
+		xy: -w * u.X * u.Y, xz: -w * u.X * u.Z, yz: -w * u.Y * u.Z,
+	}
+}
+
+func (p Covariance) plus(q Covariance) Covariance {
+	return Covariance{p.xx + q.xx, p.yy + q.yy, p.zz + q.zz, p.xy + q.xy, p.xz + q.xz, p.yz + q.yz}
 }
 
 func determined(stars []Centring) error {
