@@ -31,13 +31,22 @@ func (m Model) toldLines() []string {
 	return strings.Split(ansi.Wrap(m.told(), width, ""), "\n")
 }
 
-// footerRank is the footer's own rank, or nearly the first when it asks or tells something that must be
-// seen.
+// footerRank is the footer's own rank, or the next after answer and label when it asks or tells something
+// that must be seen.
 func (m Model) footerRank(usual int) int {
 	if m.asking != nil || m.notice != "" {
-		return 1
+		return 2
 	}
 	return usual
+}
+
+// toDoRank is the rank of the line that says what to do; it gives way to the label while the footer is
+// urgent, so that the screen still says what it is.
+func (m Model) toDoRank() int {
+	if m.footerRank(0) == 2 {
+		return 3
+	}
+	return 2
 }
 
 // drawFooter shows what must be read, or the prompt, or the keys.

@@ -9,6 +9,7 @@ import (
 func (m Model) drawHelp(area draw.Area) {
 	area = inner(area)
 	area.Put(0, 0, theme.Key, "Keys")
+	area.PutRight(area.Width(), 0, theme.Caution, m.mark())
 	for i, b := range m.keys.all() {
 		role := theme.Text
 		if !b.Enabled() {

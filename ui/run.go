@@ -32,9 +32,9 @@ func (m Model) runParts() []part {
 	}
 	return []part{
 		{"header", 2, 1, 6}, {"gap 1", 1, 1, 12}, {"answer", answerRows(m.width, m.height), 1, 0}, {"gap 2", 1, 1, 13},
-		{"label", 1, 1, 2}, {"bounds", 1, 1, 4}, {"gap 3", 1, 1, 14}, {"sub", 1, 1, 3}, {"gap 4", 1, 1, 15},
+		{"label", 1, 1, 1}, {"bounds", 1, 1, 4}, {"gap 3", 1, 1, 14}, {"sub", 1, 1, 3}, {"gap 4", 1, 1, 15},
 		{"gauge", 2, 1, 5}, {"gap 5", 1, 1, 16}, {"offer", 1, 1, 8}, {"counts", 1, 1, 9}, {"gap 6", 1, 1, 17},
-		{"to do", 1, 1, 1}, {"strip", strip, 1, 10}, {"footer", m.footerRows(), 1, m.footerRank(7)},
+		{"to do", 1, 1, m.toDoRank()}, {"strip", strip, 1, 10}, {"footer", m.footerRows(), 1, m.footerRank(7)},
 	}
 }
 
@@ -70,7 +70,7 @@ func (m Model) marked(header band, label []string) []string {
 
 // drawDigits is the Run screen stripped to what is read from afar.
 func (m Model) drawDigits(area draw.Area) {
-	parts := []part{{"answer", max(1, area.Height()-5), 1, 0}, {"label", 1, 1, 2}, {"gauge", 1, 1, 3}, {"to do", 1, 1, 1}, {"footer", m.footerRows(), 1, m.footerRank(4)}}
+	parts := []part{{"answer", max(1, area.Height()-5), 1, 0}, {"label", 1, 1, 1}, {"gauge", 1, 1, 3}, {"to do", 1, 1, m.toDoRank()}, {"footer", m.footerRows(), 1, m.footerRank(4)}}
 	if answerRows(m.width, m.height) == 1 {
 		parts[0].rows = 1
 	}

@@ -159,9 +159,9 @@ func (t *Tonight) windowAt(at time.Time) plan.Window {
 	return plan.Window{Span: plan.Span{From: end, To: end}, ClosesBefore: plan.ByNight}
 }
 
-// Call returns when the operator must act on the present run: at the end of its last sub, or if no subs
-// are being taken when none could be over in time any more; and whether that is a rewind, or else the
-// end of the window. Without a run it is zero.
+// Call returns when the operator must act on the present run: at the end of its last sub, or, if no subs
+// are being taken, when the next could no longer be over in time; and whether that is a rewind, or else
+// the end of the window. Without a run it is zero.
 func (t *Tonight) Call(now time.Time) (at time.Time, rewind bool) {
 	if t.Anchor == nil {
 		return time.Time{}, false
@@ -172,6 +172,9 @@ func (t *Tonight) Call(now time.Time) (at time.Time, rewind bool) {
 	}
 	if t.Log.Subs != nil { // not one fitted
 		return t.Log.Subs.Start, rewind
+	}
+	if next, _, ok := t.Taken.Next(now); ok {
+		return t.CallBy.Add(-next.Over.Sub(now)), rewind
 	}
 	return t.CallBy, rewind
 }

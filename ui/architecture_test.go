@@ -1,0 +1,90 @@
+package ui_test
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// sources returns every Go file of the module below the folder above this package, by its path there.
+func sources(t *testing.T, tests bool) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	require.NoError(t, filepath.WalkDir("..", func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") && !tests {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		files[strings.TrimPrefix(filepath.ToSlash(path), "../")] = string(text)
+		return err
+	}))
+	require.Greater(t, len(files), 100)
+	return files
+}
+
+// allowed says which of our top folders each may import: main → ui → checklist, plan → sky.
+func allowed() map[string][]string {
+	return map[string][]string{
+		"sky":       {"sky"},
+		"plan":      {"plan", "sky"},
+		"checklist": {"checklist", "plan", "sky"},
+		"ui":        {"ui", "checklist", "plan", "sky"},
+		"main.go":   {"ui"},
+	}
+}
+
+func TestImportsRunOneWay(t *testing.T) {
+	for path, text := range sources(t, false) {
+		parsed, err := parser.ParseFile(token.NewFileSet(), path, text, parser.ImportsOnly)
+		require.NoError(t, err)
+		top, _, _ := strings.Cut(path, "/")
+		for _, spec := range parsed.Imports {
+			name, err := strconv.Unquote(spec.Path.Value)
+			require.NoError(t, err)
+			if inner, ours := strings.CutPrefix(name, "duskhand/"); ours {
+				folder, _, _ := strings.Cut(inner, "/")
+				assert.Contains(t, allowed()[top], folder, "%s imports %s", path, name)
+			}
+			if strings.HasPrefix(name, "github.com/charmbracelet/") && top != "ui" {
+				t.Errorf("%s imports %s: screens live under ui", path, name)
+			}
+			assert.NotEqual(t, "testing", name, "%s is part of the binary", path)
+		}
+	}
+}
+
+// One place each for the machine's clock and for styles.
+func TestOnePlaceForClockAndStyles(t *testing.T) {
+	for what, rule := range map[string]struct {
+		pattern *regexp.Regexp
+		home    string
+	}{
+		"the machine's clock": {regexp.MustCompile(`\btime\.(Now|Since|Until)\b|\btea\.Every\b`), "ui/clock/"},
+		"a style or colour":   {regexp.MustCompile(`\blipgloss\.(NewStyle|Color|AdaptiveColor|CompleteColor)\b|\.NewStyle\(`), "ui/theme/"},
+		"a key by its name":   {regexp.MustCompile(`msg\.String\(\)`), "nowhere/"},
+	} {
+		for path, text := range sources(t, false) {
+			if !strings.HasPrefix(path, rule.home) {
+				assert.False(t, rule.pattern.MatchString(text), "%s uses %s; that lives in %s", path, what, rule.home)
+			}
+		}
+	}
+}
+
+// Package names say what a package is about.
+func TestNoCatchAllPackages(t *testing.T) {
+	for path, text := range sources(t, true) {
+		parsed, err := parser.ParseFile(token.NewFileSet(), path, text, parser.PackageClauseOnly)
+		require.NoError(t, err)
+		assert.NotContains(t, []string{"util", "utils", "helpers", "types", "common", "models", "misc"}, parsed.Name.Name, path)
+	}
+}

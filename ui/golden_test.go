@@ -1,0 +1,183 @@
+package ui_test
+
+import (
+	"flag"
+	"fmt"
+	"image/color"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+	"github.com/charmbracelet/x/vt"
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/ui"
+	"duskhand/ui/draw"
+	"duskhand/ui/theme"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+// scenes are the states of the example night that the golden screens show.
+func scenes() map[string]func(*session) {
+	return map[string]func(*session){
+		"run":    func(*session) {},
+		"rewind": func(s *session) { s.wait(17 * time.Minute) },
+		"off":    func(s *session) { s.press("o") },
+		"digits": func(s *session) { s.press("g") },
+		"night":  func(s *session) { s.press("tab") },
+		"help":   func(s *session) { s.press("?") },
+		"asking": func(s *session) { s.press("r", "9", "9", "enter") },
+	}
+}
+
+func TestGoldenScreens(t *testing.T) {
+	for name, scene := range scenes() {
+		for _, size := range [][2]int{{80, 24}, {120, 40}, {40, 12}} {
+			t.Run(fmt.Sprintf("%s-%dx%d", name, size[0], size[1]), func(t *testing.T) {
+				s := start(t, size[0], size[1], nil)
+				scene(s)
+				golden(t, fmt.Sprintf("%s-%dx%d-night", name, size[0], size[1]), s.model.View())
+			})
+		}
+	}
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", "TestGoldenScreens", name+".golden")
+	if *update {
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err, "run with -update to write it, then read it")
+	assert.Equal(t, string(want), got)
+}
+
+// Rules that hold for every screen at every size, in every palette and charset, whatever it shows.
+func TestEveryScreenKeepsTheRules(t *testing.T) {
+	for name, scene := range scenes() {
+		for _, palette := range theme.Palettes() {
+			for _, charset := range []draw.Charset{draw.Unicode, draw.ASCII} {
+				for _, size := range [][2]int{{80, 24}, {120, 40}, {200, 60}, {60, 20}, {40, 12}, {40, 10}, {30, 8}, {20, 5}, {8, 2}, {1, 1}} {
+					t.Run(fmt.Sprintf("%s %v charset %d, %dx%d", name, palette, charset, size[0], size[1]), func(t *testing.T) {
+						s := start(t, size[0], size[1], func(c *ui.Config) { c.Palette, c.Charset = palette, charset })
+						scene(s)
+						keepsTheRules(t, s.model.View(), size[0], size[1], palette, charset)
+					})
+				}
+			}
+		}
+	}
+}
+
+func keepsTheRules(t *testing.T, view string, width, height int, palette theme.Palette, charset draw.Charset) {
+	t.Helper()
+	lines := strings.Split(view, "\n")
+	require.Len(t, lines, height, "exactly as high as the window")
+	for _, line := range lines {
+		require.LessOrEqual(t, ansi.StringWidth(line), width, "no line wider than the window: %q", plain(line))
+	}
+	if charset == draw.ASCII {
+		for _, r := range plain(view) {
+			require.Less(t, r, rune(128), "ASCII only")
+		}
+	}
+	if palette == theme.Night {
+		onlyRedOnBlack(t, view, width, height)
+	}
+	if width >= 20 && height >= 5 {
+		require.Contains(t, plain(view), "EXAMPLE", "the example is marked on every screen")
+	}
+}
+
+// onlyRedOnBlack looks at the cells of an emulated terminal: nothing green or blue is lit.
+func onlyRedOnBlack(t *testing.T, view string, width, height int) {
+	t.Helper()
+	emulator := vt.NewEmulator(width, height)
+	_, err := emulator.WriteString(strings.ReplaceAll(view, "\n", "\r\n"))
+	require.NoError(t, err)
+	for y := range height {
+		for x := range width {
+			cell := emulator.CellAt(x, y)
+			if cell == nil {
+				continue
+			}
+			for what, c := range map[string]color.Color{"text": cell.Style.Fg, "ground": cell.Style.Bg} {
+				if c == nil {
+					require.True(t, what == "text" && strings.TrimSpace(cell.Content) == "" || cell.Content == "", "an unpainted %s at %d,%d", what, x, y)
+					continue
+				}
+				red, green, blue, _ := c.RGBA()
+				require.Zero(t, green+blue, "%s at %d,%d is not red", what, x, y)
+				if what == "ground" {
+					require.Zero(t, red, "the ground at %d,%d is lit", x, y)
+				}
+			}
+		}
+	}
+}
+
+// Without colour every state is still told apart.
+func TestStatesDifferWithoutColour(t *testing.T) {
+	seen := map[string]string{}
+	for name, scene := range scenes() {
+		s := start(t, 80, 24, func(c *ui.Config) { c.Palette, c.NoColor, c.Profile = theme.Mono, true, termenv.Ascii })
+		scene(s)
+		text := s.text()
+		for other, before := range seen {
+			assert.NotEqual(t, before, text, "%s and %s look the same", name, other)
+		}
+		seen[name] = text
+	}
+}
+
+// Digits change, and nothing jumps: from one second to the next the screen differs in a few cells only.
+func TestNothingJumps(t *testing.T) {
+	s := start(t, 80, 24, nil)
+	before := strings.Split(s.text(), "\n")
+	s.wait(time.Second)
+	after := strings.Split(s.text(), "\n")
+	changed := 0
+	for i := range after {
+		if i > 0 && i < 3 || i > 12 { // not the clock and the digits themselves
+			a, b := []rune(before[i]), []rune(after[i])
+			require.Len(t, b, len(a))
+			for j := range a {
+				if a[j] != b[j] {
+					changed++
+				}
+			}
+		}
+	}
+	assert.LessOrEqual(t, changed, 4, "the seconds of the sub")
+}
+
+func BenchmarkView(b *testing.B) {
+	for _, size := range [][2]int{{80, 24}, {120, 40}} {
+		for _, screen := range []string{"run", "night"} {
+			b.Run(fmt.Sprintf("%s-%dx%d", screen, size[0], size[1]), func(b *testing.B) {
+				s := start(&testing.T{}, size[0], size[1], nil)
+				scenes()[screen](s)
+				b.ReportAllocs()
+				for range b.N {
+					_ = s.model.View()
+				}
+			})
+		}
+	}
+}
+
+func BenchmarkSecond(b *testing.B) {
+	s := start(&testing.T{}, 80, 24, nil)
+	b.ReportAllocs()
+	for range b.N {
+		s.send(s.model.Tick())
+	}
+}
