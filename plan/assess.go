@@ -33,19 +33,16 @@ func (s *StarSky) spotOf(d sky.Direction, at time.Time) spot {
 // assess looks at one star, its neighbours left aside. The candidate in the result is filled in either case.
 func (s *StarSky) assess(l *listed, w limits) (r Rejected, fit bool) {
 	fixed := s.frame.Fix(l.star.Star)
-	now := s.spotOf(s.frame.Direction(fixed, s.At), s.At)
+	now, end := s.spotOf(s.frame.Direction(fixed, s.At), s.At), s.frame.Direction(fixed, s.until)
 	r = Rejected{limits: w, sun: s.Sun}
 	r.Candidate = Candidate{Star: *l.star, Place: now.place, Direction: now.d, AboutAxis: now.about,
 		Rising: s.frame.Direction(fixed, s.At.Add(fineStep)).Z > now.d.Z}
-	end := s.frame.Direction(fixed, s.until)
-	if r.Apart = min(now.d.Separation(s.suns[0]), end.Separation(s.suns[1])); s.sunUp && r.Apart < sunSafe {
-		r.Unfit = NearSun
+	if apart := min(now.d.Separation(s.suns[0]), end.Separation(s.suns[1])); s.sunUp && apart < sunSafe {
+		r.Unfit, r.Apart = NearSun, apart
 		return r, false
 	}
-	r.Apart = 0
-	var ok bool
-	if r.Unfit, ok = s.unmet(now, w); !ok {
-		r.Obstruction = s.Kit.Horizon.ObstructionAt(now.place.Azimuth)
+	if by, ok := s.unmet(now, w); !ok {
+		r.Unfit, r.Obstruction = by, s.Kit.Horizon.ObstructionAt(now.place.Azimuth)
 		return r, false
 	}
 	if l.star.Magnitude.Value > s.FaintestMag {

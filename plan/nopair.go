@@ -91,7 +91,10 @@ func (s *StarSky) mostly() string {
 	}
 	words := map[Unfit]string{TooLow: "too low", TooHigh: "too near the mount's axis", Obstructed: "behind the skyline",
 		TooFaint: "too faint for the twilight", NearMoon: "too near the Moon", Confusable: "too like a neighbour", NearSun: "too near the Sun"}
-	return fmt.Sprintf("; of %d others that are up, %d are %s", up, counts[most], words[most])
+	if up == 1 {
+		return fmt.Sprintf("; the one other that is up is %s", words[most])
+	}
+	return fmt.Sprintf("; of the others that are up %d of %d are %s", counts[most], up, words[most])
 }
 
 // again returns the same stars for another kit or instant.

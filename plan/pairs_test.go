@@ -96,6 +96,7 @@ func anySky(t *rapid.T) (*plan.StarSky, sky.Direction) {
 	k.Stars.FaintestMag = rapid.Float64Range(1, 3.2).Draw(t, "faintest")
 	k.Stars.StayFine = time.Duration(rapid.IntRange(0, 60).Draw(t, "stay fine")) * time.Minute
 	k.Stars.Centring = sky.Angle(rapid.Float64Range(0.1, 20).Draw(t, "centring")) * sky.Arcminute
+	k.Axis = course.Axis
 	date := plan.DateOf(k.Site.Place, course.Span.From.Add(time.Hour))
 	night := plan.NewNight(k, date)
 	at := night.Span.From.Add(time.Duration(rapid.Int64Range(int64(5*time.Hour), int64(19*time.Hour)).Draw(t, "at")))
