@@ -3,6 +3,8 @@ package plan
 import (
 	"math"
 
+	"gonum.org/v1/gonum/mat"
+
 	"duskhand/sky"
 )
 
@@ -21,58 +23,20 @@ func (a triad) plusOuter(k float64, u, w sky.Direction) triad {
 	return triad{a[0].Plus(k*w.X, u), a[1].Plus(k*w.Y, u), a[2].Plus(k*w.Z, u)}
 }
 
-// turned returns the matrix with its columns p and q turned into each other by the angle of sine s and
-// cosine c.
-func (a triad) turned(p, q int, s, c float64) triad {
-	a[p], a[q] = sky.Direction{}.Plus(c, a[p]).Plus(-s, a[q]), sky.Direction{}.Plus(s, a[p]).Plus(c, a[q])
-	return a
-}
-
-// jacobiSweeps bounds the sweeps; a 3 × 3 matrix needs four or five.
-const jacobiSweeps = 30
-
 // singular returns the singular vectors of the matrix to the left and to the right, by falling singular
-// value. Only the first two of each are given: the third is their cross product, up to a sign.
-//
-// Source: one-sided Jacobi rotations, Hestenes 1958, J. SIAM 6, 51. They want no care with rank, and two
-// sights make a matrix of rank two.
+// value. Only the first two of each are given: two sights make a matrix of rank two, and the third is the
+// cross product of the others up to a sign.
 func (a triad) singular() (left, right [2]sky.Direction) {
-	v := identity()
-	small := 1e-17 * (a[0].Dot(a[0]) + a[1].Dot(a[1]) + a[2].Dot(a[2]))
-	for range jacobiSweeps {
-		done := true
-		for _, pq := range [3][2]int{{0, 1}, {0, 2}, {1, 2}} {
-			p, q := pq[0], pq[1]
-			gamma := a[p].Dot(a[q])
-			if math.Abs(gamma) <= small {
-				continue
-			}
-			done = false
-			zeta := (a[q].Dot(a[q]) - a[p].Dot(a[p])) / (2 * gamma)
-			t := math.Copysign(1, zeta) / (math.Abs(zeta) + math.Hypot(1, zeta)) // tan of the smaller angle
-			c := 1 / math.Hypot(1, t)
-			a, v = a.turned(p, q, c*t, c), v.turned(p, q, c*t, c)
-		}
-		if done {
-			break
-		}
+	rows := mat.NewDense(3, 3, []float64{a[0].X, a[1].X, a[2].X, a[0].Y, a[1].Y, a[2].Y, a[0].Z, a[1].Z, a[2].Z})
+	var svd mat.SVD
+	var u, v mat.Dense
+	svd.Factorize(rows, mat.SVDFull) // it converges for every finite matrix
+	svd.UTo(&u)
+	svd.VTo(&v)
+	column := func(m *mat.Dense, j int) sky.Direction {
+		return sky.Direction{X: m.At(0, j), Y: m.At(1, j), Z: m.At(2, j)}
 	}
-	first, second := a.twoLongest()
-	return [2]sky.Direction{a[first].Unit(), a[second].Unit()}, [2]sky.Direction{v[first], v[second]}
-}
-
-// twoLongest returns the indices of the two longest columns, the longest first.
-func (a triad) twoLongest() (first, second int) {
-	for i := range a {
-		if a[i].Length() > a[first].Length() {
-			first = i
-		}
-	}
-	second = (first + 1) % 3
-	if last := (first + 2) % 3; a[last].Length() > a[second].Length() {
-		second = last
-	}
-	return first, second
+	return [2]sky.Direction{column(&u, 0), column(&u, 1)}, [2]sky.Direction{column(&v, 0), column(&v, 1)}
 }
 
 // attitude returns the rotation that carries the directions in the mount's frame best onto those over the

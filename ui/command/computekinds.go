@@ -74,6 +74,16 @@ func computeKinds() []computeKind {
 			Request: evening,
 			Answer:  []computeField{{"rise", "upper limb, 34' refraction"}, {"set", ""}},
 			Example: `{"ask":"moon_events",` + site + `,"date":"2026-12-05"}`},
+		{Ask: "pair", About: "the errors to expect at a target after an alignment on two stars",
+			Request: []computeField{{"stars", "[[alt, az], [alt, az]]"}, {"target", "[alt, az]"}, {"sigma_arcmin", "centring error of each star, per axis"}},
+			Answer:  []computeField{{"separation_deg", "of the stars"}, {"pointing_arcmin", "rms, both axes together"}, {"roll_arcmin", "rms, about the line of sight"}},
+			Example: `{"ask":"pair","stars":[[50,120],[40,210]],"target":[60,170],"sigma_arcmin":1}`},
+		{Ask: "axis_fit", About: "the mount's azimuth axis from the raw axis readouts of two or more stars",
+			Request: []computeField{{"site", ""}, {"utc", ""}, {"dut1_s", ""}, {"sights", `[{"star", "axis_alt_deg", "axis_az_deg", "utc" if it differs}, …]`}},
+			Answer: []computeField{{"tilt_deg", ""}, {"toward_az_deg", ""}, {"azimuth_zero_deg", "readout azimuth = azimuth in the tilted frame + this"},
+				{"residual_arcmin", "rms over the sights"}},
+			Example: `{"ask":"axis_fit",` + site + `,` + at + `,"sights":[{"star":{"ra_deg":101.2872,"dec_deg":-16.7161},"axis_alt_deg":37.057,"axis_az_deg":104.956},` +
+				`{"star":{"ra_deg":24.4285,"dec_deg":-57.2368},"axis_alt_deg":62.985,"axis_az_deg":224.214}]}`},
 	}
 }
 
