@@ -139,3 +139,13 @@ func TestFocusStarsKeepTheirConditions(t *testing.T) {
 		}
 	})
 }
+
+func BenchmarkFocusStars(b *testing.B) {
+	k := exampleKit()
+	night := plan.NewNight(k, exampleDate)
+	s := night.Stars(k.Axis, night.Twilight.AstronomicalDusk.At.Add(3*time.Hour))
+	b.ReportAllocs()
+	for b.Loop() {
+		s.FocusStars(altaz(50, 180), nil, 10, plan.MainTelescope(k.Optics))
+	}
+}

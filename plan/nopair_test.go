@@ -86,3 +86,14 @@ func skyAt(s *plan.StarSky, at time.Time) *plan.StarSky {
 	night := plan.NewNight(s.Kit, plan.DateOf(s.Kit.Site.Place, s.At))
 	return night.Stars(s.Kit.Axis, at)
 }
+
+// The worst case: the Sun is up for hours, so that all of them are tried.
+func BenchmarkWhyNoPair(b *testing.B) {
+	k := exampleKit()
+	night := plan.NewNight(k, exampleDate)
+	s := night.Stars(k.Axis, night.Span.From.Add(2*time.Hour))
+	b.ReportAllocs()
+	for b.Loop() {
+		s.WhyNoPair()
+	}
+}
