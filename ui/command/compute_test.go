@@ -101,12 +101,12 @@ func TestComputeKindsAreDocumented(t *testing.T) {
 	assert.ElementsMatch(t, ask.Kinds(), documented)
 }
 
-// Fields that are documented are taken: any of them with a list, which none is, must be faulted for its
-// value and not for its name.
+// Fields that are documented are taken: any of them with true, which none is, must be faulted for its value
+// and not for its name.
 func TestComputeRequestFieldsAreKnown(t *testing.T) {
 	for _, kind := range command.ComputeKinds() {
 		for _, field := range kind.Request {
-			answer, ok := ask.Answer([]byte(`{"ask":"` + kind.Ask + `","` + field.Name + `":[1]}`))
+			answer, ok := ask.Answer([]byte(`{"ask":"` + kind.Ask + `","` + field.Name + `":true}`))
 			require.False(t, ok)
 			assert.NotContains(t, string(answer), "not known", "%s.%s", kind.Ask, field.Name)
 			assert.Contains(t, string(answer), field.Name)
