@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"duskhand/checklist/journal"
+	"duskhand/plan"
 	"duskhand/sky"
 )
 
@@ -33,6 +34,8 @@ func stepOf(kind string) step {
 		return inOrder((*Night).subsStopped)
 	case KindAxisMeasured:
 		return with((*Night).axisMeasured)
+	case KindSighted:
+		return with((*Night).sighted)
 	case KindNoted:
 		return with((*Night).noted)
 	case KindClockJumped:
@@ -180,6 +183,9 @@ func (n *Night) subsStopped(_ SubsStoppedBody, at time.Time) { n.endSubs(at) }
 func (n *Night) axisMeasured(b AxisMeasuredBody, at time.Time) {
 	n.Axis = &Axis{At: at, Tilt: degrees(b.TiltDeg), Toward: degrees(b.TowardDeg).Wrapped(),
 		Uncertainty: degrees(b.UncertaintyDeg), How: b.How}
+	if s := b.Spread; s != nil {
+		n.Axis.Spread = &plan.Spread{East: degrees(s.EastDeg), North: degrees(s.NorthDeg), Correlation: s.Correlation}
+	}
 }
 
 func (n *Night) noted(b NotedBody, at time.Time) {

@@ -15,7 +15,10 @@ func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 	n.Subs = moved(n.Subs, shift, func(s *Subs) *time.Time { return &s.Start })
 	move(&n.DerotatorSince, shift)
 	move(&n.Latest, shift)
-	n.Readings, n.Notes = slices.Clone(n.Readings), slices.Clone(n.Notes)
+	n.Readings, n.Notes, n.Sights = slices.Clone(n.Readings), slices.Clone(n.Notes), slices.Clone(n.Sights)
+	for i := range n.Sights {
+		move(&n.Sights[i].At, shift)
+	}
 	for i := range n.Readings {
 		move(&n.Readings[i].At, shift)
 	}

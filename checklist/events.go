@@ -74,6 +74,15 @@ type AxisMeasuredBody struct {
 	TowardDeg      float64 `json:"toward_deg"`
 	UncertaintyDeg float64 `json:"uncertainty_deg"`
 	How            string  `json:"how"`
+	// Spread is the covariance of the tilt vector, if a fit gave one: it says more than the circle.
+	Spread *SpreadBody `json:"spread,omitempty"`
+}
+
+// SpreadBody is plan.Spread as bodies hold it: one standard deviation of each part, and their correlation.
+type SpreadBody struct {
+	EastDeg     float64 `json:"east_deg"`
+	NorthDeg    float64 `json:"north_deg"`
+	Correlation float64 `json:"correlation"`
 }
 
 // NotedBody is the body of KindNoted.

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"duskhand/checklist/journal"
+	"duskhand/plan"
 	"duskhand/sky"
 )
 
@@ -24,8 +25,10 @@ type Night struct {
 	Runs []Run // in order; only the last one can be open
 	Subs *Subs // being taken now; nil if none are
 
-	Axis  *Axis // as measured last; nil if never
-	Notes []Note
+	Axis *Axis // as measured last; nil if never
+	// Sights are the stars centred tonight with the mount's readouts, one of each star, the latest last.
+	Sights []plan.Sight
+	Notes  []Note
 
 	Undoable   *journal.Event // what an undo would undo; nil if nothing
 	Redoable   *journal.Event // the undo that a redo would take back; nil if none is last
@@ -81,6 +84,7 @@ type Reading struct {
 type Axis struct {
 	At                        time.Time
 	Tilt, Toward, Uncertainty sky.Angle
+	Spread                    *plan.Spread // nil if no fit gave one
 	How                       string
 }
 

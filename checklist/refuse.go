@@ -119,8 +119,15 @@ func (a MeasureAxis) event(Night, *time.Location) (string, any, error) {
 	case a.Uncertainty < 0:
 		return "", nil, errors.New("the uncertainty of the axis tilt is below 0°; give its size")
 	}
-	return KindAxisMeasured, AxisMeasuredBody{TiltDeg: a.Tilt.Degrees(), TowardDeg: a.Toward.Wrapped().Degrees(),
-		UncertaintyDeg: a.Uncertainty.Degrees(), How: a.How}, nil
+	body := AxisMeasuredBody{TiltDeg: a.Tilt.Degrees(), TowardDeg: a.Toward.Wrapped().Degrees(),
+		UncertaintyDeg: a.Uncertainty.Degrees(), How: a.How}
+	if s := a.Spread; s != nil {
+		if err := finite("the spread of the axis", &s.East, &s.North); err != nil {
+			return "", nil, err
+		}
+		body.Spread = &SpreadBody{EastDeg: s.East.Degrees(), NorthDeg: s.North.Degrees(), Correlation: s.Correlation}
+	}
+	return KindAxisMeasured, body, nil
 }
 
 func (a WriteNote) event(Night, *time.Location) (string, any, error) {

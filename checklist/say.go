@@ -3,6 +3,7 @@ package checklist
 import (
 	"time"
 
+	"duskhand/plan"
 	"duskhand/sky"
 )
 
@@ -55,9 +56,10 @@ type StartSubs struct{ Filter string }
 type StopSubs struct{}
 
 // MeasureAxis says how the mount's azimuth axis leans: by Tilt [0°, 90°) towards the azimuth Toward,
-// ± Uncertainty (≥ 0°).
+// ± Uncertainty (≥ 0°). Spread is the covariance that a fit gave, nil if there is none.
 type MeasureAxis struct {
 	Tilt, Toward, Uncertainty sky.Angle
+	Spread                    *plan.Spread
 	How                       string
 }
 

@@ -43,6 +43,8 @@ func Words(e journal.Event) string {
 		return "subs stopped"
 	case KindAxisMeasured:
 		return said(e, func(b AxisMeasuredBody) string { return "axis tilt " + degreesInWords(degrees(b.TiltDeg)) })
+	case KindSighted:
+		return said(e, func(b SightedBody) string { return "sight of " + b.Name })
 	case KindNoted:
 		return "note"
 	}

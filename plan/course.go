@@ -34,7 +34,17 @@ type Course struct {
 // Course follows target through the night with the axis given, which may be better known by now than
 // the kit's.
 func (n *Night) Course(target kit.Target, axis kit.Axis) *Course {
-	c := NewCourse(n.Kit, n.Frame, n.Span, target, axis)
+	return n.CourseWithin(target, axis, nil)
+}
+
+// CourseWithin is Course for an axis whose spread a fit has given: the bounds are taken over its ellipse
+// instead of the circle of the axis's uncertainty. A nil spread leaves the circle.
+func (n *Night) CourseWithin(target kit.Target, axis kit.Axis, spread *Spread) *Course {
+	rim := rimOf(axis)
+	if spread != nil {
+		rim = spread.directions(axis)
+	}
+	c := newCourse(n.Kit, n.Frame, n.Span, target, axis, rim)
 	c.Dark = n.Dark
 	return c
 }
@@ -42,11 +52,15 @@ func (n *Night) Course(target kit.Target, axis kit.Axis) *Course {
 // NewCourse follows target through a stretch of time, of at most a day around the frame's middle, in
 // which no darkness is known.
 func NewCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis) *Course {
+	return newCourse(k, frame, span, target, axis, rimOf(axis))
+}
+
+func newCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis, rim []sky.Direction) *Course {
 	c := &Course{Kit: k, Target: target, Axis: axis, Span: span, frame: frame}
 	c.track = frame.Track(frame.Fix(target.Star), span.From, span.To, trackStep)
 	c.nominal = c.track.Path(sky.MountAxis(axis.Tilt, axis.Toward))
-	for _, rim := range rimOf(axis) {
-		c.rim = append(c.rim, c.track.Path(rim))
+	for _, other := range rim {
+		c.rim = append(c.rim, c.track.Path(other))
 	}
 	return c
 }

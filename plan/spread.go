@@ -57,6 +57,18 @@ func (s Spread) Rim(axis kit.Axis) []kit.Axis {
 	return rim
 }
 
+// directions is Rim as directions, none when the axis is known exactly.
+func (s Spread) directions(axis kit.Axis) []sky.Direction {
+	if s.East == 0 && s.North == 0 {
+		return nil
+	}
+	var directions []sky.Direction
+	for _, rim := range s.Rim(axis) {
+		directions = append(directions, sky.MountAxis(rim.Tilt, rim.Toward))
+	}
+	return directions
+}
+
 // tiltOf returns how far an axis leans and towards which azimuth, [0°, 360°). An axis as good as upright
 // leans towards 0°.
 func tiltOf(axis sky.Direction) (tilt, toward sky.Angle) {

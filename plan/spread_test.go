@@ -76,3 +76,22 @@ func TestRimIsTheEllipse(t *testing.T) {
 		assert.LessOrEqual(t, math.Hypot(e-e0, n-n0), spread.Radius().Degrees()*1.02)
 	}
 }
+
+// The ellipse of a spread that is a circle bounds a limit as the circle of the same radius does.
+func TestCourseWithinARoundSpreadIsTheCourseOfItsCircle(t *testing.T) {
+	k := exampleKit()
+	night := plan.NewNight(k, exampleDate)
+	spread := plan.Spread{East: 0.5 * sky.Degree, North: 0.5 * sky.Degree}
+	axis := k.Axis
+	axis.Uncertainty = spread.Radius()
+	anchor := plan.Anchor{At: night.Dark[0].From, Angle: k.Derotator.Min}
+	circle := night.Course(k.Targets[0], axis).Limit(anchor, night.Span.To)
+	ellipse := night.CourseWithin(k.Targets[0], axis, &spread).Limit(anchor, night.Span.To)
+	// 2 s: the two polygons begin at different corners.
+	assert.WithinDuration(t, circle.Early.At, ellipse.Early.At, 2*time.Second)
+	assert.WithinDuration(t, circle.Late.At, ellipse.Late.At, 2*time.Second)
+
+	narrow := plan.Spread{East: 0.05 * sky.Degree, North: 0.5 * sky.Degree, Correlation: 0.3}
+	less := night.CourseWithin(k.Targets[0], axis, &narrow).Limit(anchor, night.Span.To)
+	assert.Less(t, less.Late.At.Sub(less.Early.At), circle.Late.At.Sub(circle.Early.At))
+}

@@ -19,6 +19,7 @@ type Tonight struct {
 	Log    checklist.Night
 	Target kit.Target
 	Axis   kit.Axis
+	Spread *plan.Spread // of the axis, if a fit gave it
 	Course *plan.Course
 
 	Windows []plan.Window
@@ -55,6 +56,9 @@ type RunRow struct {
 // the night, and the target's course when target and axis are the same.
 func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier *Tonight) *Tonight {
 	t := &Tonight{Kit: k, Log: log, Target: targetOf(k, log), Axis: axisOf(k, log)}
+	if log.Axis != nil {
+		t.Spread = log.Axis.Spread
+	}
 	t.inherit(date, earlier)
 	t.followSubs()
 	t.followRun(now)
@@ -70,13 +74,17 @@ func (t *Tonight) inherit(date plan.Date, earlier *Tonight) {
 		t.Night = plan.NewNight(t.Kit, date)
 		t.sky = newSkyOfNight(t.Night)
 	}
-	if earlier != nil && t.Night == earlier.Night && t.Axis == earlier.Axis && t.Target.Star == earlier.Target.Star {
+	if earlier != nil && t.Night == earlier.Night && t.Axis == earlier.Axis && same(t.Spread, earlier.Spread) && t.Target.Star == earlier.Target.Star {
 		t.Course, t.Windows, t.Dusk = earlier.Course, earlier.Windows, earlier.Dusk
 		return
 	}
-	t.Course = t.Night.Course(t.Target, t.Axis)
+	t.Course = t.Night.CourseWithin(t.Target, t.Axis, t.Spread)
 	t.Windows = t.Course.Windows()
 	t.Dusk = t.Course.Runs(t.Night.Span.From, nil, plan.NewSequence(t.Kit.Subs))
+}
+
+func same(a, b *plan.Spread) bool {
+	return a == b || a != nil && b != nil && *a == *b
 }
 
 // targetOf returns what the night points at: as chosen last, or else the kit's first.

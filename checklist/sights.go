@@ -1,0 +1,72 @@
+package checklist
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/sky"
+)
+
+// KindSighted is the event of a star centred on the camera while the mount's raw axis readouts were read.
+const KindSighted = "sighted"
+
+// SightedBody is the body of KindSighted: the star by its name in the catalogue and by its place (ICRF,
+// J2000.0, with proper motion), and what the mount's axes showed, as read through air.
+type SightedBody struct {
+	Name          string  `json:"name"`
+	RADeg         float64 `json:"ra_deg"`
+	DecDeg        float64 `json:"dec_deg"`
+	PMRAMasPerYr  float64 `json:"pm_ra_mas_per_yr,omitempty"`
+	PMDecMasPerYr float64 `json:"pm_dec_mas_per_yr,omitempty"`
+	AxisAltDeg    float64 `json:"axis_alt_deg"`
+	AxisAzDeg     float64 `json:"axis_az_deg"`
+}
+
+// Sighted says that a star stands centred and what the mount's axes show.
+type Sighted struct {
+	Name    string
+	Star    sky.Star
+	Readout sky.Horizontal // raw: altitude and azimuth as the axes show them
+}
+
+func (a Sighted) event(Night, *time.Location) (string, any, error) {
+	if err := finite("the readout", &a.Readout.Altitude, &a.Readout.Azimuth); err != nil {
+		return "", nil, err
+	}
+	if a.Name == "" {
+		return "", nil, errors.New("the star has no name; choose it in the list, then give the readouts")
+	}
+	if a.Readout.Altitude < -90*sky.Degree || a.Readout.Altitude > 90*sky.Degree {
+		return "", nil, fmt.Errorf("an altitude of %s can't be; give the altitude axis first, then the azimuth", degreesInWords(a.Readout.Altitude))
+	}
+	place, motion := a.Star.Place, a.Star.Motion
+	return KindSighted, SightedBody{
+		Name: a.Name, RADeg: place.RA.Degrees(), DecDeg: place.Dec.Degrees(),
+		PMRAMasPerYr: float64(motion.RA / sky.MilliarcsecondPerYear), PMDecMasPerYr: float64(motion.Dec / sky.MilliarcsecondPerYear),
+		AxisAltDeg: a.Readout.Altitude.Degrees(), AxisAzDeg: a.Readout.Azimuth.Degrees(),
+	}, nil
+}
+
+// sighted adds a sight; one of the same star takes the place of the earlier one.
+func (n *Night) sighted(body SightedBody, at time.Time) {
+	s := plan.Sight{
+		Name: body.Name, At: at,
+		Star: sky.Star{
+			Place: sky.J2000{RA: degrees(body.RADeg), Dec: degrees(body.DecDeg)},
+			Motion: sky.ProperMotion{
+				RA:  sky.Angle(body.PMRAMasPerYr) * sky.MilliarcsecondPerYear,
+				Dec: sky.Angle(body.PMDecMasPerYr) * sky.MilliarcsecondPerYear,
+			},
+		},
+		Readout: sky.Horizontal{Altitude: degrees(body.AxisAltDeg), Azimuth: degrees(body.AxisAzDeg)},
+	}
+	kept := make([]plan.Sight, 0, len(n.Sights)+1)
+	for _, earlier := range n.Sights {
+		if earlier.Name != s.Name {
+			kept = append(kept, earlier)
+		}
+	}
+	n.Sights = append(kept, s)
+}
