@@ -34,6 +34,10 @@ func stepOf(kind string) step {
 		return inOrder((*Night).subsStopped)
 	case KindAxisMeasured:
 		return with((*Night).axisMeasured)
+	case KindFocused:
+		return with((*Night).focused)
+	case KindTemperature:
+		return with((*Night).temperature)
 	case KindSighted:
 		return with((*Night).sighted)
 	case KindNoted:
@@ -201,5 +205,6 @@ func (n Night) sealed() Night {
 		last.Subs = slices.Clip(last.Subs)
 	}
 	n.Readings, n.Notes, n.PassedOver = slices.Clip(n.Readings), slices.Clip(n.Notes), slices.Clip(n.PassedOver)
+	n.Temperatures = slices.Clip(n.Temperatures)
 	return n
 }

@@ -16,6 +16,11 @@ func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 	move(&n.DerotatorSince, shift)
 	move(&n.Latest, shift)
 	n.Readings, n.Notes, n.Sights = slices.Clone(n.Readings), slices.Clone(n.Notes), slices.Clone(n.Sights)
+	n.Focused = moved(n.Focused, shift, func(f *Focused) *time.Time { return &f.At })
+	n.Temperatures = slices.Clone(n.Temperatures)
+	for i := range n.Temperatures {
+		move(&n.Temperatures[i].At, shift)
+	}
 	for i := range n.Sights {
 		move(&n.Sights[i].At, shift)
 	}

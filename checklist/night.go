@@ -30,6 +30,9 @@ type Night struct {
 	Sights []plan.Sight
 	Notes  []Note
 
+	Focused      *Focused      // when the telescopes were focused last; nil if never
+	Temperatures []Temperature // as read, oldest first
+
 	Undoable   *journal.Event // what an undo would undo; nil if nothing
 	Redoable   *journal.Event // the undo that a redo would take back; nil if none is last
 	PassedOver []int64        // ordinals of events of unknown kinds or bodies

@@ -43,6 +43,10 @@ func Words(e journal.Event) string {
 		return "subs stopped"
 	case KindAxisMeasured:
 		return said(e, func(b AxisMeasuredBody) string { return "axis tilt " + degreesInWords(degrees(b.TiltDeg)) })
+	case KindFocused:
+		return "focused"
+	case KindTemperature:
+		return said(e, func(b TemperatureBody) string { return fmt.Sprintf("%g °C", b.TempC) })
 	case KindSighted:
 		return said(e, func(b SightedBody) string { return "sight of " + b.Name })
 	case KindNoted:
