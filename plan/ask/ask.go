@@ -30,6 +30,7 @@ func kinds() map[string]func() question {
 		"moon_events": func() question { return &moonEventsQuestion{} },
 		"axis_fit":    func() question { return &axisFitQuestion{} },
 		"pair":        func() question { return &pairQuestion{} },
+		"overlap":     func() question { return &overlapQuestion{} },
 	}
 }
 

@@ -84,6 +84,10 @@ func computeKinds() []computeKind {
 				{"residual_arcmin", "rms over the sights"}},
 			Example: `{"ask":"axis_fit",` + site + `,` + at + `,"sights":[{"star":{"ra_deg":101.2872,"dec_deg":-16.7161},"axis_alt_deg":37.057,"axis_az_deg":104.956},` +
 				`{"star":{"ra_deg":24.4285,"dec_deg":-57.2368},"axis_alt_deg":62.985,"axis_az_deg":224.214}]}`},
+		{Ask: "overlap", About: "the field common to frames of one size, turned about their centre",
+			Request: []computeField{{"width_deg", "of one frame, in the tangent plane"}, {"height_deg", ""}, {"angles_deg", "[camera angle of each frame, …]"}},
+			Answer:  []computeField{{"fraction", "of one frame that is in all, 0 to 1"}},
+			Example: `{"ask":"overlap","width_deg":2.8,"height_deg":1.9,"angles_deg":[102.5,134.5]}`},
 	}
 }
 
