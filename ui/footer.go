@@ -3,6 +3,7 @@ package ui
 import (
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"duskhand/ui/draw"
@@ -72,6 +73,14 @@ func (m Model) drawKeys(area draw.Area) {
 	}
 	if m.keys.Undo.Enabled() {
 		shown = append(shown, named{m.keys.Undo.Help().Key, m.log.UndoWords(m.config.Kit.Site.Zone)})
+	}
+	for _, own := range []struct {
+		b     *key.Binding
+		words string
+	}{{&m.keys.Axes, "axes of a star"}, {&m.keys.Level, "level"}, {&m.keys.Focused, "focused"}, {&m.keys.Temperature, "temperature"}} {
+		if own.b.Enabled() {
+			shown = append(shown, named{own.b.Help().Key, own.words})
+		}
 	}
 	shown = append(shown, named{m.keys.Screen.Help().Key, "next screen"})
 	if m.keys.Digits.Enabled() {

@@ -31,6 +31,8 @@ func scenes() map[string]func(*session) {
 		"off":    func(s *session) { s.press("o") },
 		"digits": func(s *session) { s.press("g") },
 		"night":  func(s *session) { s.press("tab") },
+		"stars":  func(s *session) { s.press("tab", "tab", "down") },
+		"focus":  func(s *session) { s.press("tab", "tab", "tab") },
 		"help":   func(s *session) { s.press("?") },
 		"asking": func(s *session) { s.press("r", "9", "9", "enter") },
 	}

@@ -41,7 +41,9 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 		m.notice = msg.err.Error()
 	}
 	if msg.kept && msg.night == m.night() {
+		before := m.tonight
 		m = m.took(msg.event)
+		m = m.learn(msg.event, before)
 	}
 	if len(m.waiting) == 0 {
 		return m, nil
@@ -63,7 +65,7 @@ func (m Model) derive() Model {
 	m.tonight = facts.For(m.config.Kit, m.date, m.log, m.now, m.tonight)
 	m.derived = m.now
 	m.run = m.tonight.At(m.now)
-	return m
+	return m.deriveStars()
 }
 
 func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {

@@ -90,7 +90,11 @@ func (m Model) tilt() string {
 	if a.Tilt == 0 && a.Uncertainty == 0 {
 		return "axis taken as levelled"
 	}
-	return fmt.Sprintf("axis tilt %.1f° toward %s ± %.1f°", a.Tilt.Degrees(), compassWords(a.Toward), a.Uncertainty.Degrees())
+	digits := 1
+	if a.Uncertainty < 0.1*sky.Degree {
+		digits = 2
+	}
+	return fmt.Sprintf("axis tilt %.1f° toward %s ± %.*f°", a.Tilt.Degrees(), compassWords(a.Toward), digits, a.Uncertainty.Degrees())
 }
 
 // sinceReading says how old the knowledge of the derotator's angle is.

@@ -6,6 +6,7 @@ import "github.com/charmbracelet/bubbles/key"
 // is not possible now is disabled in it.
 type keyMap struct {
 	Next, Derotator, Rewound, Read, Subs, Target, Undo, Redo key.Binding
+	Axes, Level, Focused, Temperature                        key.Binding
 	Screen, Digits, Up, Down, Help, Quit                     key.Binding
 }
 
@@ -18,27 +19,31 @@ func defaultKeys() keyMap {
 		return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, words))
 	}
 	return keyMap{
-		Next:      bind("say that the next thing is done", " "),
-		Derotator: bind("derotator turned on, or off", "o"),
-		Rewound:   bind("rewound: to the proposed angle or another", "r"),
-		Read:      bind("read the derotator's angle", "a"),
-		Subs:      bind("subs started, or stopped", "s"),
-		Target:    bind("next target", "t"),
-		Undo:      bind("undo what was said last", "u"),
-		Redo:      bind("take the undo back", "y"),
-		Screen:    bind("next screen", "tab"),
-		Digits:    bind("digits only, and back", "g"),
-		Up:        bind("up the list", "up", "k"),
-		Down:      bind("down the list", "down", "j"),
-		Help:      bind("these keys", "?"),
-		Quit:      bind("leave; nothing said is lost", "q", "ctrl+c"),
+		Next:        bind("say that the next thing is done", " "),
+		Derotator:   bind("derotator turned on, or off", "o"),
+		Rewound:     bind("rewound: to the proposed angle or another", "r"),
+		Read:        bind("read the derotator's angle", "a"),
+		Subs:        bind("subs started, or stopped", "s"),
+		Target:      bind("next target", "t"),
+		Undo:        bind("undo what was said last", "u"),
+		Redo:        bind("take the undo back", "y"),
+		Axes:        bind("axis readouts with a star centred", "x"),
+		Level:       bind("slope of the base, by a level", "l"),
+		Focused:     bind("both telescopes focused", "f"),
+		Temperature: bind("temperature, by the thermometer", "c"),
+		Screen:      bind("next screen", "tab"),
+		Digits:      bind("digits only, and back", "g"),
+		Up:          bind("up the list", "up", "k"),
+		Down:        bind("down the list", "down", "j"),
+		Help:        bind("these keys", "?"),
+		Quit:        bind("leave; nothing said is lost", "q", "ctrl+c"),
 	}
 }
 
 // all returns the bindings in the order of the help.
 func (k *keyMap) all() []*key.Binding {
 	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo,
-		&k.Screen, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
+		&k.Axes, &k.Level, &k.Focused, &k.Temperature, &k.Screen, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
 }
 
 // enabled returns the table with the bindings set that make sense in the state.
@@ -53,7 +58,11 @@ func (k keyMap) enabled(m Model) keyMap {
 	k.Undo.SetEnabled(ready && m.log.Undoable != nil)
 	k.Redo.SetEnabled(ready && m.log.Redoable != nil)
 	k.Digits.SetEnabled(m.screen == runScreen)
-	k.Up.SetEnabled(m.screen == nightScreen)
-	k.Down.SetEnabled(m.screen == nightScreen)
+	k.Axes.SetEnabled(ready && m.screen == starsScreen)
+	k.Level.SetEnabled(ready && m.screen == starsScreen)
+	k.Focused.SetEnabled(ready && m.screen == focusScreen)
+	k.Temperature.SetEnabled(ready && m.screen == focusScreen)
+	k.Up.SetEnabled(m.screen != runScreen)
+	k.Down.SetEnabled(m.screen != runScreen)
 	return k
 }

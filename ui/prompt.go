@@ -1,76 +1,57 @@
 package ui
 
 import (
-	"fmt"
-
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
-
-	"duskhand/plan/kit"
-	"duskhand/sky"
 )
 
-// prompt asks for one angle of the derotator in the footer. An empty answer takes the proposed angle, if
-// there is one.
+// prompt asks for one line in the footer.
 type prompt struct {
 	question string
-	proposed *sky.Angle
+	proposal string // what enter alone takes, in words; "" if it takes nothing
 	input    textinput.Model
 	problem  string
-	done     func(sky.Angle) intent
+	read     func(text string) (intent, error) // the error says what would be right
 }
 
 // intent is what a part of the screen asks of the root; nil asks nothing.
 type intent func(Model) (Model, tea.Cmd)
 
-func newPrompt(question string, proposed *sky.Angle, done func(sky.Angle) intent) *prompt {
+// longestAnswer is more than any answer needs: a star's name and two angles.
+const longestAnswer = 60
+
+func newPrompt(question, proposal string, read func(string) (intent, error)) *prompt {
 	input := textinput.New()
 	input.Prompt = ""
-	input.CharLimit = 12
+	input.CharLimit = longestAnswer
 	input.Focus()
-	return &prompt{question: question, proposed: proposed, input: input, done: done}
+	return &prompt{question: question, proposal: proposal, input: input, read: read}
 }
 
 // update takes one key. The prompt returned is nil when it is finished with.
-func (p *prompt) update(msg tea.KeyMsg, d kit.Derotator) (*prompt, intent) {
+func (p *prompt) update(msg tea.KeyMsg) (*prompt, intent) {
+	next := *p
 	switch msg.Type {
 	case tea.KeyEsc, tea.KeyCtrlC:
 		return nil, nil
 	case tea.KeyEnter:
-		angle, problem := p.answer(d)
-		if problem != "" {
-			next := *p
-			next.problem = problem
-			return &next, nil
+		want, err := p.read(p.input.Value())
+		if err == nil {
+			return nil, want
 		}
-		return nil, p.done(angle)
+		next.problem = err.Error()
+		return &next, nil
 	}
-	next := *p
 	next.input, _ = p.input.Update(msg)
 	next.problem = ""
 	return &next, nil
 }
 
-func (p *prompt) answer(d kit.Derotator) (angle sky.Angle, problem string) {
-	text := p.input.Value()
-	if text == "" && p.proposed != nil {
-		return *p.proposed, ""
-	}
-	angle, err := sky.ParseAngle(text)
-	if err != nil {
-		return 0, err.Error()
-	}
-	if angle < d.Min || angle > d.Max {
-		return 0, fmt.Sprintf("%s is outside the travel, %s to %s; give the angle that the derotator shows", tenths(angle), degreesText(d.Min), degreesText(d.Max))
-	}
-	return angle, ""
-}
-
 // line is what the footer shows.
 func (p *prompt) line() string {
 	proposal := ""
-	if p.proposed != nil {
-		proposal = " (enter: " + tenths(*p.proposed) + ")"
+	if p.proposal != "" {
+		proposal = " (enter: " + p.proposal + ")"
 	}
-	return fmt.Sprintf("%s%s: %s_   esc leaves it", p.question, proposal, p.input.Value())
+	return p.question + proposal + ": " + p.input.Value() + "_   esc leaves it"
 }

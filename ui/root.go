@@ -22,6 +22,8 @@ type screenID int
 const (
 	runScreen screenID = iota
 	nightScreen
+	starsScreen
+	focusScreen
 	screenCount
 )
 
@@ -56,6 +58,10 @@ type Model struct {
 	tonight *facts.Tonight
 	derived time.Time // when tonight was
 	run     facts.Run
+
+	stars     facts.Stars // for the screens of stars; derived while one of them shows
+	pair      int         // chosen in the list of pairs
+	focusStar int         // chosen in the list of focus stars
 }
 
 // New returns the program before its first message.
@@ -115,7 +121,7 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 // pressed handles a key: the prompt first, then the table of keys.
 func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if m.asking != nil {
-		asking, want := m.asking.update(msg, m.config.Kit.Derotator)
+		asking, want := m.asking.update(msg)
 		m.asking = asking
 		if want != nil {
 			return want(m)
@@ -135,12 +141,14 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m.helping = false
 	case key.Matches(msg, m.keys.Screen):
 		m.screen = (m.screen + 1) % screenCount
+		m.scroll = 0
+		m = m.deriveStars()
 	case key.Matches(msg, m.keys.Digits):
 		m.digitsOnly = !m.digitsOnly
 	case key.Matches(msg, m.keys.Up):
-		m.scroll = max(0, m.scroll-1)
+		m = m.moved(-1)
 	case key.Matches(msg, m.keys.Down):
-		m.scroll++
+		m = m.moved(+1)
 	default:
 		return m.said(msg)
 	}
@@ -155,13 +163,19 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(msg, m.keys.Derotator):
 		return m.sayDerotator()
 	case key.Matches(msg, m.keys.Rewound):
-		m.asking = newPrompt("rewound to", m.offered(), func(to sky.Angle) intent {
+		m.asking = m.askAngle("rewound to", m.offered(), func(to sky.Angle) intent {
 			return func(m Model) (Model, tea.Cmd) { return m.say(m.rewound(to)) }
 		})
 	case key.Matches(msg, m.keys.Read):
-		m.asking = newPrompt("the derotator shows", nil, func(read sky.Angle) intent {
-			return func(m Model) (Model, tea.Cmd) { return m.say(checklist.Read{Angle: read}) }
-		})
+		m.asking = m.askAngle("the derotator shows", nil, func(read sky.Angle) intent { return saying(checklist.Read{Angle: read}) })
+	case key.Matches(msg, m.keys.Axes):
+		m.asking = m.askSight()
+	case key.Matches(msg, m.keys.Level):
+		m.asking = m.askLevel()
+	case key.Matches(msg, m.keys.Focused):
+		m.asking = m.askTemperature(true)
+	case key.Matches(msg, m.keys.Temperature):
+		m.asking = m.askTemperature(false)
 	case key.Matches(msg, m.keys.Subs):
 		if m.log.Subs != nil {
 			return m.say(checklist.StopSubs{})
@@ -185,9 +199,7 @@ func (m Model) sayDerotator() (Model, tea.Cmd) {
 	if m.log.Parked != nil {
 		return m.say(checklist.TurnOn{})
 	}
-	m.asking = newPrompt("derotator on at", m.offered(), func(at sky.Angle) intent {
-		return func(m Model) (Model, tea.Cmd) { return m.say(checklist.TurnOn{Angle: &at}) }
-	})
+	m.asking = m.askAngle("derotator on at", m.offered(), func(at sky.Angle) intent { return saying(checklist.TurnOn{Angle: &at}) })
 	return m, nil
 }
 

@@ -23,6 +23,10 @@ func (m Model) View() string {
 		area.PutCentre(m.height/2, theme.Text, "reading the night …")
 	case m.screen == nightScreen:
 		m.drawNight(area)
+	case m.screen == starsScreen:
+		m.drawStars(area)
+	case m.screen == focusScreen:
+		m.drawFocus(area)
 	case m.digitsOnly:
 		m.drawDigits(area)
 	default:

@@ -1,0 +1,32 @@
+package ui
+
+import (
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/ui/facts"
+)
+
+// learn draws what can be drawn from an event of this program's: a sight or a reading tells of the axis,
+// and a newly measured axis moves the countdown's bounds, which is told.
+func (m Model) learn(e journal.Event, before *facts.Tonight) Model {
+	var learned facts.Learned
+	switch e.Kind {
+	case checklist.KindSighted:
+		learned = m.tonight.LearnFromSights()
+	case checklist.KindRead:
+		var any bool
+		if learned, any = m.tonight.LearnFromReadings(); !any {
+			return m
+		}
+	case checklist.KindAxisMeasured:
+		m.notice = "The axis: " + m.tonight.Changed(before)
+		return m
+	default:
+		return m
+	}
+	m.notice = learned.Words
+	if learned.Action != nil {
+		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], learned.Action)
+	}
+	return m
+}
