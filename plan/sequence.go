@@ -15,6 +15,7 @@ type Sequence struct {
 	filter      int   // whose turn it is
 	inARow      int   // subs of it since its turn came
 	sinceDither int   // subs since the last dither
+	only        int   // 1 + the filter that Only named; 0: the filters take turns
 }
 
 // NewSequence returns the start of a sequence.
@@ -30,10 +31,16 @@ type Sub struct {
 }
 
 // Done tells whether every filter has its wanted count.
-func (s Sequence) Done() bool { return s.turn() < 0 }
+func (s Sequence) Done() bool {
+	s.only = 0
+	return s.turn() < 0
+}
 
 // turn returns the filter whose sub comes next, −1 when all are complete.
 func (s Sequence) turn() int {
+	if s.only > 0 {
+		return s.only - 1
+	}
 	for i := range s.subs.Filters {
 		f := (s.filter + i) % len(s.subs.Filters)
 		if i == 0 && s.inARow >= s.subs.InARow && len(s.subs.Filters) > 1 && s.othersLeft() {

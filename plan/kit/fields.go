@@ -15,6 +15,7 @@ type draft struct {
 func (d *draft) point() *HorizonPoint { return &d.points[len(d.points)-1] }
 func (d *draft) filter() *Filter      { return &d.kit.Subs.Filters[len(d.kit.Subs.Filters)-1] }
 func (d *draft) target() *Target      { return &d.kit.Targets[len(d.kit.Targets)-1] }
+func (d *draft) on() *OnEvent         { return &d.kit.On[len(d.kit.On)-1] }
 
 func tables() []table {
 	return []table{
@@ -33,12 +34,14 @@ func tables() []table {
 		{name: "target", list: true, atLeast: 1, help: "The objects of the night; one table for each, in order.",
 			grow: func(d *draft) { d.kit.Targets = append(d.kit.Targets, Target{}) }},
 		{name: "alarm", help: "How the person is called to a rewind."},
+		{name: "on", list: true, help: "Programs of your own that are run when something happens in the night; one table for each.",
+			grow: func(d *draft) { d.kit.On = append(d.kit.On, OnEvent{}) }},
 	}
 }
 
 func fields() []field {
 	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
-		cameraFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields())
+		cameraFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields(), onFields())
 }
 
 func siteFields() []field {
@@ -251,5 +254,16 @@ func alarmFields() []field {
 		{key: "alarm.warn_before_min", kind: number, unit: "minutes", min: 0, max: 120, fallback: 5.0, example: "5",
 			help: "How long before a rewind the first warning comes.",
 			set:  func(d *draft, v value) { d.kit.Alarm.WarnBefore = v.minutes() }},
+	}
+}
+
+func onFields() []field {
+	return []field{
+		{key: "on.event", kind: choice, options: NightEvents(), need: required, example: RewindDue,
+			help: "What it is run at.",
+			set:  func(d *draft, v value) { d.on().Event = v.text }},
+		{key: "on.command", kind: words, min: 1, max: 20, need: required, example: `["notify-send", "rewind now"]`,
+			help: "Program and arguments, run without a shell and ended after 20 s; what happened is in DUSKHAND_ variables.",
+			set:  func(d *draft, v value) { d.on().Command = v.texts }},
 	}
 }

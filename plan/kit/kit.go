@@ -27,7 +27,8 @@ type Kit struct {
 	Subs      Subs
 	Targets   []Target // in the order of the file, at least one
 	Alarm     Alarm
-	Example   bool // true only for the built-in example
+	On        []OnEvent // in the order of the file
+	Example   bool      // true only for the built-in example
 }
 
 // Site is where the mount stands. DUT1 is UT1 − UTC.

@@ -150,6 +150,9 @@ func withValue(t require.TestingT, key string, value any) []byte {
 	var document map[string]any
 	require.NoError(t, toml.Unmarshal(kit.ExampleTOML(), &document))
 	inside, parts := document, strings.Split(key, ".")
+	if _, there := document[parts[0]]; !there { // a list that the example leaves out
+		document[parts[0]] = []any{map[string]any{}}
+	}
 	for _, part := range parts[:len(parts)-1] {
 		switch next := inside[part].(type) {
 		case map[string]any:

@@ -106,7 +106,8 @@ func TestTemplateWithItsCommentsTakenAwayIsAKit(t *testing.T) {
 	var lines []string
 	for _, line := range strings.Split(string(data), "\n") {
 		set, isSet := strings.CutPrefix(line, "# ")
-		if isSet && (strings.HasPrefix(set, "[[") || strings.Contains(strings.SplitN(set, " = ", 2)[0], "_") || strings.HasPrefix(set, "name = ")) &&
+		ofOn := strings.HasPrefix(set, "event = ") || strings.HasPrefix(set, "command = ")
+		if isSet && (ofOn || strings.HasPrefix(set, "[[") || strings.Contains(strings.SplitN(set, " = ", 2)[0], "_") || strings.HasPrefix(set, "name = ")) &&
 			!strings.Contains(strings.SplitN(set, " = ", 2)[0], " ") && !strings.HasPrefix(set, "pm_") {
 			line = set
 		}
@@ -116,6 +117,7 @@ func TestTemplateWithItsCommentsTakenAwayIsAKit(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 200, k.Optics.GuideFocalLengthMM, 0)
 	assert.Equal(t, "gum trees", k.Horizon.ObstructionAt(0))
+	assert.Equal(t, []kit.OnEvent{{Event: kit.RewindDue, Command: []string{"notify-send", "rewind now"}}}, k.On)
 }
 
 func TestTemplateRefusesAnswersThatWillNotDo(t *testing.T) {

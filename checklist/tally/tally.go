@@ -1,0 +1,90 @@
+// Package tally reads a night's log with the kit beside it: which target and axis hold, and how many subs
+// each run has given. Screens, record and scripts count with it, so that they agree.
+//
+// The journal says when exposures began and ended, not each sub; the subs follow one another as the kit
+// says. So a count is as good as that, and is made with the kit as it is now.
+package tally
+
+import (
+	"time"
+
+	"duskhand/checklist"
+	"duskhand/plan"
+	"duskhand/plan/kit"
+)
+
+// Target returns what the night points at: as chosen last, or else the kit's first.
+func Target(k kit.Kit, log checklist.Night) kit.Target { return Chosen(k, log.Target) }
+
+// Chosen returns a target of the log as the kit has it, or else with the log's place; the kit's first for
+// nil.
+func Chosen(k kit.Kit, target *checklist.Target) kit.Target {
+	if target == nil {
+		return k.Targets[0]
+	}
+	for _, own := range k.Targets {
+		if own.Name == target.Name {
+			return own
+		}
+	}
+	return kit.Target{Name: target.Name, Star: target.Star}
+}
+
+// Axis returns the mount's axis as measured last this night, or else as the kit has it.
+func Axis(k kit.Kit, log checklist.Night) kit.Axis {
+	if log.Axis == nil {
+		return k.Axis
+	}
+	return kit.Axis{Tilt: log.Axis.Tilt, Toward: log.Axis.Toward, Uncertainty: log.Axis.Uncertainty}
+}
+
+// Subs is what the exposures of a night have come to, in stretches that have ended.
+type Subs struct {
+	Runs      [][]plan.Sub             // of each run of the log, in its order
+	Unknown   []checklist.Subs         // stretches through filters that the kit does not have: not counted
+	Sequences map[string]plan.Sequence // where each target's subs stand, by its name
+	wanted    kit.Subs
+}
+
+// Count counts the subs of the night, each target's in a sequence of its own that starts afresh. current
+// is the name of the target of runs that have none: the one that Target returns.
+func Count(wanted kit.Subs, log checklist.Night, current string) Subs {
+	subs := Subs{Sequences: map[string]plan.Sequence{}, wanted: wanted}
+	for _, run := range log.Runs {
+		name := current
+		if run.Target != nil {
+			name = run.Target.Name
+		}
+		var inRun []plan.Sub
+		for _, stretch := range run.Subs {
+			progress, known := subs.Progress(name, stretch, stretch.End)
+			if !known {
+				subs.Unknown = append(subs.Unknown, stretch)
+				continue
+			}
+			inRun = append(inRun, progress.Done...)
+			subs.Sequences[name] = progress.After
+		}
+		subs.Runs = append(subs.Runs, inRun)
+	}
+	return subs
+}
+
+// Sequence returns where the subs of a target stand.
+func (s Subs) Sequence(target string) plan.Sequence {
+	if sequence, begun := s.Sequences[target]; begun {
+		return sequence
+	}
+	return plan.NewSequence(s.wanted)
+}
+
+// Progress follows a stretch that comes after those counted, up to an instant: of the filter that was
+// named, or as the filters take turns. known is false when the kit does not have that filter: there is
+// nothing to count by then.
+func (s Subs) Progress(target string, stretch checklist.Subs, until time.Time) (progress plan.Progress, known bool) {
+	sequence, known := s.Sequence(target).Only(stretch.Filter)
+	if !known {
+		return plan.Progress{After: s.Sequence(target), Waiting: true}, false
+	}
+	return sequence.Progress(stretch.Start, until), true
+}

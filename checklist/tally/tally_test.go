@@ -1,0 +1,99 @@
+package tally_test
+
+import (
+	"encoding/json"
+	"testing"
+	"time"
+	_ "time/tzdata" // the example's zone, on computers without their own table
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/checklist/tally"
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+var dusk = time.Date(2026, 12, 5, 11, 30, 0, 0, time.UTC)
+
+// night folds what is said at minutes after dusk.
+type night struct {
+	t   *testing.T
+	log checklist.Night
+	n   int64
+}
+
+func (s *night) say(minute int, a checklist.Action) *night {
+	s.t.Helper()
+	kind, body, err := checklist.Say(s.log, a, time.UTC)
+	require.NoError(s.t, err)
+	raw, err := json.Marshal(body)
+	require.NoError(s.t, err)
+	s.n++
+	s.log = s.log.Next(journal.Event{Ordinal: s.n, Night: "2026-12-05", At: dusk.Add(time.Duration(minute) * time.Minute), Kind: kind, Body: raw})
+	return s
+}
+
+func deg(value float64) *sky.Angle {
+	a := sky.Angle(value) * sky.Degree
+	return &a
+}
+
+func count(subs []plan.Sub) map[string]int {
+	counts := map[string]int{}
+	for _, s := range subs {
+		counts[s.Filter.Name]++
+	}
+	return counts
+}
+
+// Subs of 60 s with 5 s between them: n fit a stretch of n·65 − 5 s.
+func subs() kit.Subs {
+	return kit.Subs{InARow: 5, Overhead: 5 * time.Second, Filters: []kit.Filter{
+		{Name: "L", Exposure: time.Minute, Count: 8}, {Name: "R", Exposure: time.Minute, Count: 100}}}
+}
+
+func TestSubsAreCountedByRunTargetAndFilter(t *testing.T) {
+	m42 := checklist.Target{Name: "M 42", Star: sky.Star{Place: sky.J2000{RA: 83.8 * sky.Degree}}}
+	s := (&night{t: t}).
+		say(0, checklist.TurnOn{Angle: deg(-16)}).
+		say(1, checklist.StartSubs{}).say(11, checklist.StopSubs{}). // 600 s: 9 subs, 5 L and 4 R
+		say(20, checklist.Rewound{To: *deg(-16)}).
+		say(21, checklist.StartSubs{}).say(32, checklist.StopSubs{}). // 660 s: 10 subs, 1 R, 3 L that are left, R
+		say(33, checklist.ChooseTarget{Target: m42, Angle: deg(0)}).
+		say(34, checklist.StartSubs{Filter: "R"}).say(40, checklist.StopSubs{}). // 360 s: 5
+		say(41, checklist.StartSubs{Filter: "Ha"}).say(50, checklist.StopSubs{}).
+		say(51, checklist.StartSubs{})
+	counted := tally.Count(subs(), s.log, "NGC 2070")
+	require.Len(t, counted.Runs, 3)
+	assert.Equal(t, map[string]int{"L": 5, "R": 4}, count(counted.Runs[0]))
+	assert.Equal(t, map[string]int{"L": 3, "R": 7}, count(counted.Runs[1]))
+	assert.Equal(t, map[string]int{"R": 5}, count(counted.Runs[2]), "the named filter")
+	require.Len(t, counted.Unknown, 1)
+	assert.Equal(t, "Ha", counted.Unknown[0].Filter)
+	assert.Equal(t, []int{8, 11}, counted.Sequence("NGC 2070").Taken())
+	assert.Equal(t, []int{0, 5}, counted.Sequence("M 42").Taken())
+	assert.Equal(t, []int{0, 0}, counted.Sequence("M 31").Taken())
+
+	progress, known := counted.Progress("M 42", *s.log.Subs, dusk.Add(53*time.Minute)) // 120 s: one done, one under way
+	require.True(t, known)
+	assert.Equal(t, map[string]int{"L": 1}, count(progress.Done), "turns again when nobody names a filter")
+	assert.True(t, progress.Exposing)
+}
+
+func TestTargetAndAxisAreThoseOfTheNight(t *testing.T) {
+	k := kit.Example()
+	s := &night{t: t}
+	assert.Equal(t, "NGC 2070", tally.Target(k, s.log).Name)
+	assert.Equal(t, k.Axis, tally.Axis(k, s.log))
+	other := k.Targets[1]
+	s.say(0, checklist.ChooseTarget{Target: checklist.Target{Name: other.Name, Star: other.Star}}).
+		say(1, checklist.MeasureAxis{Tilt: 1.5 * sky.Degree, Toward: 200 * sky.Degree, Uncertainty: 0.1 * sky.Degree, How: "fit"})
+	assert.Equal(t, other.Object.ID, tally.Target(k, s.log).Object.ID, "as the kit has it")
+	assert.InDelta(t, 1.5, tally.Axis(k, s.log).Tilt.Degrees(), 1e-9)
+	stranger := checklist.Target{Name: "my patch", Star: sky.Star{Place: sky.J2000{RA: 1 * sky.Radian}}}
+	assert.Equal(t, kit.Target{Name: "my patch", Star: stranger.Star}, tally.Chosen(k, &stranger))
+}
