@@ -27,7 +27,6 @@ func Stack(height int, parts []Part, stretch string) map[string][2]int {
 var (
 	Countdown    = countdown
 	Duration     = duration
-	CompassWords = compassWords
 	Letters      = compassLetters
 	WholeDegrees = wholeDegrees
 )

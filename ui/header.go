@@ -73,8 +73,8 @@ func (m Model) whereItStands() []string {
 		filter = fmt.Sprintf(" · %s %s", f.Name, exposure(f.Exposure))
 	}
 	return []string{
-		up + compassWords(p.Azimuth) + ", " + way + filter,
-		up + compassWords(p.Azimuth) + ", " + way,
+		up + CompassWords(p.Azimuth) + ", " + way + filter,
+		up + CompassWords(p.Azimuth) + ", " + way,
 		up + compassLetters(p.Azimuth),
 	}
 }
@@ -94,7 +94,7 @@ func (m Model) tilt() string {
 	if a.Uncertainty < 0.1*sky.Degree {
 		digits = 2
 	}
-	return fmt.Sprintf("axis tilt %.1f° toward %s ± %.*f°", a.Tilt.Degrees(), compassWords(a.Toward), digits, a.Uncertainty.Degrees())
+	return fmt.Sprintf("axis tilt %.1f° toward %s ± %.*f°", a.Tilt.Degrees(), CompassWords(a.Toward), digits, a.Uncertainty.Degrees())
 }
 
 // sinceReading says how old the knowledge of the derotator's angle is.

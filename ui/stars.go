@@ -109,8 +109,8 @@ func whereStands(c *plan.Candidate) []string {
 	}
 	up, azimuth := fmt.Sprintf("%.0f° up", c.Place.Altitude.Degrees()), wholeDegrees(c.Place.Azimuth)
 	return []string{
-		fmt.Sprintf("%s, azimuth %s, %s, %s", up, azimuth, compassWords(c.Place.Azimuth), way),
-		fmt.Sprintf("%s, %s %s, %s", up, azimuth, compassWords(c.Place.Azimuth), way),
+		fmt.Sprintf("%s, azimuth %s, %s, %s", up, azimuth, CompassWords(c.Place.Azimuth), way),
+		fmt.Sprintf("%s, %s %s, %s", up, azimuth, CompassWords(c.Place.Azimuth), way),
 		fmt.Sprintf("%s, %s %s, %s", up, azimuth, compassLetters(c.Place.Azimuth), way),
 	}
 }

@@ -55,18 +55,18 @@ func wholeDegrees(a sky.Angle) string {
 	return fmt.Sprintf("%d°", int(a.Wrapped().Degrees()+0.5)%360)
 }
 
-// compassWords names the sixteen points of the compass.
-func compassWords(azimuth sky.Angle) string {
+// CompassWords names the sixteen points of the compass.
+func CompassWords(azimuth sky.Angle) string {
 	points := [...]string{"north", "north-north-east", "north-east", "east-north-east", "east", "east-south-east",
 		"south-east", "south-south-east", "south", "south-south-west", "south-west", "west-south-west", "west",
 		"west-north-west", "north-west", "north-north-west"}
 	return points[int((azimuth.Wrapped()+11.25*sky.Degree)/(22.5*sky.Degree))%16]
 }
 
-// compassLetters is compassWords for narrow places: SSE.
+// compassLetters is CompassWords for narrow places: SSE.
 func compassLetters(azimuth sky.Angle) string {
 	var letters strings.Builder
-	for _, word := range strings.Split(compassWords(azimuth), "-") {
+	for _, word := range strings.Split(CompassWords(azimuth), "-") {
 		letters.WriteString(strings.ToUpper(word[:1]))
 	}
 	return letters.String()

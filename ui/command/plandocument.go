@@ -117,9 +117,12 @@ type subsJSON struct {
 }
 
 // documentHelp lists the keys of the document, one a line, those inside an object below it.
-func documentHelp() string {
+func documentHelp() string { return helpOf[document]() }
+
+// helpOf lists the fields of a JSON document from its tags.
+func helpOf[Document any]() string {
 	var out strings.Builder
-	describe(&out, reflect.TypeFor[document](), "  ")
+	describe(&out, reflect.TypeFor[Document](), "  ")
 	return strings.TrimRight(out.String(), "\n")
 }
 
