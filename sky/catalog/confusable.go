@@ -39,16 +39,17 @@ func Confusable(star Object) []Object {
 		return nil
 	}
 	var found []Object
-	for _, other := range Stars(FaintestStar) {
-		if isDanger(star, other) || isLookAlike(star.ID, other.ID) {
-			found = append(found, other)
+	alike, stars := lookAlikesOf(star.ID), Stars(FaintestStar)
+	for i := range stars {
+		if other := &stars[i]; isDanger(&star, other) || slices.Contains(alike, other.ID) {
+			found = append(found, *other)
 		}
 	}
 	slices.SortStableFunc(found, func(a, b Object) int { return cmp.Compare(a.Magnitude.Value, b.Magnitude.Value) })
 	return found
 }
 
-func isDanger(star, other Object) bool {
+func isDanger(star, other *Object) bool {
 	a, b := star.Star.Place, other.Star.Place
 	if (a.Dec - b.Dec).Abs() > similarNeighbour {
 		return false
@@ -62,11 +63,13 @@ func isDanger(star, other Object) bool {
 	return apart > oneStar && (bright && apart <= brightNeighbour || similar && apart <= similarNeighbour)
 }
 
-func isLookAlike(id, other string) bool {
+// lookAlikesOf returns the IDs of the stars that the eye takes for the one of the given ID.
+func lookAlikesOf(id string) []string {
+	var alike []string
 	for _, group := range lookAlikes() {
-		if id != other && slices.Contains(group, id) && slices.Contains(group, other) {
-			return true
+		if slices.Contains(group, id) {
+			alike = append(alike, slices.DeleteFunc(group, func(other string) bool { return other == id })...)
 		}
 	}
-	return false
+	return alike
 }
