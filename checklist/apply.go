@@ -40,6 +40,12 @@ func stepOf(kind string) step {
 		return with((*Night).temperature)
 	case KindSighted:
 		return with((*Night).sighted)
+	case KindStepDone:
+		return with((*Night).stepDone)
+	case KindStepSkipped:
+		return with((*Night).stepSkipped)
+	case KindStepFailed:
+		return with((*Night).stepFailed)
 	case KindNoted:
 		return with((*Night).noted)
 	case KindClockJumped:
@@ -86,6 +92,7 @@ func (n *Night) apply(e journal.Event) {
 		n.PassedOver = append(n.PassedOver, e.Ordinal)
 		return
 	}
+	n.proveByKind(e)
 	if canBeUndone(e.Kind) {
 		n.Undoable, n.Redoable = &e, nil
 	}
@@ -106,6 +113,8 @@ func (n *Night) targetChosen(b TargetChosenBody, at time.Time) {
 		return
 	}
 	n.endRun(at, angle(b.AngleDeg))
+	n.prove(KindTargetChosen, at)
+	n.reopenLoop()
 	if n.DerotatorOn && b.AngleDeg != nil {
 		n.anchor(at, *angle(b.AngleDeg), WhyTarget)
 	}
@@ -140,12 +149,15 @@ func (n *Night) derotatorOn(b DerotatorOnBody, at time.Time) {
 		}
 		return
 	}
+	n.reopenLoop()
+	n.prove(KindDerotatorOn, at)
 	if from == nil {
 		from = n.Parked
 	}
 	n.DerotatorOn, n.DerotatorSince, n.Parked = true, at, nil
 	if from != nil {
 		n.anchor(at, *from, WhyOn)
+		n.prove(ProofOnAtAngle, at)
 	}
 }
 
@@ -155,10 +167,16 @@ func (n *Night) derotatorOff(_ DerotatorOffBody, at time.Time) {
 	}
 	n.endRun(at, nil)
 	n.DerotatorOn, n.DerotatorSince = false, at
+	n.prove(KindDerotatorOff, at)
+	if n.begun {
+		n.prove(ProofRunsOver, at)
+	}
 }
 
 func (n *Night) rewound(b RewoundBody, at time.Time) {
 	n.endRun(at, angle(b.FromDeg))
+	n.prove(KindRewound, at)
+	n.reopenLoop()
 	if n.DerotatorOn {
 		n.anchor(at, degrees(b.ToDeg), WhyRewound)
 		return
@@ -180,6 +198,8 @@ func (n *Night) read(b ReadBody, at time.Time) {
 func (n *Night) subsStarted(b SubsStartedBody, at time.Time) {
 	n.endSubs(at)
 	n.Subs = &Subs{Filter: b.Filter, Start: at}
+	n.used, n.begun = true, true
+	n.prove(KindSubsStarted, at)
 }
 
 func (n *Night) subsStopped(_ SubsStoppedBody, at time.Time) { n.endSubs(at) }
@@ -205,6 +225,7 @@ func (n Night) sealed() Night {
 		last.Subs = slices.Clip(last.Subs)
 	}
 	n.Readings, n.Notes, n.PassedOver = slices.Clip(n.Readings), slices.Clip(n.Notes), slices.Clip(n.PassedOver)
+	n.marks = slices.Clip(n.marks)
 	n.Temperatures = slices.Clip(n.Temperatures)
 	return n
 }

@@ -30,6 +30,10 @@ func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 	for i := range n.Notes {
 		move(&n.Notes[i].At, shift)
 	}
+	n.marks = slices.Clone(n.marks)
+	for i := range n.marks {
+		move(&n.marks[i].at, shift)
+	}
 	for i := range n.Runs {
 		n.Runs[i].move(shift)
 	}

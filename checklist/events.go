@@ -16,6 +16,9 @@ const (
 	KindSubsStarted  = "subs-started"
 	KindSubsStopped  = "subs-stopped"
 	KindAxisMeasured = "axis-measured"
+	KindStepDone     = "step-done"
+	KindStepSkipped  = "step-skipped"
+	KindStepFailed   = "step-failed"
 	KindNoted        = "noted"
 	KindClockJumped  = "clock-jumped"
 	KindUndone       = "undone"
@@ -83,6 +86,27 @@ type SpreadBody struct {
 	EastDeg     float64 `json:"east_deg"`
 	NorthDeg    float64 `json:"north_deg"`
 	Correlation float64 `json:"correlation"`
+}
+
+// StepDoneBody is the body of KindStepDone: a step of the checklist by its id, and the number of the run
+// whose loop of steps was open then (Night.Loop).
+type StepDoneBody struct {
+	Step string `json:"step"`
+	Loop int    `json:"loop"`
+}
+
+// StepSkippedBody is the body of KindStepSkipped.
+type StepSkippedBody struct {
+	Step   string `json:"step"`
+	Loop   int    `json:"loop"`
+	Reason string `json:"reason"`
+}
+
+// StepFailedBody is the body of KindStepFailed.
+type StepFailedBody struct {
+	Step string `json:"step"`
+	Loop int    `json:"loop"`
+	Note string `json:"note"`
 }
 
 // NotedBody is the body of KindNoted.

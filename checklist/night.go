@@ -43,6 +43,11 @@ type Night struct {
 	Latest time.Time
 	Behind time.Duration
 
+	marks []mark // what steps of the checklist go by, in order
+	loops int    // how often the loop of steps has reopened
+	used  bool   // a run or subs have begun since
+	begun bool   // subs have been taken this night
+
 	past *past
 }
 

@@ -130,6 +130,30 @@ func (a MeasureAxis) event(Night, *time.Location) (string, any, error) {
 	return KindAxisMeasured, body, nil
 }
 
+func (a DoStep) event(n Night, _ *time.Location) (string, any, error) {
+	return KindStepDone, StepDoneBody{Step: a.Step, Loop: n.Loop()}, given(a.Step, "no step is named; give the id of one of the checklist")
+}
+
+func (a SkipStep) event(n Night, _ *time.Location) (string, any, error) {
+	return KindStepSkipped, StepSkippedBody{Step: a.Step, Loop: n.Loop(), Reason: a.Reason},
+		errors.Join(given(a.Step, "no step is named; give the id of one of the checklist"),
+			given(a.Reason, "no reason is given; say in a few words why the step is left out"))
+}
+
+func (a FailStep) event(n Night, _ *time.Location) (string, any, error) {
+	return KindStepFailed, StepFailedBody{Step: a.Step, Loop: n.Loop(), Note: a.Note},
+		errors.Join(given(a.Step, "no step is named; give the id of one of the checklist"),
+			given(a.Note, "no note is given; say in a few words what went wrong"))
+}
+
+// given refuses a text that says nothing.
+func given(text, otherwise string) error {
+	if strings.TrimSpace(text) == "" {
+		return errors.New(otherwise)
+	}
+	return nil
+}
+
 func (a WriteNote) event(Night, *time.Location) (string, any, error) {
 	if strings.TrimSpace(a.Text) == "" {
 		return "", nil, errors.New("the note is empty; write something or leave it")

@@ -53,7 +53,7 @@ func (n Night) OpenRun() (run Run, ok bool) {
 // beginRun opens a run at the anchor.
 func (n *Night) beginRun() {
 	n.Runs = append(n.Runs, Run{Start: n.Anchor.At, StartAngle: n.Anchor.Angle, Open: true, Target: n.Target})
-	n.Readings = nil
+	n.Readings, n.used = nil, true
 }
 
 // endRun closes the open run, if there is one, and with it the subs: no exposure goes on through a
@@ -82,6 +82,7 @@ func (n *Night) endSubs(at time.Time) {
 		last := &n.Runs[len(n.Runs)-1]
 		last.Subs = append(last.Subs, done)
 	}
+	n.prove(KindSubsStopped, at)
 	n.Subs = nil
 }
 

@@ -16,6 +16,8 @@ type Action interface {
 
 // Say returns the event that the action makes in the night, to be appended to the journal.
 //
+// What depends on the checklist's steps (whether the step exists, its guards) List.Say judges.
+//
 // Error: the action makes no sense now; in words for the person, with times in the given zone.
 func Say(n Night, a Action, zone *time.Location) (kind string, body any, err error) {
 	return a.event(n, zone)
@@ -62,6 +64,15 @@ type MeasureAxis struct {
 	Spread                    *plan.Spread
 	How                       string
 }
+
+// DoStep says that a step of the checklist, by its id, is done.
+type DoStep struct{ Step string }
+
+// SkipStep says that a step is left out on purpose; Reason must be given.
+type SkipStep struct{ Step, Reason string }
+
+// FailStep says that a step was tried and did not succeed; Note, what happened, must be given.
+type FailStep struct{ Step, Note string }
 
 // WriteNote says something in free words.
 type WriteNote struct{ Text string }

@@ -49,11 +49,20 @@ func Words(e journal.Event) string {
 		return said(e, func(b TemperatureBody) string { return fmt.Sprintf("%g °C", b.TempC) })
 	case KindSighted:
 		return said(e, func(b SightedBody) string { return "sight of " + b.Name })
+	case KindStepDone:
+		return said(e, func(b StepDoneBody) string { return "done: " + idInWords(b.Step) })
+	case KindStepSkipped:
+		return said(e, func(b StepSkippedBody) string { return "skipped: " + idInWords(b.Step) })
+	case KindStepFailed:
+		return said(e, func(b StepFailedBody) string { return "failed: " + idInWords(b.Step) })
 	case KindNoted:
 		return "note"
 	}
 	return e.Kind
 }
+
+// idInWords returns a step's id as words: ids are written to be read.
+func idInWords(id string) string { return strings.ReplaceAll(id, "-", " ") }
 
 func said[Body any](e journal.Event, words func(Body) string) string {
 	body, ok := decode[Body](e)
