@@ -2,6 +2,7 @@ package hook_test
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 	"time"
 	_ "time/tzdata" // the example's zone, on computers without their own table
@@ -52,7 +53,7 @@ func (s *nightOf) at(at time.Time, actions ...checklist.Action) {
 
 func TestTheEventsOfANight(t *testing.T) {
 	k := kit.Example()
-	k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 95}}
+	k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 110}}
 	s := &nightOf{t: t, kit: k}
 	start := time.Date(2026, 12, 5, 11, 10, 0, 0, time.UTC)
 	low := -16 * sky.Degree
@@ -71,10 +72,10 @@ func TestTheEventsOfANight(t *testing.T) {
 	assert.Equal(t, []string{kit.Rewound, kit.RunStarted}, s.heard)
 	s.heard = nil
 	s.at(by.Add(4*time.Minute), checklist.StartSubs{})
-	for at := by.Add(4 * time.Minute); at.Before(by.Add(45 * time.Minute)); at = at.Add(10 * time.Second) {
+	for at := by.Add(4 * time.Minute); at.Before(by.Add(30 * time.Minute)); at = at.Add(10 * time.Second) {
 		s.at(at)
 	}
-	assert.Equal(t, []string{kit.TargetDone}, s.heard)
+	assert.Equal(t, 1, strings.Count(strings.Join(s.heard, " "), kit.TargetDone), "%v", s.heard)
 }
 
 func TestAProgramThatIsStartedLateRepeatsNothing(t *testing.T) {
