@@ -20,6 +20,7 @@ type eventStore interface {
 	Append(night, kind string, at time.Time, body any) (journal.Event, error)
 	Events(night string) ([]journal.Event, error)
 	Since(ordinal int64) ([]journal.Event, error)
+	Backup() (path string, err error)
 	Pending() int
 	Retry() error
 	Close() error
@@ -61,6 +62,14 @@ func loadNight(store eventStore, night string) tea.Cmd {
 	return func() tea.Msg {
 		events, err := store.Events(night)
 		return nightOpenedMsg{night: night, events: events, err: err}
+	}
+}
+
+// backUp keeps a compact copy of the journal.
+func backUp(store eventStore) tea.Cmd {
+	return func() tea.Msg {
+		_, err := store.Backup()
+		return backedUpMsg{err}
 	}
 }
 

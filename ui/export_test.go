@@ -5,6 +5,9 @@ import tea "github.com/charmbracelet/bubbletea"
 // Tick is the message that a second has passed, for tests that lead the clock.
 func (m Model) Tick() tea.Msg { return tickMsg{m.generation} }
 
+// Close lets the journal go, as Run does when the person leaves.
+func (m Model) Close() error { return m.close() }
+
 // Keys returns the table of keys as it stands.
 func (m Model) Keys() keyMap { return m.keys }
 

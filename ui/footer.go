@@ -10,11 +10,17 @@ import (
 	"duskhand/ui/theme"
 )
 
-// told is what the footer must show before anything else: what a prompt finds wrong, or a notice. Empty
-// if there is nothing.
+// told is what the footer must show before anything else, whole: what a prompt asks or finds wrong, or a
+// notice. Empty if there is nothing.
 func (m Model) told() string {
-	if m.asking != nil {
+	if m.asking != nil && m.asking.problem != "" {
 		return m.asking.problem
+	}
+	if m.asking != nil {
+		return m.asking.line()
+	}
+	if m.notice == "" {
+		return m.unwritten
 	}
 	return m.notice
 }
@@ -35,7 +41,7 @@ func (m Model) toldLines() []string {
 // footerRank is the footer's own rank, or the next after answer and label when it asks or tells something
 // that must be seen.
 func (m Model) footerRank(usual int) int {
-	if m.asking != nil || m.notice != "" {
+	if m.told() != "" {
 		return 2
 	}
 	return usual
@@ -50,17 +56,18 @@ func (m Model) toDoRank() int {
 	return 2
 }
 
-// drawFooter shows what must be read, or the prompt, or the keys.
+// drawFooter shows what is asked or must be read, or else the keys.
 func (m Model) drawFooter(area draw.Area) {
-	switch {
-	case m.told() != "":
-		for i, line := range m.toldLines() {
-			area.Put(0, i, theme.Caution, line)
-		}
-	case m.asking != nil:
-		put(area, theme.Answer, m.asking.line())
-	default:
+	if m.told() == "" {
 		m.drawKeys(area)
+		return
+	}
+	role := theme.Caution
+	if m.asking != nil && m.asking.problem == "" {
+		role = theme.Answer
+	}
+	for i, line := range m.toldLines() {
+		area.Put(0, i, role, line)
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
 	"duskhand/plan"
+	"duskhand/ui/clock"
 	"duskhand/ui/facts"
 )
 
@@ -37,8 +38,14 @@ func (m Model) night() string { return m.date.String() }
 
 func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 	m.writing = false
-	if msg.err != nil {
+	var waiting *journal.WaitingError
+	switch {
+	case errors.As(msg.err, &waiting):
+		m.unwritten = waiting.Error()
+	case msg.err != nil:
 		m.notice = msg.err.Error()
+	default:
+		m.unwritten = ""
 	}
 	if msg.kept && msg.night == m.night() {
 		before := m.tonight
@@ -53,9 +60,17 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 	return m.say(first)
 }
 
+// retried tells when what waited in memory has reached the disk.
+func (m Model) retried(msg retriedMsg) Model {
+	if msg.err == nil {
+		m.notice, m.unwritten = "the journal can be written again, and all that waited is on the disk", ""
+	}
+	return m
+}
+
 // took folds one more event into the night.
 func (m Model) took(e journal.Event) Model {
-	m.log = m.log.Next(e)
+	m.log, m.wrote = m.log.Next(e), true
 	m.seen = max(m.seen, e.Ordinal)
 	return m.derive()
 }
@@ -76,7 +91,11 @@ func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
 		m.notice = msg.notice
 	}
 	m = m.folded(msg.events)
-	if len(msg.events) == 0 && m.follows == "" {
+	if m.follows != "" {
+		m.asking = m.askWhoWrites()
+		return m, nil
+	}
+	if len(msg.events) == 0 {
 		return m.say(checklist.OpenNight{Kit: m.config.KitPath, Target: m.tonight.Target.Name})
 	}
 	return m, nil
@@ -126,16 +145,16 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	if msg.generation != m.generation {
 		return m, nil
 	}
-	cmds := []tea.Cmd{tick(m.config.Clock, m.generation)}
-	m = m.watchClock()
+	var cmd tea.Cmd
+	m, cmd = m.watchClock()
+	cmds := []tea.Cmd{tick(m.config.Clock, m.generation), cmd}
 	if m.store == nil {
-		return m, cmds[0]
+		return m, tea.Batch(cmds...)
 	}
 	if date := plan.DateOf(m.config.Kit.Site.Place, m.now); date != m.date {
 		m.date, m.scroll = date, 0
-		return m, tea.Batch(cmds[0], loadNight(m.store, m.night()))
+		return m, tea.Batch(append(cmds, loadNight(m.store, m.night()), backUp(m.store))...)
 	}
-	var cmd tea.Cmd
 	if m, cmd = m.followScript(); cmd != nil {
 		cmds = append(cmds, cmd)
 	}
@@ -176,29 +195,40 @@ func (m Model) followScript() (Model, tea.Cmd) {
 	return m, writeEvent(m.store, m.night(), e.Kind, e.At, e.Body)
 }
 
-// watchClock tells when the wall clock has jumped: set by somebody or by the network, or asleep while
-// time went on. The countdown follows the wall clock, as the sky does; what it was a moment ago is void.
-func (m Model) watchClock() Model {
+// watchClock notices when the wall clock has jumped: set by somebody or by the network. It is told, and
+// noted in the night, so that durations stay true. Where the machine's steady count stands still in sleep a
+// clock put forward can't be told from a sleep; that is told, and nothing is noted.
+func (m Model) watchClock() (Model, tea.Cmd) {
 	reading := m.config.Clock.Reading()
-	passed, shown := reading.Sub(m.steady), reading.Round(0).Sub(m.steady.Round(0))
-	m.steady = reading
-	if jump := shown - passed; jump.Abs() > jumpWorthTelling {
-		way := "ahead"
-		if jump < 0 {
-			way = "back"
-		}
-		m.notice = fmt.Sprintf("the computer's clock went %s by %s, or it slept; the countdown goes by what it shows now", way, duration(jump))
-		m.derived = time.Time{}
+	jump := reading.JumpSince(m.reading)
+	from := reading.Wall.Add(-jump)
+	m.reading = reading
+	if m.config.Clock.Replaying() || jump.Abs() <= jumpWorthTelling {
+		return m, nil
 	}
-	return m
+	m.derived = time.Time{}
+	if jump > 0 && !clock.SteadyCountsSleep() {
+		m.notice = fmt.Sprintf("the computer slept for %s, or its clock was put forward by that; the countdown goes by what it shows now", duration(jump))
+		return m, nil
+	}
+	way := "forward"
+	if jump < 0 {
+		way = "back"
+	}
+	m.notice = fmt.Sprintf("the computer's clock was put %s by %s; noted, and the countdown goes by what it shows now", way, duration(jump))
+	return m.say(checklist.NoticeJump{From: from, To: reading.Wall})
 }
 
-// close lets the journal go.
+// close lets the journal go, and keeps a copy of it when the night is over.
 func (m Model) close() error {
 	if m.store == nil {
 		return nil
 	}
-	err := m.store.Close()
+	backup := error(nil)
+	if m.wrote && m.run.Stage == facts.Over {
+		_, backup = m.store.Backup()
+	}
+	err := errors.Join(backup, m.store.Close())
 	var waiting *journal.WaitingError
 	if errors.As(err, &waiting) {
 		return fmt.Errorf("closing the journal: %w", waiting)

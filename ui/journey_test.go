@@ -110,6 +110,7 @@ func TestTheNightSurvivesTheProgram(t *testing.T) {
 	require.Len(t, events, 3, "opened, turned on, subs started: on the disk while the program runs")
 
 	second := start(t, 80, 24, own)
+	second.sees("another duskhand writes this night").press("enter")
 	second.sees("FOLLOWING", "turned on at 23:14", "sub 1 has 60 s left")
 	second.press("space").sees("FOLLOWING") // a follower says nothing
 	s.wait(61 * time.Second).press("s")
@@ -171,14 +172,63 @@ func TestAnotherNightBeginsAtNoon(t *testing.T) {
 	s.sees("until NGC 2070 is clear of: twilight").seesNot("turned on")
 }
 
-func TestClockThatJumpsIsTold(t *testing.T) {
-	// A led clock has no monotonic reading: forwards and backwards it only shows another time, and the
-	// countdown follows. The difference between the two readings is tried in the clock's own test.
-	s := start(t, 80, 24, nil)
-	s.now = s.now.Add(-5 * time.Minute)
-	s.send(s.model.Tick())
-	s.sees("23:09:00 ACDT")
-	s.now = s.now.Add(10 * time.Minute)
-	s.send(s.model.Tick())
-	s.sees("23:19:00 ACDT", "until the rewind, at 23:30")
+// A clock that is set jumps against the steady count: it is told and noted, and what was said before keeps
+// its true distance in time.
+func TestClockThatJumpsIsToldAndNoted(t *testing.T) {
+	k := kit.Example()
+	k.Example = false
+	var set time.Duration
+	path := filepath.Join(t.TempDir(), "journal.db")
+	s := &session{t: t, now: opened}
+	began := s.now
+	s = startWith(s, 80, 24, func(c *ui.Config) {
+		c.Kit, c.JournalPath = k, path
+		c.Clock = clock.LedBeside(func() time.Time { return s.now.Add(set) }, func() time.Duration { return s.now.Sub(began) })
+	})
+	s.press("space").sees("turned on at 23:14")
+	s.wait(time.Minute)
+	set = -10 * time.Minute
+	s.wait(time.Second).sees("the computer's clock was put back by 10 min; noted", "23:05:01 ACDT")
+	s.press("esc").sees("turned on at 23:04") // by the clock as it goes now
+	s.wait(time.Second).seesNot("was put back")
+	events, err := readAll(path)
+	require.NoError(t, err)
+	assert.Equal(t, "clock-jumped", events[len(events)-1].Kind)
+}
+
+// Taking over: the second program writes from then on, and the first is told and says no more.
+func TestTakingOverTheNight(t *testing.T) {
+	k := kit.Example()
+	k.Example = false
+	path := filepath.Join(t.TempDir(), "journal.db")
+	own := func(c *ui.Config) { c.Kit, c.JournalPath = k, path }
+	first := start(t, 120, 40, own)
+	first.press("space").sees("turned on at 23:14")
+	second := start(t, 120, 40, own)
+	second.press("x", "enter").sees("w and enter to write here")
+	second.press("esc").sees("FOLLOWING")
+	third := start(t, 120, 40, own)
+	third.press("w", "enter").seesNot("FOLLOWING").press("space").sees("sub 1 has")
+	first.press("space").sees("taken")
+	second.now = third.now
+	second.send(second.model.Tick())
+	second.sees("sub 1 has")
+}
+
+// A copy is kept when a new night is opened, of what the night before left.
+func TestABackupAfterEachNight(t *testing.T) {
+	k := kit.Example()
+	k.Example = false
+	path := filepath.Join(t.TempDir(), "journal.db")
+	own := func(c *ui.Config) { c.Kit, c.JournalPath = k, path }
+	require.NoError(t, start(t, 80, 24, own).press("space", "q").model.Close())
+	copies := func() int {
+		names, err := filepath.Glob(filepath.Join(filepath.Dir(path), "backups", "*"))
+		require.NoError(t, err)
+		return len(names)
+	}
+	assert.Zero(t, copies(), "not in the night")
+	s := &session{t: t, now: opened.Add(24 * time.Hour)}
+	startWith(s, 80, 24, func(c *ui.Config) { own(c); c.Clock = clock.Led(func() time.Time { return s.now }) })
+	assert.Equal(t, 1, copies())
 }

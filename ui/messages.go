@@ -51,5 +51,11 @@ type alarmRungMsg struct{ err error }
 // retriedMsg comes from retryWriting.
 type retriedMsg struct{ err error }
 
+// takenOverMsg comes from takeOver when the journal could not be taken over.
+type takenOverMsg struct{ err error }
+
+// backedUpMsg comes from backUp.
+type backedUpMsg struct{ err error }
+
 // alarmTimeout bounds an alarm command of the operator's: it must not pile up.
 const alarmTimeout = 20 * time.Second

@@ -32,7 +32,7 @@ func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 	j, err := journal.Open(c.JournalPath, writerName, c.Clock.Now)
 	var held *journal.HeldError
 	if errors.As(err, &held) {
-		msg.follows = held.Error()
+		msg.follows = heldWords(held.Owner, c.Kit.Site.Zone)
 		j, err = journal.OpenReader(c.JournalPath)
 	}
 	if err != nil {
@@ -44,8 +44,49 @@ func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 	msg.journal = j
 	if msg.events, err = j.Events(msg.night); err != nil {
 		msg.err = fmt.Errorf("reading the journal: %w", err)
+	} else if msg.follows == "" && len(msg.events) == 0 {
+		msg.err = backUpEarlier(j)
 	}
 	return msg
+}
+
+// backUpEarlier keeps a copy of the journal as the night before left it, at the first opening of a new
+// night, unless there is one already.
+func backUpEarlier(j *journal.Journal) error {
+	nights, err := j.Nights()
+	if err != nil || len(nights) == 0 {
+		return err
+	}
+	events, err := j.Events(nights[len(nights)-1])
+	if err != nil || len(events) == 0 {
+		return err
+	}
+	if made, ok := j.NewestBackup(); ok && made.After(events[len(events)-1].Written) {
+		return nil
+	}
+	_, err = j.Backup()
+	return err
+}
+
+func heldWords(o journal.Owner, zone *time.Location) string {
+	return fmt.Sprintf("another %s writes this night, process %d since %s", o.Writer, o.PID, o.Since.In(zone).Format("15:04"))
+}
+
+// takeOver makes this program the writer. The other's next event is refused, and it is told so.
+func takeOver(c Config, night string, reader eventStore) tea.Cmd {
+	return func() tea.Msg {
+		msg := journalOpenedMsg{night: night}
+		j, err := journal.TakeOver(c.JournalPath, writerName, c.Clock.Now)
+		if err != nil {
+			return takenOverMsg{err: err}
+		}
+		msg.journal = j
+		if msg.events, err = j.Events(night); err != nil {
+			msg.err = fmt.Errorf("reading the journal: %w", err)
+		}
+		msg.err = errors.Join(msg.err, reader.Close())
+		return msg
+	}
 }
 
 func inMemory(c Config, msg journalOpenedMsg, err error) journalOpenedMsg {

@@ -42,6 +42,19 @@ func (m Model) askAngle(question string, proposed *sky.Angle, done func(sky.Angl
 	})
 }
 
+// askWhoWrites asks whether to follow the program that writes this night, or to write here instead.
+func (m Model) askWhoWrites() *prompt {
+	return newPrompt(m.follows+"; w to write here instead", "follow it", func(text string) (intent, error) {
+		switch strings.ToLower(text) {
+		case "":
+			return nil, nil
+		case "w":
+			return func(m Model) (Model, tea.Cmd) { return m, takeOver(m.config, m.night(), m.store) }, nil
+		}
+		return nil, errors.New("enter to follow the other program, w and enter to write here: the other then writes no more")
+	})
+}
+
 // askSight asks what the mount's axes show with a star centred: the star expected next, or another that is
 // named first.
 func (m Model) askSight() *prompt {

@@ -10,6 +10,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/sky"
+	"duskhand/ui/clock"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
@@ -41,9 +42,10 @@ type Model struct {
 	scroll        int
 	asking        *prompt
 	notice        string // stays until the next key
+	unwritten     string // why events wait in memory; stays until they are written
 
 	now        time.Time
-	steady     time.Time // the same instant with the monotonic reading, for jumps of the clock
+	reading    clock.Reading // of the last tick, for jumps of the clock
 	generation int
 	rung       facts.Alarm
 
@@ -51,6 +53,7 @@ type Model struct {
 	follows string     // who writes the journal, if another program does
 	date    plan.Date
 	seen    int64 // ordinal of the last event that counts
+	wrote   bool  // something was added to the journal since it was opened
 	writing bool
 	waiting []checklist.Action // said while an event is being written
 	script  []journal.Event    // what a replay has yet to say
@@ -67,7 +70,7 @@ type Model struct {
 // New returns the program before its first message.
 func New(c Config) Model {
 	now := c.Clock.Now()
-	return Model{config: c, theme: c.theme(), keys: defaultKeys(), grid: draw.NewGrid(0, 0), now: now, steady: c.Clock.Reading(),
+	return Model{config: c, theme: c.theme(), keys: defaultKeys(), grid: draw.NewGrid(0, 0), now: now, reading: c.Clock.Reading(),
 		date: plan.DateOf(c.Kit.Site.Place, now)}
 }
 
@@ -109,11 +112,16 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 			m.notice = msg.err.Error()
 		}
 		return m, nil
-	case retriedMsg:
-		if msg.err == nil {
-			m.notice = "the journal is written again; nothing is lost"
+	case takenOverMsg:
+		m.notice = msg.err.Error()
+		return m, nil
+	case backedUpMsg:
+		if msg.err != nil {
+			m.notice = "the night's backup copy failed: " + msg.err.Error()
 		}
 		return m, nil
+	case retriedMsg:
+		return m.retried(msg), nil
 	}
 	return m, nil
 }

@@ -31,7 +31,11 @@ type session struct {
 
 func start(t *testing.T, width, height int, change func(*ui.Config)) *session {
 	t.Helper()
-	s := &session{t: t, now: opened}
+	return startWith(&session{t: t, now: opened}, width, height, change)
+}
+
+// startWith is start for a session whose clock is set already.
+func startWith(s *session, width, height int, change func(*ui.Config)) *session {
 	config := ui.Config{Kit: kit.Example(), Clock: clock.Led(func() time.Time { return s.now }), Palette: theme.Night,
 		Profile: termenv.TrueColor, Out: &s.out}
 	if change != nil {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"time"
 )
 
 // backupsKept is how many backup copies stay.
@@ -35,6 +36,20 @@ func (j *Journal) Backup() (path string, err error) {
 		return path, fmt.Errorf("removing the oldest backup copy: %w", err)
 	}
 	return path, nil
+}
+
+// NewestBackup returns when the newest backup copy was made; ok is false if there is none.
+func (j *Journal) NewestBackup() (at time.Time, ok bool) {
+	copies, err := filepath.Glob(filepath.Join(filepath.Dir(j.path), "backups", filepath.Base(j.path)+".*Z*"))
+	if err != nil || j.path == "" {
+		return time.Time{}, false
+	}
+	for _, name := range copies {
+		if info, err := os.Stat(name); err == nil && info.ModTime().After(at) {
+			at, ok = info.ModTime(), true
+		}
+	}
+	return at, ok
 }
 
 // copyInto writes a compact copy of the database, which has its final name only once it is whole.

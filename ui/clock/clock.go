@@ -11,21 +11,31 @@ type Clock struct {
 	start time.Time // what the replay's clock showed then
 	speed float64   // seconds of the night in one real second
 	led   bool      // somebody else moves it: it asks for no ticks
+
+	steady func() time.Duration
 }
 
 // System is the machine's clock.
-func System() Clock { return Clock{wall: time.Now, speed: 1} }
+func System() Clock { return Clock{wall: time.Now, speed: 1, steady: steady} }
 
 // Replay starts at an instant of the night and runs speed times as fast as the world.
 func Replay(start time.Time, speed float64) Clock {
-	return Clock{wall: time.Now, base: time.Now(), start: start.UTC(), speed: speed}
+	return Clock{wall: time.Now, base: time.Now(), start: start.UTC(), speed: speed, steady: steady}
 }
 
 // Fixed always shows t: for tests and for pictures.
 func Fixed(t time.Time) Clock { return Led(func() time.Time { return t }) }
 
 // Led shows what now returns. Whoever leads it says when a second has passed: it asks for no ticks.
-func Led(now func() time.Time) Clock { return Clock{wall: now, speed: 1, led: true} }
+func Led(now func() time.Time) Clock {
+	start := now()
+	return LedBeside(now, func() time.Duration { return now().Sub(start) })
+}
+
+// LedBeside is Led with a steady count of its own, for tests of clocks that jump.
+func LedBeside(now func() time.Time, steady func() time.Duration) Clock {
+	return Clock{wall: now, speed: 1, led: true, steady: steady}
+}
 
 // WithoutTicks is the same clock, led by whoever looks at it.
 func (c Clock) WithoutTicks() Clock {
@@ -52,9 +62,24 @@ func (c Clock) Now() time.Time {
 	return c.start.Add(time.Duration(float64(real) * c.speed))
 }
 
-// Reading returns the instant of the world with its monotonic reading, by which a jump of the wall clock
-// can be told from time that really passed.
-func (c Clock) Reading() time.Time { return c.wall() }
+// Reading is what the wall clock shows beside how long the machine has been running.
+type Reading struct {
+	Wall   time.Time     // UTC, without monotonic reading
+	Steady time.Duration // since some instant in the past; it can't be set
+}
+
+// Reading returns both, by which a jump of the wall clock can be told from time that really passed.
+func (c Clock) Reading() Reading { return Reading{c.wall().UTC().Round(0), c.steady()} }
+
+// SteadyCountsSleep tells whether Steady goes on while the machine sleeps. Where it does not, a sleep looks
+// like a clock put forward.
+func SteadyCountsSleep() bool { return steadyCountsSleep }
+
+// JumpSince returns by how far the wall clock has been put forward since an earlier reading, negative for
+// back.
+func (r Reading) JumpSince(earlier Reading) time.Duration {
+	return r.Wall.Sub(earlier.Wall) - (r.Steady - earlier.Steady)
+}
 
 // fastestFrame is the shortest pause between two frames, so that a fast replay does not draw more than
 // the eye takes in.
