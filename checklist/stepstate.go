@@ -1,0 +1,116 @@
+package checklist
+
+import (
+	"slices"
+	"time"
+)
+
+// State is what a step has come to.
+type State string
+
+// The states. A step that is done, skipped or over is settled: guards let pass what comes after it.
+const (
+	Open    State = "open"
+	NotYet  State = "not yet" // open, and a guard wants another step first
+	Done    State = "done"
+	Skipped State = "skipped"
+	Failed  State = "failed"
+	Over    State = "over" // of the loop and never done, and tonight's runs have ended
+)
+
+// StepState is a step and what it has come to.
+type StepState struct {
+	Step
+	State    State
+	At       time.Time // when it was done, skipped, failed or reopened; zero if nothing was ever said of it
+	By       string    // the kind of event that said so, or the proof; "" if none
+	Text     string    // the reason why it was skipped, or the note on how it failed
+	Reopened bool      // it was settled or failed before and must be done again
+	Unmet    []Guard   // guards that want other steps first, musts and warnings
+}
+
+// Settled says whether what comes after the step may go on.
+func (s StepState) Settled() bool { return s.State == Done || s.State == Skipped || s.State == Over }
+
+// Waiting says whether the step is still to be done.
+func (s StepState) Waiting() bool { return s.State == Open || s.State == NotYet }
+
+// State returns all steps in order with what they have come to in the night; those of the loop in the
+// run that is open or comes next.
+func (l List) State(n Night) []StepState {
+	all := l.marked(n, n.Loop())
+	over := slices.ContainsFunc(all, func(s StepState) bool { return s.EndsRuns && s.Settled() })
+	at := map[string]int{}
+	for i := range all {
+		if over && all[i].Loop && all[i].State == Open {
+			all[i].State = Over
+		}
+		at[all[i].ID] = i
+	}
+	for i := range all {
+		all[i].Unmet = unmet(all, at, all[i].Guards)
+		if all[i].State == Open && slices.ContainsFunc(all[i].Unmet, func(g Guard) bool { return g.Must }) {
+			all[i].State = NotYet
+		}
+	}
+	return all
+}
+
+// InLoop returns the steps of the loop with what they came to in an earlier run, by its number (Night.Loop).
+func (l List) InLoop(n Night, number int) []StepState {
+	return slices.DeleteFunc(l.marked(n, number), func(s StepState) bool { return !s.Loop })
+}
+
+// marked returns the steps with what was said of them and proven, and nothing of how they depend on each
+// other.
+func (l List) marked(n Night, loop int) []StepState {
+	all := make([]StepState, len(l.steps))
+	for i, s := range l.steps {
+		all[i] = StepState{Step: s, State: Open}
+		for _, m := range n.marks {
+			all[i].take(m, loop)
+		}
+	}
+	return all
+}
+
+// take changes the state by a mark, if that is of the step and, if it is one of the loop, of its run.
+func (s *StepState) take(m mark, loop int) {
+	if s.Loop && m.loop != loop {
+		return
+	}
+	switch {
+	case m.step == s.ID && m.step != "":
+		s.set(stateSaid(m.by), m)
+	case m.step == "" && slices.Contains(s.DoneBy, m.by):
+		s.set(Done, m)
+	case m.step == "" && slices.Contains(s.ReopenedBy, m.by) && s.State != Open:
+		s.set(Open, m)
+		s.Reopened = true
+	}
+}
+
+func (s *StepState) set(state State, m mark) {
+	s.State, s.At, s.By, s.Text, s.Reopened = state, m.at, m.by, m.text, false
+}
+
+func stateSaid(kind string) State {
+	switch kind {
+	case KindStepSkipped:
+		return Skipped
+	case KindStepFailed:
+		return Failed
+	}
+	return Done
+}
+
+// unmet returns the guards that want a step which is not settled.
+func unmet(all []StepState, at map[string]int, guards []Guard) []Guard {
+	var open []Guard
+	for _, g := range guards {
+		if slices.ContainsFunc(g.After, func(id string) bool { return !all[at[id]].Settled() }) {
+			open = append(open, g)
+		}
+	}
+	return open
+}
