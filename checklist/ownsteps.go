@@ -55,7 +55,9 @@ func (e *editor) add() {
 			e.fault(d.path+".id", fmt.Sprintf("= %q is the id of another step; give it one of its own", d.ID))
 			continue
 		}
-		e.place(d)
+		if !e.place(d) { // at the end nothing is out of order, and the rest of it can be checked
+			e.list.steps, e.touched[d.ID] = append(e.list.steps, d.Step), d.path
+		}
 	}
 }
 
@@ -88,11 +90,12 @@ func (e *editor) named(id, path string) (Step, bool) {
 	return step, ok
 }
 
-// place puts the draft's step where it says, taking it from where it stood.
-func (e *editor) place(d draft) {
+// place puts the draft's step where it says, taking it from where it stood. It returns false if that is
+// nowhere.
+func (e *editor) place(d draft) bool {
 	if (d.before == "") == (d.after == "") {
 		e.fault(d.path, "needs either before or after, with the id of the step that it shall stand beside")
-		return
+		return false
 	}
 	key, anchor, offset := "before", d.before, 0
 	if d.after != "" {
@@ -100,13 +103,14 @@ func (e *editor) place(d draft) {
 	}
 	beside, ok := e.named(anchor, d.path+"."+key)
 	if !ok {
-		return
+		return false
 	}
 	d.Stage = beside.Stage
 	rest := slices.DeleteFunc(slices.Clone(e.list.steps), func(s Step) bool { return s.ID == d.ID })
 	e.list.steps = rest
 	e.list.steps = slices.Insert(rest, e.list.index(anchor)+offset, d.Step)
 	e.touched[d.ID] = d.path
+	return true
 }
 
 func (e *editor) drop(key string, guarded bool) {

@@ -64,6 +64,9 @@ func guardColumns() []column {
 		{"after", true, func(d *draft, raw any) string {
 			ids, problem := texts(raw, "a list of ids of steps")
 			last(d).After = ids
+			if problem == "" && len(ids) == 0 {
+				return "is empty; name the steps that come first, or leave the guard out"
+			}
 			return problem
 		}},
 		{"force", true, func(d *draft, raw any) string {
@@ -178,7 +181,7 @@ func texts(raw any, wanted string) ([]string, string) {
 		ok = ok && isText
 		all = append(all, s)
 	}
-	if !ok || len(all) == 0 {
+	if !ok {
 		return nil, fmt.Sprintf("= %s is not right; give %s in square brackets, each in double quotes", quoted(raw), wanted)
 	}
 	return all, ""

@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"fmt"
 	"slices"
-	"strings"
 
 	"duskhand/plan/kit"
 )
@@ -119,10 +118,10 @@ func (r *stepReader) checkGuard(l List, s Step, i int, g Guard, touched map[stri
 	}
 }
 
-// meantStep is meant for ids of steps, of which there are too many to name all.
+// meantStep is meant for ids of steps, which are too many to name all.
 func meantStep(id string, l List) string {
 	if near := kit.Nearest(id, l.ids()); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
-	return "the steps are " + strings.Join(l.ids(), ", ")
+	return "give an id of the built-in list or of an [[add]]"
 }

@@ -15,7 +15,7 @@ const (
 	Done    State = "done"
 	Skipped State = "skipped"
 	Failed  State = "failed"
-	Over    State = "over" // of the loop and never done, and tonight's runs have ended
+	Over    State = "over" // of the loop or reopened, not done, and tonight's runs have ended
 )
 
 // StepState is a step and what it has come to.
@@ -42,7 +42,7 @@ func (l List) State(n Night) []StepState {
 	over := slices.ContainsFunc(all, func(s StepState) bool { return s.EndsRuns && s.Settled() })
 	at := map[string]int{}
 	for i := range all {
-		if over && all[i].Loop && all[i].State == Open {
+		if over && all[i].State == Open && (all[i].Loop || all[i].Reopened) {
 			all[i].State = Over
 		}
 		at[all[i].ID] = i

@@ -65,5 +65,17 @@ func Nearest(word string, known []string) string {
 	if len(all) == 0 {
 		return ""
 	}
-	return slices.MinFunc(all, func(a, b candidate) int { return cmp.Compare(a.distance, b.distance) }).word
+	return slices.MinFunc(all, func(a, b candidate) int {
+		return cmp.Or(cmp.Compare(a.distance, b.distance), cmp.Compare(alikeFrom(word, b.word), alikeFrom(word, a.word)))
+	}).word
+}
+
+// alikeFrom returns how many bytes two words share from their start on: of two that are equally near the
+// one that begins alike is meant.
+func alikeFrom(a, b string) int {
+	n := 0
+	for n < min(len(a), len(b)) && a[n] == b[n] {
+		n++
+	}
+	return n
 }
