@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 	"github.com/muesli/termenv"
 
+	"duskhand/checklist"
 	"duskhand/plan/kit"
 	"duskhand/ui/clock"
 	"duskhand/ui/draw"
@@ -19,7 +20,8 @@ import (
 // Config is all that the screens are given.
 type Config struct {
 	Kit         kit.Kit
-	KitPath     string // what the journal notes as the night's kit
+	Steps       checklist.List // the program's own, if there is no other
+	KitPath     string         // what the journal notes as the night's kit
 	Clock       clock.Clock
 	JournalPath string // not used for the example and for replays, which leave nothing on the disk
 	Palette     theme.Palette

@@ -30,7 +30,16 @@ func (m Model) footerRows() int {
 	if m.told() == "" {
 		return 1
 	}
-	return len(m.toldLines())
+	return len(m.toldLines()) + m.keysBelow()
+}
+
+// keysBelow is 1 if the keys stay below a notice: they do while there is room, and nothing is asked.
+func (m Model) keysBelow() int {
+	const roomy = 18
+	if m.asking != nil || m.height < roomy {
+		return 0
+	}
+	return 1
 }
 
 func (m Model) toldLines() []string {
@@ -66,8 +75,12 @@ func (m Model) drawFooter(area draw.Area) {
 	if m.asking != nil && m.asking.problem == "" {
 		role = theme.Answer
 	}
-	for i, line := range m.toldLines() {
+	lines := m.toldLines()
+	for i, line := range lines {
 		area.Put(0, i, role, line)
+	}
+	if m.keysBelow() == 1 {
+		m.drawKeys(area.Area(0, len(lines), area.Width(), 1))
 	}
 }
 
@@ -76,7 +89,7 @@ func (m Model) drawKeys(area draw.Area) {
 	type named struct{ key, words string }
 	var shown []named
 	if m.keys.Next.Enabled() {
-		shown = append(shown, named{m.keys.Next.Help().Key, m.next().words})
+		shown = append(shown, named{m.keys.Next.Help().Key, m.likely().words})
 	}
 	if m.keys.Undo.Enabled() {
 		shown = append(shown, named{m.keys.Undo.Help().Key, m.log.UndoWords(m.config.Kit.Site.Zone)})
@@ -84,7 +97,7 @@ func (m Model) drawKeys(area draw.Area) {
 	for _, own := range []struct {
 		b     *key.Binding
 		words string
-	}{{&m.keys.Axes, "axes of a star"}, {&m.keys.Level, "level"}, {&m.keys.Focused, "focused"}, {&m.keys.Temperature, "temperature"}} {
+	}{{&m.keys.Axes, "axes of a star"}, {&m.keys.Level, "level"}, {&m.keys.Focused, "focused"}, {&m.keys.Temperature, "temperature"}, {&m.keys.Skip, "leave out"}, {&m.keys.Open, "open"}} {
 		if own.b.Enabled() {
 			shown = append(shown, named{own.b.Help().Key, own.words})
 		}
@@ -93,11 +106,14 @@ func (m Model) drawKeys(area draw.Area) {
 	if m.keys.Digits.Enabled() {
 		shown = append(shown, named{m.keys.Digits.Help().Key, "digits only"})
 	}
+	if m.keys.Steps.Enabled() {
+		shown = append(shown, named{m.keys.Steps.Help().Key, "steps"})
+	}
 	shown = append(shown, named{m.keys.Help.Help().Key, "keys"})
 	x := 0
 	for _, k := range shown {
 		words := k.words
-		if x > 0 && x+2+draw.Width(k.key)+1+draw.Width(words) > area.Width() {
+		if x > 0 && x+3+draw.Width(k.key)+1+draw.Width(words) > area.Width() {
 			continue
 		}
 		if x > 0 {

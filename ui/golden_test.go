@@ -31,6 +31,7 @@ func scenes() map[string]func(*session) {
 		"off":    func(s *session) { s.press("o") },
 		"digits": func(s *session) { s.press("g") },
 		"night":  func(s *session) { s.press("tab") },
+		"steps":  func(s *session) { s.press("b") },
 		"stars":  func(s *session) { s.press("tab", "tab", "down") },
 		"focus":  func(s *session) { s.press("tab", "tab", "tab") },
 		"help":   func(s *session) { s.press("?") },

@@ -3,6 +3,8 @@ package ui
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -24,13 +26,30 @@ func (m Model) say(a checklist.Action) (Model, tea.Cmd) {
 		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], a)
 		return m, nil
 	}
-	kind, body, err := checklist.Say(m.log, a, m.config.Kit.Site.Zone)
+	kind, body, err := m.config.Steps.Say(m.log, a, m.config.Kit.Site.Zone)
 	if err != nil {
 		m.notice = err.Error()
 		return m, nil
 	}
+	m = m.warn(m.config.Steps.Warnings(m.log, a))
 	m.writing = true
 	return m, writeEvent(m.store, m.night(), kind, m.now, body)
+}
+
+// warn tells what the checklist has against what was said. Each warning is told once: repeated, it would
+// soon not be read.
+func (m Model) warn(warnings []string) Model {
+	var fresh []string
+	for _, w := range warnings {
+		if !slices.Contains(m.warned, w) {
+			fresh = append(fresh, w)
+		}
+	}
+	if len(fresh) > 0 {
+		m.notice = "Noted; but: " + strings.Join(fresh, " ")
+		m.warned = append(slices.Clip(m.warned), fresh...)
+	}
+	return m
 }
 
 // night is the key of the night in the journal.
@@ -80,7 +99,7 @@ func (m Model) derive() Model {
 	m.tonight = facts.For(m.config.Kit, m.date, m.log, m.now, m.tonight)
 	m.derived = m.now
 	m.run = m.tonight.At(m.now)
-	return m.deriveStars()
+	return m.deriveStars().deriveSteps()
 }
 
 func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
@@ -91,6 +110,7 @@ func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
 		m.notice = msg.notice
 	}
 	m = m.folded(msg.events)
+	m = m.show(m.screenOfStage())
 	if m.follows != "" {
 		m.asking = m.askWhoWrites()
 		return m, nil
@@ -99,6 +119,19 @@ func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
 		return m.say(checklist.OpenNight{Kit: m.config.KitPath, Target: m.tonight.Target.Name})
 	}
 	return m, nil
+}
+
+// screenOfStage is where the night stands: the Run screen once the derotator has been on, the checklist
+// before that.
+func (m Model) screenOfStage() screenID {
+	if m.log.DerotatorSince.IsZero() {
+		return stepsScreen
+	}
+	switch m.config.Steps.Stage(m.log) {
+	case "stow":
+		return stepsScreen
+	}
+	return runScreen
 }
 
 // folded starts the night from its events.
@@ -130,6 +163,7 @@ func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {
 	}
 	if msg.night == m.night() {
 		m = m.folded(msg.events)
+		m = m.show(m.screenOfStage())
 	}
 	return m, nil
 }

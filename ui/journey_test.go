@@ -45,7 +45,7 @@ func TestNoRewindEndsAtTheLimit(t *testing.T) {
 
 func TestUndoTakesBackAndSaysWhat(t *testing.T) {
 	s := start(t, 80, 24, nil)
-	s.sees("u undo: subs started, 21:38")
+	s.sees("u undo: done: first sub good, 21:39")
 	s.press("s").sees("no subs are being taken", "u undo: subs stopped, 23:14")
 	s.press("u").sees("rewind after sub 61")
 	s.press("y").sees("no subs are being taken")
@@ -87,7 +87,7 @@ func TestNightScreenAndHelp(t *testing.T) {
 	s.press("tab").sees("of subs still to come tonight in 5 runs", "as planned at dusk", "planned, rewind", "fainter curve: the Moon")
 	s.press("?").sees("Never point an unfiltered telescope or finder at the Sun.", "undo what was said last")
 	s.press("x").sees("as planned at dusk")
-	s.press("tab", "tab", "tab").sees("until the rewind")
+	s.press("tab", "tab", "tab", "tab").sees("until the rewind")
 	s.press("g").seesNot("of subs to come").sees("EXAMPLE")
 	s.press("q")
 	assert.True(t, s.quit)
@@ -102,6 +102,7 @@ func TestTheNightSurvivesTheProgram(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
 	own := func(c *ui.Config) { c.Kit, c.JournalPath, c.KitPath = k, path, "kit.toml" }
 	s := start(t, 80, 24, own)
+	s.sees("steps of this stage left").press("tab")
 	s.sees("Own Garden", "the derotator is off", "space derotator on at −16°")
 	s.press("space").sees("turned on at 23:14", "space subs started")
 	s.press("space").sees("sub 1 has 60 s left")
@@ -134,7 +135,7 @@ func TestNoPlaceForTheJournal(t *testing.T) {
 	k.Example = false
 	s := start(t, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, "/dev/null/nowhere/journal.db" })
 	s.sees("the night is kept in memory")
-	s.press("o", "enter").sees("turned on at 23:14")
+	s.press("tab", "o", "enter").sees("turned on at 23:14")
 }
 
 // A night recorded in the journal is replayed with --at: what was said comes when its time comes, and
@@ -145,7 +146,7 @@ func TestReplayOfARecordedNight(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
 	own := func(c *ui.Config) { c.Kit, c.JournalPath, c.KitPath = k, path, "kit.toml" }
 	live := start(t, 80, 24, own)
-	live.press("space").wait(30*time.Second).press("space").wait(3*time.Minute).press("s", "u")
+	live.press("tab", "space").wait(30*time.Second).press("space").wait(3*time.Minute).press("s", "u")
 	before, err := readAll(path)
 	require.NoError(t, err)
 
@@ -169,7 +170,7 @@ func TestAnotherNightBeginsAtNoon(t *testing.T) {
 	s := start(t, 80, 24, nil)
 	s.now = plan.NewNight(kit.Example(), plan.Date{Year: 2026, Month: 12, Day: 6}).Span.From.Add(time.Minute)
 	s.send(s.model.Tick())
-	s.sees("until NGC 2070 is clear of: twilight").seesNot("turned on")
+	s.press("tab").sees("until NGC 2070 is clear of: twilight").seesNot("turned on")
 }
 
 // A clock that is set jumps against the steady count: it is told and noted, and what was said before keeps
@@ -185,7 +186,7 @@ func TestClockThatJumpsIsToldAndNoted(t *testing.T) {
 		c.Kit, c.JournalPath = k, path
 		c.Clock = clock.LedBeside(func() time.Time { return s.now.Add(set) }, func() time.Duration { return s.now.Sub(began) })
 	})
-	s.press("space").sees("turned on at 23:14")
+	s.press("tab", "space").sees("turned on at 23:14")
 	s.wait(time.Minute)
 	set = -10 * time.Minute
 	s.wait(time.Second).sees("the computer's clock was put back by 10 min; noted", "23:05:01 ACDT")
@@ -203,7 +204,7 @@ func TestTakingOverTheNight(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
 	own := func(c *ui.Config) { c.Kit, c.JournalPath = k, path }
 	first := start(t, 120, 40, own)
-	first.press("space").sees("turned on at 23:14")
+	first.press("tab", "space").sees("turned on at 23:14")
 	second := start(t, 120, 40, own)
 	second.press("x", "enter").sees("w and enter to write here")
 	second.press("esc").sees("FOLLOWING")
@@ -221,7 +222,7 @@ func TestABackupAfterEachNight(t *testing.T) {
 	k.Example = false
 	path := filepath.Join(t.TempDir(), "journal.db")
 	own := func(c *ui.Config) { c.Kit, c.JournalPath = k, path }
-	require.NoError(t, start(t, 80, 24, own).press("space", "q").model.Close())
+	require.NoError(t, start(t, 80, 24, own).press("tab", "space", "q").model.Close())
 	copies := func() int {
 		names, err := filepath.Glob(filepath.Join(filepath.Dir(path), "backups", "*"))
 		require.NoError(t, err)

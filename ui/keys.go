@@ -6,7 +6,8 @@ import "github.com/charmbracelet/bubbles/key"
 // is not possible now is disabled in it.
 type keyMap struct {
 	Next, Derotator, Rewound, Read, Subs, Target, Undo, Redo key.Binding
-	Axes, Level, Focused, Temperature                        key.Binding
+	Axes, Level, Focused, Temperature, Skip, Fail, Note      key.Binding
+	Steps, Open                                              key.Binding
 	Screen, Digits, Up, Down, Help, Quit                     key.Binding
 }
 
@@ -31,6 +32,11 @@ func defaultKeys() keyMap {
 		Level:       bind("slope of the base, by a level", "l"),
 		Focused:     bind("both telescopes focused", "f"),
 		Temperature: bind("temperature, by the thermometer", "c"),
+		Skip:        bind("leave the step out, and why", "m"),
+		Fail:        bind("the step went wrong, and how", "w"),
+		Note:        bind("note something", "n"),
+		Steps:       bind("the steps of the night", "b"),
+		Open:        bind("the screen that helps with the step", "enter"),
 		Screen:      bind("next screen", "tab"),
 		Digits:      bind("digits only, and back", "g"),
 		Up:          bind("up the list", "up", "k"),
@@ -43,13 +49,14 @@ func defaultKeys() keyMap {
 // all returns the bindings in the order of the help.
 func (k *keyMap) all() []*key.Binding {
 	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo,
-		&k.Axes, &k.Level, &k.Focused, &k.Temperature, &k.Screen, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
+		&k.Axes, &k.Level, &k.Focused, &k.Temperature,
+		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
 }
 
 // enabled returns the table with the bindings set that make sense in the state.
 func (k keyMap) enabled(m Model) keyMap {
 	ready := m.store != nil && m.tonight != nil && m.follows == ""
-	k.Next.SetEnabled(ready && m.next().words != "")
+	k.Next.SetEnabled(ready && m.likely().words != "")
 	for _, b := range []*key.Binding{&k.Derotator, &k.Rewound, &k.Read} {
 		b.SetEnabled(ready)
 	}
@@ -62,6 +69,12 @@ func (k keyMap) enabled(m Model) keyMap {
 	k.Level.SetEnabled(ready && m.screen == starsScreen)
 	k.Focused.SetEnabled(ready && m.screen == focusScreen)
 	k.Temperature.SetEnabled(ready && m.screen == focusScreen)
+	for _, b := range []*key.Binding{&k.Skip, &k.Fail} {
+		b.SetEnabled(ready && m.screen == stepsScreen && len(m.steps) > 0)
+	}
+	k.Note.SetEnabled(ready)
+	k.Steps.SetEnabled(ready && m.screen != stepsScreen)
+	k.Open.SetEnabled(ready && m.screen == stepsScreen)
 	k.Up.SetEnabled(m.screen != runScreen)
 	k.Down.SetEnabled(m.screen != runScreen)
 	return k

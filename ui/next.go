@@ -12,6 +12,15 @@ type nextThing struct {
 	action checklist.Action
 }
 
+// likely is the next thing on the screen that shows: the chosen step where the steps are, and what the run
+// wants elsewhere.
+func (m Model) likely() nextThing {
+	if m.screen == stepsScreen {
+		return m.doStep()
+	}
+	return m.next()
+}
+
 // next derives the next thing from the state. In a run it follows the trade's order: the last sub done,
 // rewound, subs started.
 func (m Model) next() nextThing {

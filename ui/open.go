@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -12,7 +11,6 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
 	"duskhand/plan"
-	"duskhand/plan/kit"
 )
 
 // writerName is how this program signs its events.
@@ -128,7 +126,7 @@ func openReplay(c Config, date plan.Date, now time.Time) journalOpenedMsg {
 // of that night, if it has anything.
 func scriptOf(c Config, date plan.Date, now time.Time) ([]journal.Event, error) {
 	if c.Kit.Example {
-		return rehearse(c.Kit, date, now)
+		return rehearse(c.Kit, c.Steps, date, now)
 	}
 	j, err := journal.OpenReader(c.JournalPath)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -140,57 +138,4 @@ func scriptOf(c Config, date plan.Date, now time.Time) ([]journal.Event, error) 
 	defer j.Close()
 	events, err := j.Events(date.String())
 	return checklist.Counting(events), err
-}
-
-// rehearse plays an operator who follows the plan of the kit's first target until an instant, and then
-// hands over: the example's scenario. The events are made from the plan, not invented.
-func rehearse(k kit.Kit, date plan.Date, until time.Time) ([]journal.Event, error) {
-	night := plan.NewNight(k, date)
-	course := night.Course(k.Targets[0], k.Axis)
-	planned := course.Runs(night.Span.From, nil, plan.NewSequence(k.Subs))
-	r := rehearsal{until: until, zone: k.Site.Zone}
-	r.say(planned, k)
-	return r.events, r.err
-}
-
-type rehearsal struct {
-	until  time.Time
-	zone   *time.Location
-	log    checklist.Night
-	events []journal.Event
-	err    error
-}
-
-func (r *rehearsal) say(planned plan.Runs, k kit.Kit) {
-	target := k.Targets[0]
-	for i, run := range planned.Runs {
-		angle := run.StartAngle
-		if i == 0 {
-			r.at(run.From.Add(-10*time.Minute), checklist.ChooseTarget{Target: checklist.Target{Name: target.Name, Star: target.Star}})
-			r.at(run.From, checklist.TurnOn{Angle: &angle})
-		} else {
-			from := planned.Runs[i-1].EndAngle
-			r.at(run.From, checklist.Rewound{From: &from, To: angle})
-		}
-		r.at(run.From.Add(k.Subs.Settle), checklist.StartSubs{})
-		r.at(run.To, checklist.StopSubs{})
-	}
-}
-
-func (r *rehearsal) at(t time.Time, a checklist.Action) {
-	if r.err != nil || t.After(r.until) {
-		return
-	}
-	kind, body, err := checklist.Say(r.log, a, r.zone)
-	if err != nil {
-		r.err = err
-		return
-	}
-	raw, err := json.Marshal(body)
-	if err != nil {
-		r.err = err
-		return
-	}
-	e := journal.Event{Ordinal: int64(len(r.events) + 1), At: t, Kind: kind, Body: raw}
-	r.events, r.log = append(r.events, e), r.log.Next(e)
 }

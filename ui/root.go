@@ -25,8 +25,20 @@ const (
 	nightScreen
 	starsScreen
 	focusScreen
+	stepsScreen
 	screenCount
 )
+
+// screenNames are the screens by the names that the checklist's steps have for them.
+func screenNames() map[screenID]string {
+	return map[screenID]string{runScreen: "run", nightScreen: "night", starsScreen: "two stars", focusScreen: "focus star", stepsScreen: "steps"}
+}
+
+// show goes to a screen.
+func (m Model) show(id screenID) Model {
+	m.screen, m.scroll, m.wandered = id, 0, false
+	return m.deriveStars().deriveSteps()
+}
 
 // Model is the whole program's state: a value, changed by Update alone.
 type Model struct {
@@ -41,8 +53,9 @@ type Model struct {
 	helping       bool
 	scroll        int
 	asking        *prompt
-	notice        string // stays until the next key
-	unwritten     string // why events wait in memory; stays until they are written
+	notice        string   // stays until the next key
+	warned        []string // by the checklist, and told
+	unwritten     string   // why events wait in memory; stays until they are written
 
 	now        time.Time
 	reading    clock.Reading // of the last tick, for jumps of the clock
@@ -65,11 +78,21 @@ type Model struct {
 	stars     facts.Stars // for the screens of stars; derived while one of them shows
 	pair      int         // chosen in the list of pairs
 	focusStar int         // chosen in the list of focus stars
+
+	steps    []checklist.StepState
+	step     int  // chosen in the list of steps
+	nextStep int  // the one to do next; −1 when all are settled
+	wandered bool // the operator has chosen another than the next
+
+	sentences map[string]string // the night's facts, for the steps' sentences
 }
 
 // New returns the program before its first message.
 func New(c Config) Model {
 	now := c.Clock.Now()
+	if len(c.Steps.All()) == 0 {
+		c.Steps = checklist.Steps()
+	}
 	return Model{config: c, theme: c.theme(), keys: defaultKeys(), grid: draw.NewGrid(0, 0), now: now, reading: c.Clock.Reading(),
 		date: plan.DateOf(c.Kit.Site.Place, now)}
 }
@@ -148,9 +171,11 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case m.helping:
 		m.helping = false
 	case key.Matches(msg, m.keys.Screen):
-		m.screen = (m.screen + 1) % screenCount
-		m.scroll = 0
-		m = m.deriveStars()
+		m = m.show((m.screen + 1) % screenCount)
+	case key.Matches(msg, m.keys.Steps):
+		m = m.show(stepsScreen)
+	case key.Matches(msg, m.keys.Open):
+		return m.openHelping()
 	case key.Matches(msg, m.keys.Digits):
 		m.digitsOnly = !m.digitsOnly
 	case key.Matches(msg, m.keys.Up):
@@ -167,7 +192,7 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 	switch {
 	case key.Matches(msg, m.keys.Next):
-		return m.say(m.next().action)
+		return m.say(m.likely().action)
 	case key.Matches(msg, m.keys.Derotator):
 		return m.sayDerotator()
 	case key.Matches(msg, m.keys.Rewound):
@@ -176,6 +201,14 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 		})
 	case key.Matches(msg, m.keys.Read):
 		m.asking = m.askAngle("the derotator shows", nil, func(read sky.Angle) intent { return saying(checklist.Read{Angle: read}) })
+	case key.Matches(msg, m.keys.Skip):
+		s, _ := m.chosenStep()
+		m.asking = m.askReason("left out because", func(text string) checklist.Action { return checklist.SkipStep{Step: s.ID, Reason: text} })
+	case key.Matches(msg, m.keys.Fail):
+		s, _ := m.chosenStep()
+		m.asking = m.askReason("what went wrong", func(text string) checklist.Action { return checklist.FailStep{Step: s.ID, Note: text} })
+	case key.Matches(msg, m.keys.Note):
+		m.asking = m.askReason("note", func(text string) checklist.Action { return checklist.WriteNote{Text: text} })
 	case key.Matches(msg, m.keys.Axes):
 		m.asking = m.askSight()
 	case key.Matches(msg, m.keys.Level):

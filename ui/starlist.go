@@ -3,7 +3,7 @@ package ui
 // deriveStars chooses stars anew while a screen of stars shows: that costs a millisecond, which the other
 // screens need not pay.
 func (m Model) deriveStars() Model {
-	if m.tonight == nil || m.screen != starsScreen && m.screen != focusScreen {
+	if m.tonight == nil || m.screen == runScreen || m.screen == nightScreen {
 		return m
 	}
 	m.stars = m.tonight.StarsAt(m.now)
@@ -20,6 +20,8 @@ func (m Model) moved(by int) Model {
 		m.pair = within(m.pair, len(m.stars.Pairs))
 	case focusScreen:
 		m.focusStar = within(m.focusStar, len(m.stars.Focus))
+	case stepsScreen:
+		m.step, m.wandered = within(m.step, len(m.steps)), true
 	case nightScreen:
 		m.scroll = within(m.scroll, len(m.tonight.Rows()))
 	}

@@ -55,7 +55,8 @@ func own(t *testing.T, width, height int) *session {
 	k.Example = false
 	k.Axis = kit.Axis{Uncertainty: 3 * sky.Degree}
 	path := t.TempDir() + "/journal.db"
-	return start(t, width, height, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
+	s := start(t, width, height, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
+	return s.sees("steps of this stage left").press("tab") // a new night opens at its steps; on to the Run screen
 }
 
 func TestTwoStarsShowsThePairAndItsList(t *testing.T) {
@@ -78,7 +79,7 @@ func TestSightsShrinkTheBounds(t *testing.T) {
 		s.press("x").press(typed(readouts(t, star, s.now, 3.2*sky.Degree, 75*sky.Degree, 200*sky.Degree))...)
 	}
 	s.sees("tilt 3.20° toward azimuth 75°", "the limit's bounds are", "before")
-	s.press("tab", "tab").sees("axis tilt 3.2° toward east-north-east ± 0.04°")
+	s.press("tab", "tab", "tab").sees("axis tilt 3.2° toward east-north-east ± 0.04°")
 	assert.NotEqual(t, wide, s.text())
 	s.press("u").sees("axis tilt 0.0°", "undo: sight of Achernar")
 }

@@ -1,0 +1,96 @@
+package facts
+
+import (
+	"fmt"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/sky"
+)
+
+// Sentences returns the night's facts as ready text by the names that the checklist's sentences hold in
+// braces. What is not known is left out; the sentence is then said in plain words.
+func (r Run) Sentences(stars Stars) map[string]string {
+	words := map[string]string{"target": r.Target.Name, "site": r.Kit.Site.Name}
+	d := r.Kit.Derotator
+	words["travel_from"], words["travel_to"] = wholeSigned(d.Min), wholeSigned(d.Max)
+	r.windowWords(words)
+	r.runWords(words)
+	starWords(stars, words)
+	if holds, ok := plan.MainTelescope(r.Kit.Optics).RefocusAt(0); ok {
+		words["refocus_kelvin"] = fmt.Sprintf("%.0f", holds.ChangeK)
+	}
+	return words
+}
+
+func (r Run) windowWords(words map[string]string) {
+	event := func(name string, e sky.Event) {
+		if e.OK {
+			words[name] = r.local(e.At)
+		}
+	}
+	event("dusk", r.Night.Twilight.AstronomicalDusk)
+	event("dawn", r.Night.Twilight.AstronomicalDawn)
+	if len(r.Windows) > 0 {
+		words["window_from"], words["window_to"] = r.local(r.Windows[0].From), r.local(r.Windows[len(r.Windows)-1].To)
+	}
+	if n := len(r.Dusk.Runs); n > 0 {
+		subs := 0
+		for _, c := range r.Dusk.Counts() {
+			subs += c.Count
+		}
+		words["runs"], words["rewinds"], words["subs_fit"] = fmt.Sprint(n), fmt.Sprint(len(r.Dusk.Rewinds)), fmt.Sprint(subs)
+	}
+}
+
+func (r Run) runWords(words map[string]string) {
+	if r.Offer.Whether {
+		angle, lasts := wholeSigned(r.Offer.To), lasting(r.Offer.Lasts)
+		words["rewind_to"], words["next_run"] = angle, lasts
+		if r.Anchor == nil {
+			words["start_angle"], words["run_length"] = angle, lasts
+			words["first_sub"] = r.local(r.Offer.Begins.Add(r.Kit.Subs.Settle))
+		}
+	}
+	if r.Anchor != nil {
+		words["call_at"] = r.local(r.Until)
+		if r.LastNo > 0 {
+			words["last_sub"] = fmt.Sprint(r.LastNo)
+		}
+		words["camera_angle"] = fmt.Sprintf("%.0f°", r.Course.CameraAngle(r.Angle, r.Now).Degrees())
+	}
+}
+
+func starWords(s Stars, words map[string]string) {
+	if len(s.Pairs) > 0 {
+		first, second := s.Pairs[0].First.Star.Name(), s.Pairs[0].Second.Star.Name()
+		words["star_1"], words["star_2"], words["pair"] = first, second, first+", then "+second
+		if check, ok := s.Check(0); ok {
+			words["check_star"] = check.Star.Star.Name()
+		}
+	}
+	if len(s.Focus) > 0 {
+		words["focus_star"] = s.Focus[0].Star.Name()
+	}
+}
+
+func (r Run) local(t time.Time) string { return t.In(r.Kit.Site.Zone).Format("15:04") }
+
+func wholeSigned(a sky.Angle) string {
+	degrees := int(a.Abs().Degrees() + 0.5)
+	switch {
+	case degrees == 0:
+		return "0°"
+	case a < 0:
+		return fmt.Sprintf("−%d°", degrees)
+	}
+	return fmt.Sprintf("+%d°", degrees)
+}
+
+func lasting(d time.Duration) string {
+	minutes := int(d.Round(time.Minute).Minutes())
+	if minutes < 60 {
+		return fmt.Sprintf("%d min", minutes)
+	}
+	return fmt.Sprintf("%d h %d min", minutes/60, minutes%60)
+}
