@@ -1,0 +1,65 @@
+package record
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"time"
+
+	"duskhand/sky"
+)
+
+// CSV writes a row for each filter of each run, and one without filter for a run without subs, below a
+// row of names. Times are UTC as RFC 3339, angles degrees.
+func (r Record) CSV(to io.Writer) error {
+	out := csv.NewWriter(to)
+	rows := [][]string{{"night", "target", "run", "run_start_utc", "run_end_utc", "camera_angle_deg", "group", "start_angle_deg", "end_angle_deg", "end_angle_read",
+		"filter", "exposure_s", "subs", "first_start_utc", "last_end_utc", "numbers_in_run"}}
+	for _, night := range r.Nights {
+		for _, target := range night.Targets {
+			for _, run := range target.Runs {
+				rows = append(rows, csvRows(night, target, run)...)
+			}
+		}
+	}
+	if err := out.WriteAll(rows); err != nil {
+		return fmt.Errorf("writing the record: %w", err)
+	}
+	return nil
+}
+
+func csvRows(night Night, target Target, run Run) (rows [][]string) {
+	end := ""
+	if !run.Open {
+		end = instant(run.To)
+	}
+	head := []string{night.Date.String(), target.Name, strconv.Itoa(run.Number), instant(run.From), end, tenth(roundedPosition(run.CameraAngle)), run.Group,
+		tenth(run.StartAngle), tenth(run.EndAngle), strconv.FormatBool(run.EndRead)}
+	if len(run.Filters) == 0 {
+		return [][]string{append(head, "", "", "0", "", "", "")}
+	}
+	for _, f := range run.Filters {
+		rows = append(rows, append(head[:len(head):len(head)], f.Filter, strconv.FormatFloat(f.Exposure.Seconds(), 'g', -1, 64), strconv.Itoa(f.Count),
+			instant(f.First), instant(f.Last), csvNumbers(f.Numbers)))
+	}
+	return rows
+}
+
+// csvNumbers writes "1-5;21".
+func csvNumbers(stretches []Stretch) (text string) {
+	for i, s := range stretches {
+		if i > 0 {
+			text += ";"
+		}
+		text += strconv.Itoa(s.From)
+		if s.To != s.From {
+			text += "-" + strconv.Itoa(s.To)
+		}
+	}
+	return text
+}
+
+func instant(t time.Time) string { return t.UTC().Round(time.Second).Format(time.RFC3339) }
+
+func tenth(a sky.Angle) string { return strconv.FormatFloat(rounded(a), 'f', 1, 64) }

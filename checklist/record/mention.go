@@ -1,0 +1,95 @@
+package record
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"duskhand/checklist"
+)
+
+// Mention is something that the person who stacks should know of.
+type Mention struct {
+	At   time.Time
+	Kind string // "note", "focus", "temperature", "failed", "skipped", "command", "clock", "reading"
+	Text string
+}
+
+// mentions lists them. Kinds that are not known here are passed over.
+func (l log) mentions() (all []Mention) {
+	for _, e := range l.events {
+		if kind, text := mention(e); text != "" {
+			all = append(all, Mention{At: e.at, Kind: kind, Text: text})
+		}
+	}
+	return all
+}
+
+func mention(e told) (kind, text string) {
+	switch e.Kind {
+	case checklist.KindNoted:
+		return "note", say(e, func(b checklist.NotedBody) string { return strings.TrimSpace(b.Text) })
+	case checklist.KindFocused:
+		return "focus", say(e, focused)
+	case checklist.KindTemperature:
+		return "temperature", say(e, func(b checklist.TemperatureBody) string { return celsius(b.TempC) })
+	case checklist.KindStepFailed:
+		return "failed", say(e, func(b checklist.StepFailedBody) string { return step(b.Step, b.Loop, b.Note) })
+	case checklist.KindStepSkipped:
+		return "skipped", say(e, func(b checklist.StepSkippedBody) string { return step(b.Step, b.Loop, b.Reason) })
+	case checklist.KindCommandFailed:
+		return "command", say(e, func(b checklist.CommandFailedBody) string {
+			return fmt.Sprintf("%s, bound to %s, failed: %s", strings.Join(b.Command, " "), b.Event, b.Problem)
+		})
+	case checklist.KindClockJumped:
+		return "clock", say(e, jumped)
+	case checklist.KindRead:
+		return "reading", checklist.Words(e.Event)
+	}
+	return "", ""
+}
+
+func say[Body any](e told, words func(Body) string) string {
+	body, ok := bodyOf[Body](e, e.Kind)
+	if !ok {
+		return ""
+	}
+	return words(body)
+}
+
+func focused(b checklist.FocusedBody) string {
+	text := "focused"
+	if b.Star != "" {
+		text += " on " + b.Star
+	}
+	if b.TempC != nil {
+		text += " at " + celsius(*b.TempC)
+	}
+	return text
+}
+
+func celsius(c float64) string {
+	return strings.Replace(fmt.Sprintf("%.1f °C", c), "-", "−", 1)
+}
+
+// step says a step by its name, for which its words joined by hyphens are good enough to read.
+func step(id string, loop int, text string) string {
+	name := strings.ReplaceAll(id, "-", " ")
+	if loop > 0 {
+		name += fmt.Sprintf(" (run %d)", loop)
+	}
+	if text = strings.TrimSpace(text); text != "" {
+		name += ": " + text
+	}
+	return name
+}
+
+// jumped says a jump of the clock. Times before it are given as the clock went after it.
+func jumped(b checklist.ClockJumpedBody) string {
+	by, way := time.Duration(b.ToNs-b.FromNs), "ahead"
+	if by < 0 {
+		by, way = -by, "back"
+	}
+	return fmt.Sprintf("the computer's clock went %s by %s; times before are given as it went after, frames before bear the old ones",
+		way, by.Round(time.Second))
+}

@@ -1,0 +1,191 @@
+package record
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Text writes the record for a terminal.
+func (r Record) Text(to io.Writer) error {
+	_, err := io.WriteString(to, r.document().text())
+	return err
+}
+
+// Markdown writes the record as Markdown.
+func (r Record) Markdown(to io.Writer) error {
+	_, err := io.WriteString(to, r.document().markdown())
+	return err
+}
+
+func (r Record) document() document {
+	var d document
+	for _, night := range r.Nights {
+		r.night(&d, night)
+	}
+	r.totals(&d)
+	return d
+}
+
+func (r Record) night(d *document, n Night) {
+	local := wallOf(n.Span, r.Kit.Site.Zone)
+	d.heading(1, fmt.Sprintf("Night of %s at %s", n.Date, r.Kit.Site.Name))
+	d.lines("All "+local.heading(n.Span)+".",
+		"Subs are counted from when they were said to start and stop, with the exposures and overheads of the kit as it is now.",
+		axisLine(n))
+	if len(n.Targets) == 0 {
+		d.lines("No run was recorded.")
+	}
+	for _, target := range n.Targets {
+		r.target(d, target, local)
+	}
+	r.rewinds(d, n, local)
+	r.rest(d, n, local)
+}
+
+func axisLine(n Night) string {
+	text := fmt.Sprintf("Axis: tilt %s towards azimuth %.0f°, ± %s", angle(n.Axis.Tilt), n.Axis.Toward.Wrapped().Degrees(), angle(n.Axis.Uncertainty))
+	if n.AxisHow != "" {
+		return text + "; " + n.AxisHow + "."
+	}
+	return text + "; from the kit."
+}
+
+func (r Record) target(d *document, t Target, local wall) {
+	d.heading(2, t.Name)
+	d.lines(commonLines(t)...)
+	var runs, subs [][]string
+	for _, run := range t.Runs {
+		runs = append(runs, []string{fmt.Sprint(run.Number), local.minutes(run.From), endOfRun(run, local), position(run.CameraAngle), run.Group,
+			angle(run.StartAngle) + " → " + angle(run.EndAngle) + markRead(run), fmt.Sprint(run.Subs()), lasting(exposed(run.Filters))})
+		for _, f := range run.Filters {
+			subs = append(subs, []string{fmt.Sprint(run.Number), f.Filter, fmt.Sprintf("%d × %s", f.Count, seconds(f.Exposure)),
+				local.seconds(f.First), local.seconds(f.Last), numbers(f.Numbers)})
+		}
+	}
+	d.table([]string{"run", "start", "end", "camera", "group", "derotator", "subs", "exposed"}, runs)
+	d.table([]string{"run", "filter", "subs", "first starts", "last ends", "number in the run"}, subs)
+}
+
+func endOfRun(run Run, local wall) string {
+	if run.Open {
+		return "not said"
+	}
+	return local.minutes(run.To)
+}
+
+// markRead marks an end angle that somebody read.
+func markRead(run Run) string {
+	if run.EndRead {
+		return ", read"
+	}
+	return ""
+}
+
+func exposed(filters []FilterSubs) (total time.Duration) {
+	for _, f := range filters {
+		total += f.Exposed()
+	}
+	return total
+}
+
+// commonLines say which runs go together and what all share: what matters first in stacking.
+func commonLines(t Target) (lines []string) {
+	for _, g := range t.Groups {
+		line := fmt.Sprintf("Group %s, camera angle %s: run %s", g.Name, position(g.CameraAngle), list(g.Runs))
+		if len(g.Runs) > 1 {
+			line += "; their frames coincide"
+		}
+		for _, number := range g.Turned {
+			i := slices.IndexFunc(t.Runs, func(run Run) bool { return run.Number == number })
+			line += fmt.Sprintf(", run %d turned by %.0f°", number, (t.Runs[i].CameraAngle - g.CameraAngle).Wrapped().Degrees())
+		}
+		lines = append(lines, line+".")
+	}
+	switch {
+	case len(t.Groups) > 1:
+		lines = append(lines, fmt.Sprintf("Common to all runs: %.1f %% of a frame; the largest upright crop of run %d's frame is %d × %d pixels, %.1f %%.",
+			100*t.Common.Share, t.Groups[0].Runs[0], t.Crop.Width, t.Crop.Height, 100*t.Common.CropShare))
+	case len(t.Groups) == 0:
+		lines = append(lines, "No subs were counted.")
+	}
+	return lines
+}
+
+func (r Record) rewinds(d *document, n Night, local wall) {
+	var rows [][]string
+	for _, w := range n.Rewinds {
+		from, turning, pause := "not read", "", ""
+		if w.From != nil {
+			from, turning = angle(*w.From), lasting(w.Turning)
+		}
+		if w.Pauses {
+			pause = lasting(w.Pause)
+		}
+		rows = append(rows, []string{local.minutes(w.At), from, angle(w.To), turning, pause})
+	}
+	if len(rows) > 0 {
+		d.heading(2, "Rewinds")
+		d.table([]string{"done", "from", "to", "turning, by the kit", "without exposures"}, rows)
+	}
+}
+
+func (r Record) rest(d *document, n Night, local wall) {
+	var strays, mentions, owed [][]string
+	for _, s := range n.Strays {
+		strays = append(strays, []string{local.minutes(s.From), local.minutes(s.To), s.Filter, s.Why})
+	}
+	for _, m := range n.Mentions {
+		mentions = append(mentions, []string{local.minutes(m.At), m.Kind, strings.Join(strings.Fields(m.Text), " ")})
+	}
+	for _, o := range n.Owed {
+		state := o.State
+		if !o.Done {
+			state = "owed; " + state
+		}
+		owed = append(owed, []string{o.Frames, o.For, state})
+	}
+	if len(strays) > 0 {
+		d.heading(2, "Exposures in no count")
+		d.table([]string{"from", "to", "filter", "why"}, strays)
+	}
+	if len(mentions) > 0 {
+		d.heading(2, "Notes")
+		d.table([]string{"time", "what", "text"}, mentions)
+	}
+	if len(owed) > 0 {
+		d.heading(2, "Calibration frames")
+		d.table([]string{"frames", "for", "state"}, owed)
+	}
+}
+
+func (r Record) totals(d *document) {
+	d.heading(1, "Totals over "+nights(r.Of))
+	for _, name := range targets(r.Totals) {
+		var rows [][]string
+		var all time.Duration
+		for _, t := range r.Totals {
+			if t.Target != name {
+				continue
+			}
+			wanted, left := "no goal", ""
+			if t.Wanted > 0 {
+				wanted, left = fmt.Sprint(t.Wanted), fmt.Sprint(t.Left())
+			}
+			all += t.Exposed()
+			rows = append(rows, []string{t.Filter, seconds(t.Exposure), fmt.Sprint(t.Count), wanted, left, lasting(t.Exposed()), fmt.Sprint(t.Nights)})
+		}
+		d.heading(2, name)
+		d.table([]string{"filter", "exposure", "subs", "goal", "left", "exposed", "nights"}, rows)
+		d.lines(lasting(all) + " exposed in all.")
+	}
+}
+
+func nights(n int) string {
+	if n == 1 {
+		return "1 night"
+	}
+	return fmt.Sprintf("%d nights", n)
+}
