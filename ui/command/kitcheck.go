@@ -41,7 +41,14 @@ func (p Program) kitCheck(asked string) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(p.out(), "%s is in order.\n%s", path, summary(k))
+	_, own, err := stepsBeside(path)
+	if err != nil {
+		return err
+	}
+	if own != "" {
+		own += " is in order.\n"
+	}
+	_, err = fmt.Fprintf(p.out(), "%s is in order.\n%s%s", path, own, summary(k))
 	return err
 }
 

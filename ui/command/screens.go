@@ -38,6 +38,10 @@ func (p Program) screens(named string, asked screensAsked) error {
 	if err != nil {
 		return err
 	}
+	steps, _, err := stepsBeside(path)
+	if err != nil {
+		return err
+	}
 	now, err := p.clockFor(k, asked)
 	if err != nil {
 		return err
@@ -47,7 +51,7 @@ func (p Program) screens(named string, asked screensAsked) error {
 		charset = draw.ASCII
 	}
 	return p.Screens(ui.Config{
-		Kit: k, KitPath: path, Clock: now, JournalPath: p.journalPath(),
+		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(),
 		Palette: theme.Choose(palette.String(), p.noColor(), profile), NoColor: p.noColor(), Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
 	})
