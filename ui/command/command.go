@@ -43,8 +43,9 @@ func (p Program) Run(args []string) int {
 
 func (p Program) complain(err error) {
 	var faults faultList
+	var answer verdict
 	switch {
-	case err == nil:
+	case err == nil, errors.As(err, &answer):
 	case errors.As(err, &faults): // each line begins with file and line, as other tools can read
 		fmt.Fprintln(p.Streams.Err, err)
 	default:

@@ -26,6 +26,11 @@ type misuse struct{ error }
 
 func (m misuse) Unwrap() error { return m.error }
 
+// verdict is an exit code that answers what was asked; it is no error.
+type verdict int
+
+func (v verdict) Error() string { return fmt.Sprintf("the answer is exit code %d", int(v)) }
+
 func wrongUse(err error) error { return misuse{err} }
 
 func wrongUsef(format string, args ...any) error { return misuse{fmt.Errorf(format, args...)} }
@@ -37,9 +42,12 @@ type faultList = kit.Faults
 func exitCode(err error) int {
 	var failed failure
 	var misused misuse
+	var answer verdict
 	switch {
 	case err == nil:
 		return Done
+	case errors.As(err, &answer):
+		return int(answer)
 	case errors.As(err, &misused):
 		return WrongUse
 	case errors.As(err, &failed):

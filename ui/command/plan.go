@@ -2,8 +2,6 @@ package command
 
 import (
 	"errors"
-	"slices"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -120,22 +118,12 @@ func dateOf(k kit.Kit, on string, now time.Time) (plan.Date, error) {
 // findTarget returns the kit's target of that name, by any name that the catalogue knows it by, or else
 // the catalogue's object.
 func findTarget(k kit.Kit, name string) (kit.Target, error) {
-	same := func(t kit.Target) bool { return strings.EqualFold(t.Name, strings.TrimSpace(name)) }
-	if i := slices.IndexFunc(k.Targets, same); i >= 0 {
-		return k.Targets[i], nil
-	}
-	object, err := catalog.Find(name)
+	target, err := k.FindTarget(name)
 	var stranger *catalog.UnknownNameError
 	if errors.As(err, &stranger) {
 		return kit.Target{}, wrongUsef("--target: %w", err)
 	}
-	if err != nil {
-		return kit.Target{}, err
-	}
-	if i := slices.IndexFunc(k.Targets, func(t kit.Target) bool { return t.Object.ID == object.ID }); i >= 0 {
-		return k.Targets[i], nil
-	}
-	return kit.Target{Name: object.Name(), Star: object.Star, Object: object}, nil
+	return target, err
 }
 
 // noArguments refuses words after a command that takes none.

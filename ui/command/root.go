@@ -25,6 +25,8 @@ Exit codes:
 const rootExamples = `  duskhand                                     the screens, for tonight
   duskhand --at "2026-12-05 23:14" --speed 60  a night replayed, a minute each second
   duskhand plan                                tonight's plan as text
+  duskhand record                              what was shot, run by run, and what is left
+  duskhand room 300 && shoot                   only if 300 s still fit before the rewind
   duskhand kit new                             a kit file of your own`
 
 func (p Program) root() *cobra.Command {
@@ -55,7 +57,8 @@ func (p Program) root() *cobra.Command {
 	flags.StringVar(&asked.speed, "speed", "", "in a replay, let `N` seconds of the night pass in one (0.1 to 3600; 1 if not given)")
 	flags.StringVar(&asked.palette, "palette", "night", "`NAME` is night, day or mono")
 	flags.BoolVar(&asked.ascii, "ascii", false, "draw with ASCII characters only")
-	root.AddCommand(p.planCommand(&named), p.starsCommand(&named), p.stepsCommand(), p.computeCommand(), p.kitCommand(&named))
+	root.AddCommand(p.planCommand(&named), p.starsCommand(&named), p.stepsCommand(), p.recordCommand(&named), p.roomCommand(&named), p.tellCommand(&named),
+		p.computeCommand(), p.kitCommand(&named))
 	completeWith(root, "palette", func(*cobra.Command) []string { return paletteNames() })
 	completeFiles(root, "kit", "toml")
 	return root

@@ -1,0 +1,68 @@
+package told
+
+import (
+	"fmt"
+	"strings"
+
+	"duskhand/checklist"
+	"duskhand/plan/kit"
+)
+
+func turnOn(k kit.Kit, words []string) (checklist.Action, error) {
+	at, err := angleIfGiven(k, words, 0)
+	return checklist.TurnOn{Angle: at}, err
+}
+
+func rewound(k kit.Kit, words []string) (checklist.Action, error) {
+	to, err := angle(k, words[0])
+	if err != nil {
+		return nil, err
+	}
+	from, err := angleIfGiven(k, words, 1)
+	return checklist.Rewound{From: from, To: to}, err
+}
+
+func read(k kit.Kit, words []string) (checklist.Action, error) {
+	a, err := angle(k, words[0])
+	return checklist.Read{Angle: a}, err
+}
+
+// startSubs takes the filter's name as the kit writes it, since subs are counted by it.
+func startSubs(k kit.Kit, words []string) (checklist.Action, error) {
+	if len(words) == 0 {
+		return checklist.StartSubs{}, nil
+	}
+	var names []string
+	for _, filter := range k.Subs.Filters {
+		if strings.EqualFold(filter.Name, words[0]) {
+			return checklist.StartSubs{Filter: filter.Name}, nil
+		}
+		names = append(names, filter.Name)
+	}
+	return nil, fmt.Errorf("the kit has no filter %q; it has %s", words[0], strings.Join(names, ", "))
+}
+
+func chooseTarget(k kit.Kit, words []string) (checklist.Action, error) {
+	target, err := k.FindTarget(words[0])
+	if err != nil {
+		return nil, err
+	}
+	at, err := angleIfGiven(k, words, 1)
+	return checklist.ChooseTarget{Target: checklist.Target{Name: target.Name, Star: target.Star}, Angle: at}, err
+}
+
+func focused(_ kit.Kit, words []string) (checklist.Action, error) {
+	return checklist.FocusNow{Star: strings.Join(words, " ")}, nil
+}
+
+func temperature(_ kit.Kit, words []string) (checklist.Action, error) {
+	c, err := number(words[0])
+	if err != nil {
+		return nil, fmt.Errorf("%q is no temperature; give degrees Celsius, as -3.5", words[0])
+	}
+	return checklist.ReadTemperature{TempC: c}, nil
+}
+
+func note(_ kit.Kit, words []string) (checklist.Action, error) {
+	return checklist.WriteNote{Text: strings.Join(words, " ")}, nil
+}

@@ -1,0 +1,101 @@
+package told_test
+
+import (
+	"strings"
+	"testing"
+	_ "time/tzdata" // the example's zone, on computers without their own table
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"duskhand/checklist"
+	"duskhand/checklist/told"
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+func deg(value float64) *sky.Angle {
+	a := sky.Angle(value) * sky.Degree
+	return &a
+}
+
+func TestWhatCanBeSaid(t *testing.T) {
+	k := kit.Example() // travel −16° to 16°, filters L R G B
+	target := checklist.Target{Name: k.Targets[0].Name, Star: k.Targets[0].Star}
+	for said, want := range map[string]checklist.Action{
+		"derotator-on":               checklist.TurnOn{},
+		"derotator-on -16":           checklist.TurnOn{Angle: deg(-16)},
+		"derotator-on −16°":          checklist.TurnOn{Angle: deg(-16)},
+		"derotator-off":              checklist.TurnOff{},
+		"rewound -16":                checklist.Rewound{To: *deg(-16)},
+		"rewound -16 15.5":           checklist.Rewound{To: *deg(-16), From: deg(15.5)},
+		"read 3":                     checklist.Read{Angle: *deg(3)},
+		"subs-started":               checklist.StartSubs{},
+		"subs-started l":             checklist.StartSubs{Filter: "L"},
+		"subs-stopped":               checklist.StopSubs{},
+		"target tarantula_nebula":    checklist.ChooseTarget{Target: target},
+		"target NGC_2070 4":          checklist.ChooseTarget{Target: target, Angle: deg(4)},
+		"focused Canopus":            checklist.FocusNow{Star: "Canopus"},
+		"temperature -3.5":           checklist.ReadTemperature{TempC: -3.5},
+		"note thin cloud,  no moon.": checklist.WriteNote{Text: "thin cloud, no moon."},
+		"undo":                       checklist.Undo{},
+		"redo":                       checklist.Redo{},
+	} {
+		words := strings.Fields(said)
+		for i := range words {
+			words[i] = strings.ReplaceAll(words[i], "_", " ") // as the shell hands a quoted name over
+		}
+		got, err := told.Action(k, words)
+		require.NoError(t, err, said)
+		assert.Equal(t, want, got, said)
+	}
+}
+
+func TestWhatCannotBeSaidIsRefusedInWords(t *testing.T) {
+	k := kit.Example()
+	for said, want := range map[string]string{
+		"":                 "nothing is said; say one of derotator-on, derotator-off,",
+		"rewind -16":       `"rewind" can't be said; say one of`,
+		"rewound":          "rewound does not take nothing; write: rewound ANGLE [FROM]",
+		"undo 3":           `undo does not take "3"; write: undo`,
+		"rewound half":     `"half" is no angle that the derotator can have; give -16 to 16 degrees`,
+		"rewound 40":       `"40" is no angle that the derotator can have; give -16 to 16 degrees`,
+		"read NaN":         "is no angle",
+		"read inf":         "is no angle",
+		"rewound 3 x":      `"x" is no angle`,
+		"subs-started Ha":  `the kit has no filter "Ha"; it has L, R, G, B`,
+		"target Zzyzx":     "Zzyzx",
+		"temperature cold": `"cold" is no temperature; give degrees Celsius, as -3.5`,
+	} {
+		_, err := told.Action(k, strings.Fields(said))
+		require.ErrorContains(t, err, want, said)
+	}
+}
+
+func TestTheTableOfEventsAgreesWithItself(t *testing.T) {
+	for _, e := range told.Events() {
+		assert.NotEmpty(t, e.Meaning, e.Name)
+		_, err := told.Action(kit.Example(), []string{e.Name})
+		if strings.HasPrefix(e.Args, "[") || e.Args == "" {
+			assert.NoError(t, err, e.Name)
+		} else {
+			assert.ErrorContains(t, err, e.Usage(), e.Name)
+		}
+	}
+}
+
+func TestAnyWordsGiveAnActionOrAnError(t *testing.T) {
+	k := kit.Example()
+	var names []string
+	for _, e := range told.Events() {
+		names = append(names, e.Name)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		words := append([]string{rapid.SampledFrom(names).Draw(t, "name")}, rapid.SliceOfN(rapid.String(), 0, 3).Draw(t, "words")...)
+		action, err := told.Action(k, words)
+		if (action == nil) == (err == nil) && err == nil {
+			t.Fatal("neither an action nor an error")
+		}
+	})
+}

@@ -1,0 +1,210 @@
+package command
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"strconv"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/ui/facts"
+)
+
+const roomLong = `Says whether a sub of SECONDS, started now, still ends, with the kit's overhead, before the rewind must be
+called: for a capture script to ask before each exposure. It reads the journal beside the screens, and does
+not need them. The rewind is called by the early bound of the limit, less the kit's margin; where the window
+of the target closes first, that counts.
+
+It prints the seconds left until then, and when it is. Exit codes:
+  0  yes, it fits
+  1  no: rewind first, or stop for tonight
+  2  unknown: no journal of tonight, the derotator off or its angle not known, a kit that can't be read;
+     standard error or "why" says what is missing
+
+With --json one object: "answer" (yes, no, unknown), "exposure_s", "seconds_left", "longest_s" (the longest sub
+that still fits), "by" (UTC), "before" (rewind or window), "rewind_by" (UTC, null when none comes before the
+window closes), "why" (null unless unknown).`
+
+const roomExamples = `  duskhand room 300 && shoot
+  duskhand room 300 --json | jq .longest_s`
+
+// The exit codes of room.
+const (
+	fits    = verdict(0)
+	tooLate = verdict(1)
+	unknown = verdict(2)
+)
+
+func (p Program) roomCommand(named *string) *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:     "room SECONDS",
+		Short:   "Say whether a sub still fits before the next rewind",
+		Long:    roomLong,
+		Example: roomExamples,
+		Args:    cobra.ArbitraryArgs, // counted below, in our words
+		RunE: action(func(cmd *cobra.Command, args []string) error {
+			exposure, err := parseExposure(args)
+			if err != nil {
+				return withHelp(cmd, err)
+			}
+			return p.room(*named, exposure, asJSON)
+		}),
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	return cmd
+}
+
+// longestSub bounds what can be asked: a night.
+const longestSub = 24 * time.Hour
+
+func parseExposure(args []string) (time.Duration, error) {
+	if len(args) != 1 {
+		return 0, wrongUsef("room takes one number, the length of the sub in seconds, as: duskhand room 300")
+	}
+	seconds, err := strconv.ParseFloat(args[0], 64)
+	if err != nil || math.IsNaN(seconds) || seconds < 0 || seconds > longestSub.Seconds() {
+		return 0, wrongUsef("the length of the sub is %q; give seconds from 0 to %.0f", args[0], longestSub.Seconds())
+	}
+	return time.Duration(seconds * float64(time.Second)), nil
+}
+
+// room is what is left of a run.
+type room struct {
+	exposure, overhead time.Duration
+	now, by            time.Time
+	rewind             bool  // by is when a rewind must be called, and not when the window closes
+	why                error // nothing is known: why
+}
+
+// left returns how long it is until the last sub must be over.
+func (r room) left() time.Duration { return r.by.Sub(r.now) }
+
+func (r room) longest() time.Duration { return max(0, r.left()-r.overhead) }
+
+func (r room) verdict() verdict {
+	switch {
+	case r.why != nil:
+		return unknown
+	case r.exposure+r.overhead <= r.left():
+		return fits
+	}
+	return tooLate
+}
+
+func (p Program) room(named string, exposure time.Duration, asJSON bool) error {
+	r := p.measure(named)
+	r.exposure = exposure
+	write := p.writeRoom
+	if asJSON {
+		write = p.writeRoomJSON
+	}
+	if err := write(r); err != nil {
+		fmt.Fprintf(p.Streams.Err, "duskhand: writing the answer: %v\n", err)
+		return unknown // the script has not heard the answer
+	}
+	return r.verdict()
+}
+
+// measure finds the room by the same facts as the screens.
+func (p Program) measure(named string) room {
+	k, _, err := p.openKit(named)
+	if err != nil {
+		return room{why: err}
+	}
+	now := p.Clock.Now()
+	date := plan.DateOf(k.Site.Place, now)
+	log, err := p.tonight(k, date)
+	if err != nil {
+		return room{why: err}
+	}
+	switch {
+	case !log.DerotatorOn:
+		return room{why: errors.New("the derotator is off; when it is on and seen to turn, say so")}
+	case log.Anchor == nil:
+		return room{why: errors.New("nobody knows the derotator's angle; read it and say so")}
+	}
+	t := facts.For(k, date, log, now, nil)
+	instant := t.At(now)
+	r := room{overhead: k.Subs.Overhead, now: now, by: t.CallBy, rewind: t.Limit.Early.OK && t.CallBy.Before(instant.Window.To)}
+	if n := len(t.Windows); instant.Stage == facts.Over && n > 0 && t.Windows[n-1].To.Before(r.by) {
+		r.by, r.rewind = t.Windows[n-1].To, false
+	}
+	return r
+}
+
+// tonight folds what the journal has of a night.
+func (p Program) tonight(k kit.Kit, date plan.Date) (checklist.Night, error) {
+	if k.Example {
+		return checklist.Night{}, errors.New("there is no kit file, and the built-in example keeps no journal; make one with: duskhand kit new")
+	}
+	j, err := journal.OpenReader(p.journalPath())
+	if errors.Is(err, fs.ErrNotExist) {
+		return checklist.Night{}, fmt.Errorf("there is no journal yet at %s; open the screens, or say what happens with: duskhand tell", p.journalPath())
+	}
+	if err != nil {
+		return checklist.Night{}, err
+	}
+	events, err := j.Events(date.String())
+	if err = errors.Join(err, j.Close()); err != nil {
+		return checklist.Night{}, err
+	}
+	if len(events) == 0 {
+		return checklist.Night{}, fmt.Errorf("the journal has nothing of tonight, %s", date)
+	}
+	return checklist.Fold(events), nil
+}
+
+func (p Program) writeRoom(r room) error {
+	if r.why != nil {
+		p.complain(fmt.Errorf("unknown: %w", r.why))
+		return nil
+	}
+	answer, before := "yes", "rewind by"
+	if r.verdict() == tooLate {
+		answer = "no"
+	}
+	if !r.rewind {
+		before = "no rewind before the window closes at"
+	}
+	_, err := fmt.Fprintf(p.out(), "%s: %d s left, room for a sub of %d s; %s %s\n", answer, whole(r.left()), whole(r.longest()), before, instant(r.by.Truncate(time.Second)))
+	return err
+}
+
+// whole rounds down: nothing is promised that is not there.
+func whole(d time.Duration) int64 { return int64(math.Floor(d.Seconds())) }
+
+type roomJSON struct {
+	Answer   string  `json:"answer"`
+	Exposure float64 `json:"exposure_s"`
+	Left     *int64  `json:"seconds_left"`
+	Longest  *int64  `json:"longest_s"`
+	By       *string `json:"by"`
+	Before   *string `json:"before"`
+	RewindBy *string `json:"rewind_by"`
+	Why      *string `json:"why"`
+}
+
+func (p Program) writeRoomJSON(r room) error {
+	j := roomJSON{Answer: map[verdict]string{fits: "yes", tooLate: "no", unknown: "unknown"}[r.verdict()], Exposure: r.exposure.Seconds()}
+	if r.why != nil {
+		j.Why = textOrNull(r.why.Error())
+	} else {
+		left, longest, by, before := whole(r.left()), whole(r.longest()), instant(r.by.Truncate(time.Second)), "window"
+		if r.rewind {
+			before, j.RewindBy = "rewind", &by
+		}
+		j.Left, j.Longest, j.By, j.Before = &left, &longest, &by, &before
+	}
+	encoder := json.NewEncoder(p.Streams.Out)
+	encoder.SetEscapeHTML(false)
+	return encoder.Encode(j)
+}
