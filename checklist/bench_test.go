@@ -73,3 +73,16 @@ func BenchmarkNext(b *testing.B) {
 		n.Next(events[500])
 	}
 }
+
+// BenchmarkStepsOfTenThousand derives the checklist's state from a night of 10,000 events.
+func BenchmarkStepsOfTenThousand(b *testing.B) {
+	j, err := journal.InMemory("bench", func() time.Time { return dusk })
+	require.NoError(b, err)
+	long(b, j)
+	events, err := j.Events("2026-12-05")
+	require.NoError(b, err)
+	n, l := checklist.Fold(events), checklist.Steps()
+	for b.Loop() {
+		l.State(n)
+	}
+}

@@ -83,6 +83,15 @@ func TestCablesComeBeforeTheFirstFullSwing(t *testing.T) {
 	s.quiet(checklist.DoStep{Step: "find-ends"})
 }
 
+func TestOnlyWhatIsStillToBeDoneIsWarnedAbout(t *testing.T) {
+	s := begin(t).told(0, checklist.Rewound{To: *deg(-16)}).told(1, checklist.TurnOn{})
+	s.warns(checklist.Rewound{To: *deg(-16)}, // the first swing is long made: of cables no more
+		"Guiding has not been said to be stopped: it chases its star while the field swings. Stop it first.")
+	s.warns(checklist.SkipStep{Step: "cables-slack", Reason: "x"}, // the first rewind is done
+		"The derotator may turn as soon as it has power: first see that every cable has slack over the whole travel.",
+		"This is the first full swing: first see that every cable has slack over the whole travel.")
+}
+
 func TestTheRewindComesBeforeTheGuiding(t *testing.T) {
 	s := begin(t).done(0, "cables-slack", "find-ends")
 	s.forbids(checklist.DoStep{Step: "calibrate-guiding"},

@@ -90,8 +90,9 @@ func checkNight(t *rapid.T, n checklist.Night, now time.Time) {
 func TestAnyBodyIsTakenOrPassedOver(t *testing.T) {
 	kinds := []string{checklist.KindNightOpened, checklist.KindTargetChosen, checklist.KindDerotatorOn, checklist.KindDerotatorOff,
 		checklist.KindRewound, checklist.KindRead, checklist.KindSubsStarted, checklist.KindSubsStopped, checklist.KindAxisMeasured,
+		checklist.KindStepDone, checklist.KindStepSkipped, checklist.KindStepFailed,
 		checklist.KindNoted, checklist.KindClockJumped, checklist.KindUndone, "unknown"}
-	bodies := []string{``, `null`, `{}`, `[]`, `"x"`, `{"ordinal":1}`, `{"ordinal":-3}`, `{"angle_deg":"x"}`, `{"angle_deg":1e300}`, `{`}
+	bodies := []string{``, `null`, `{}`, `[]`, `"x"`, `{"ordinal":1}`, `{"ordinal":-3}`, `{"step":"park","loop":-1}`, `{"step":7}`, `{"angle_deg":"x"}`, `{"angle_deg":1e300}`, `{`}
 	rapid.Check(t, func(t *rapid.T) {
 		var events []journal.Event
 		n := checklist.Night{}
@@ -102,5 +103,6 @@ func TestAnyBodyIsTakenOrPassedOver(t *testing.T) {
 			n = n.Next(events[i])
 		}
 		require.Equal(t, checklist.Fold(events), n)
+		checklist.Steps().State(n)
 	})
 }

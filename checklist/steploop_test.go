@@ -1,9 +1,11 @@
 package checklist_test
 
 import (
+	"slices"
 	"testing"
 
 	"duskhand/checklist"
+	"duskhand/sky"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -111,6 +113,81 @@ func TestTurningOffAndOnAgainBeginsAnotherLoop(t *testing.T) {
 	assert.Equal(t, "start-guiding", s.next(), "the night goes on")
 }
 
+func TestARewindWhileOffAndTheTurningOnAfterItAreOneLoop(t *testing.T) {
+	s := running(t).told(60, checklist.TurnOff{}).told(65, checklist.Rewound{To: *deg(-16)})
+	assert.Equal(t, 2, s.night.Loop())
+	s.done(66, "start-guiding").told(67, checklist.TurnOn{})
+	assert.Equal(t, 2, s.night.Loop())
+	assert.Equal(t, checklist.Done, s.state("start-guiding").State)
+}
+
+func TestEventsOfOtherScreensProveTheirSteps(t *testing.T) {
+	sight := func(name string) checklist.Action {
+		return checklist.Sighted{Name: name, Readout: sky.Horizontal{Altitude: 40 * sky.Degree, Azimuth: 120 * sky.Degree}}
+	}
+	s := begin(t).told(0, checklist.MeasureAxis{Tilt: 1 * sky.Degree}).told(1, sight("Achernar")).told(2, sight("Achernar"))
+	assert.Equal(t, checklist.Done, s.state("axis-lean").State)
+	assert.Equal(t, checklist.KindAxisMeasured, s.state("axis-lean").By)
+	assert.Equal(t, checklist.Done, s.state("first-star").State)
+	assert.Equal(t, checklist.Open, s.state("second-star").State, "the same star again is no second one")
+	s.told(3, sight("Canopus")).told(4, checklist.FocusNow{})
+	for _, step := range []string{"second-star", "focus-main", "focus-guide", "focus-told"} {
+		assert.Equal(t, checklist.Done, s.state(step).State, step)
+	}
+	r := running(t).told(70, checklist.StopSubs{}).told(71, checklist.ReadTemperature{TempC: 4})
+	assert.Equal(t, checklist.Done, r.state("still-sharp").State)
+}
+
+func TestOnePastHasSeveralFutures(t *testing.T) {
+	for length := 1; length < 9; length++ {
+		s := begin(t)
+		for at := range length {
+			s.told(at, checklist.FailStep{Step: "balance", Note: "x"})
+		}
+		futures := []*story{}
+		for _, step := range []string{"park", "bias"} {
+			future := &story{t: t, events: slices.Clone(s.events), night: s.night}
+			futures = append(futures, future.done(20, step))
+		}
+		assert.Equal(t, checklist.Done, futures[0].state("park").State)
+		assert.Equal(t, checklist.Open, futures[0].state("bias").State)
+	}
+}
+
+func TestWhatMustComeFirstIsAskedForEvenIfItNoLongerWas(t *testing.T) {
+	l, err := checklist.ReadOwn([]byte(`
+[[add]]
+id = "one"
+after = "sequence-set"
+do = "One."
+why = "x"
+[[add]]
+id = "two"
+after = "one"
+do = "Two."
+why = "x"
+[[add.guard]]
+after = ["one"]
+force = "must"
+say = "One first."
+[[add]]
+id = "three"
+after = "two"
+do = "Three."
+why = "x"
+loop = true
+[[add.guard]]
+after = ["two"]
+force = "must"
+say = "Two first."
+`), "steps.toml")
+	require.NoError(t, err)
+	next, ok := l.Next(running(t).night)
+	require.True(t, ok)
+	assert.Equal(t, "one", next.ID)
+	assert.Equal(t, checklist.Open, next.State)
+}
+
 func TestAFilterChangeOrAPauseEndsNoRun(t *testing.T) {
 	s := running(t).told(30, checklist.StartSubs{Filter: "R"}).done(31, "first-sub-good")
 	assert.Equal(t, "watch", s.next())
@@ -124,6 +201,8 @@ func TestAnotherTargetIsFramedAndRewoundForAgain(t *testing.T) {
 	s := running(t).told(60, checklist.StopSubs{}).told(61, checklist.ChooseTarget{Target: orion, Angle: deg(3)})
 	assert.Equal(t, "go-to-target", s.next())
 	assert.True(t, s.state("frame-it").Reopened)
+	assert.Equal(t, 2, s.night.Loop())
+	assert.Equal(t, checklist.NotYet, s.state("start-guiding").State, "the rewind comes first")
 	s.done(62, "go-to-target", "frame-it", "way-is-clear")
 	assert.Equal(t, "first-rewind", s.next())
 	s.told(63, checklist.Rewound{To: *deg(-10)})

@@ -40,15 +40,16 @@ func (s StepState) Waiting() bool { return s.State == Open || s.State == NotYet 
 func (l List) State(n Night) []StepState {
 	all := l.marked(n, n.Loop())
 	over := slices.ContainsFunc(all, func(s StepState) bool { return s.EndsRuns && s.Settled() })
-	at := map[string]int{}
+	settled := map[string]bool{}
 	for i := range all {
 		if over && all[i].State == Open && (all[i].Loop || all[i].Reopened) {
 			all[i].State = Over
 		}
-		at[all[i].ID] = i
+		noSubs := n.Subs == nil && slices.Contains(all[i].DoneBy, KindSubsStopped) // none need be stopped
+		settled[all[i].ID] = all[i].Settled() || noSubs
 	}
 	for i := range all {
-		all[i].Unmet = unmet(all, at, all[i].Guards)
+		all[i].Unmet = unmet(settled, all[i].Guards)
 		if all[i].State == Open && slices.ContainsFunc(all[i].Unmet, func(g Guard) bool { return g.Must }) {
 			all[i].State = NotYet
 		}
@@ -65,26 +66,36 @@ func (l List) InLoop(n Night, number int) []StepState {
 // other.
 func (l List) marked(n Night, loop int) []StepState {
 	all := make([]StepState, len(l.steps))
+	concerned := map[mark][]int{} // steps by what can be said of them and what proves something of them
 	for i, s := range l.steps {
 		all[i] = StepState{Step: s, State: Open}
-		for _, m := range n.marks {
-			all[i].take(m, loop)
+		concerned[mark{step: s.ID}] = []int{i}
+		for _, proof := range slices.Concat(s.DoneBy, s.ReopenedBy) {
+			concerned[mark{by: proof}] = append(concerned[mark{by: proof}], i)
+		}
+	}
+	for _, m := range n.marks {
+		key := mark{step: m.step}
+		if m.step == "" {
+			key.by = m.by
+		}
+		for _, i := range concerned[key] {
+			if s := &all[i]; !s.Loop || m.loop == loop {
+				s.take(m)
+			}
 		}
 	}
 	return all
 }
 
-// take changes the state by a mark, if that is of the step and, if it is one of the loop, of its run.
-func (s *StepState) take(m mark, loop int) {
-	if s.Loop && m.loop != loop {
-		return
-	}
+// take changes the state by a mark that concerns the step.
+func (s *StepState) take(m mark) {
 	switch {
-	case m.step == s.ID && m.step != "":
+	case m.step != "":
 		s.set(stateSaid(m.by), m)
-	case m.step == "" && slices.Contains(s.DoneBy, m.by):
+	case slices.Contains(s.DoneBy, m.by):
 		s.set(Done, m)
-	case m.step == "" && slices.Contains(s.ReopenedBy, m.by) && s.State != Open:
+	case s.State != Open:
 		s.set(Open, m)
 		s.Reopened = true
 	}
@@ -104,11 +115,11 @@ func stateSaid(kind string) State {
 	return Done
 }
 
-// unmet returns the guards that want a step which is not settled.
-func unmet(all []StepState, at map[string]int, guards []Guard) []Guard {
+// unmet returns the guards that want one of the steps that are not settled.
+func unmet(settled map[string]bool, guards []Guard) []Guard {
 	var open []Guard
 	for _, g := range guards {
-		if slices.ContainsFunc(g.After, func(id string) bool { return !all[at[id]].Settled() }) {
+		if slices.ContainsFunc(g.After, func(id string) bool { return !settled[id] }) {
 			open = append(open, g)
 		}
 	}
