@@ -10,11 +10,19 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/ui/clock"
 	"duskhand/ui/facts"
 )
+
+// utterance is something said that has yet to be written: at a key, or by a script, which waits for an
+// answer.
+type utterance struct {
+	action checklist.Action
+	letter *inbox.Message // nil for what was said at a key
+}
 
 // say has an action written to the journal. The screen shows it when it is there. What is said while an
 // event is being written waits its turn, so that each is judged by the night as it then is.
@@ -22,17 +30,24 @@ func (m Model) say(a checklist.Action) (Model, tea.Cmd) {
 	if a == nil || m.store == nil {
 		return m, nil
 	}
+	return m.utter(utterance{action: a})
+}
+
+func (m Model) utter(u utterance) (Model, tea.Cmd) {
 	if m.writing {
-		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], a)
+		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], u)
 		return m, nil
 	}
-	kind, body, err := m.config.Steps.Say(m.log, a, m.config.Kit.Site.Zone)
+	kind, body, err := m.config.Steps.Say(m.log, u.action, m.config.Kit.Site.Zone)
+	if err != nil && u.letter != nil {
+		return m, answerLetter(*u.letter, inbox.Answer{Text: err.Error()})
+	}
 	if err != nil {
 		m.notice = err.Error()
 		return m, nil
 	}
-	m = m.warn(m.config.Steps.Warnings(m.log, a))
-	m.writing = true
+	m = m.warn(m.config.Steps.Warnings(m.log, u.action))
+	m.writing, m.letter = true, u.letter
 	return m, writeEvent(m.store, m.night(), kind, m.now, body)
 }
 
@@ -56,7 +71,7 @@ func (m Model) warn(warnings []string) Model {
 func (m Model) night() string { return m.date.String() }
 
 func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
-	m.writing = false
+	m.writing = m.writing && msg.aside
 	var waiting *journal.WaitingError
 	switch {
 	case errors.As(msg.err, &waiting):
@@ -71,12 +86,39 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 		m = m.took(msg.event)
 		m = m.learn(msg.event, before)
 	}
-	if len(m.waiting) == 0 {
+	if msg.aside {
 		return m, nil
 	}
-	first := m.waiting[0]
-	m.waiting = m.waiting[1:]
-	return m.say(first)
+	var answer tea.Cmd
+	m, answer = m.answered(msg)
+	next, cmd := m.nextWaiting()
+	return next, tea.Batch(answer, cmd)
+}
+
+// nextWaiting goes on to what was said meanwhile, over what is refused by now.
+func (m Model) nextWaiting() (Model, tea.Cmd) {
+	var cmds []tea.Cmd
+	for len(m.waiting) > 0 && !m.writing {
+		first := m.waiting[0]
+		m.waiting = m.waiting[1:]
+		var cmd tea.Cmd
+		m, cmd = m.utter(first)
+		cmds = append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
+}
+
+// answered tells a script what became of what it said.
+func (m Model) answered(msg eventWrittenMsg) (Model, tea.Cmd) {
+	if m.letter == nil {
+		return m, nil
+	}
+	letter := *m.letter
+	m.letter = nil
+	if !msg.kept {
+		return m, answerLetter(letter, inbox.Answer{Text: msg.err.Error()})
+	}
+	return m, answerLetter(letter, inbox.Answer{Accepted: true, Text: checklist.Words(msg.event)})
 }
 
 // retried tells when what waited in memory has reached the disk.
@@ -191,6 +233,9 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	}
 	if m, cmd = m.followScript(); cmd != nil {
 		cmds = append(cmds, cmd)
+	}
+	if m.config.onDisk() && m.follows == "" {
+		cmds = append(cmds, takeLetters(m.config.JournalPath, m.now))
 	}
 	if m.follows != "" {
 		cmds = append(cmds, followEvents(m.store, m.night(), m.seen))

@@ -26,7 +26,7 @@ func (m Model) learn(e journal.Event, before *facts.Tonight) Model {
 	}
 	m.notice = learned.Words
 	if learned.Action != nil {
-		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], learned.Action)
+		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: learned.Action})
 	}
 	return m
 }

@@ -3,6 +3,8 @@ package ui
 import (
 	"time"
 
+	"duskhand/checklist"
+	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 )
 
@@ -29,6 +31,7 @@ type eventWrittenMsg struct {
 	event journal.Event
 	err   error // *journal.WaitingError: it counts, and waits in memory
 	kept  bool  // the event counts
+	aside bool  // written beside what the operator says, which may be on its way
 }
 
 // eventsSeenMsg comes from followEvents: what another program has written since.
@@ -53,6 +56,21 @@ type retriedMsg struct{ err error }
 
 // takenOverMsg comes from takeOver when the journal could not be taken over.
 type takenOverMsg struct{ err error }
+
+// lettersTakenMsg comes from takeLetters: what scripts have said since.
+type lettersTakenMsg struct {
+	letters []inbox.Message
+	err     error
+}
+
+// programsRanMsg comes from runPrograms when the operator's programs have ended.
+type programsRanMsg struct {
+	night  string
+	failed []checklist.CommandFailedBody
+}
+
+// answeredMsg comes from answerLetter.
+type answeredMsg struct{ err error }
 
 // backedUpMsg comes from backUp.
 type backedUpMsg struct{ err error }

@@ -19,11 +19,14 @@ const writerName = "duskhand"
 // openJournal opens the journal of the night. The example and replays of other nights are kept in memory
 // only, and say what that night said as its time comes; a night in the present is on the disk.
 func openJournal(c Config, date plan.Date, now time.Time) tea.Cmd {
-	if c.Clock.Replaying() || c.Kit.Example {
-		return func() tea.Msg { return openReplay(c, date, now) }
+	if c.onDisk() {
+		return func() tea.Msg { return openOnDisk(c, date) }
 	}
-	return func() tea.Msg { return openOnDisk(c, date) }
+	return func() tea.Msg { return openReplay(c, date, now) }
 }
+
+// onDisk tells whether this is a night in the present, of a kit of one's own.
+func (c Config) onDisk() bool { return !c.Clock.Replaying() && !c.Kit.Example }
 
 func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 	msg := journalOpenedMsg{night: date.String()}

@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/sky"
@@ -61,6 +62,7 @@ type Model struct {
 	reading    clock.Reading // of the last tick, for jumps of the clock
 	generation int
 	rung       facts.Alarm
+	heard      *facts.Run // the facts that the operator's programs have been told of
 
 	store   eventStore // nil until the journal is open
 	follows string     // who writes the journal, if another program does
@@ -68,8 +70,9 @@ type Model struct {
 	seen    int64 // ordinal of the last event that counts
 	wrote   bool  // something was added to the journal since it was opened
 	writing bool
-	waiting []checklist.Action // said while an event is being written
-	script  []journal.Event    // what a replay has yet to say
+	waiting []utterance     // said while an event is being written
+	letter  *inbox.Message  // whose saying that is, if a script's
+	script  []journal.Event // what a replay has yet to say
 	log     checklist.Night
 	tonight *facts.Tonight
 	derived time.Time // when tonight was
@@ -107,7 +110,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	m.now = m.config.Clock.Now()
 	next, cmd := m.handle(msg)
 	next.keys = next.keys.enabled(next)
-	return next, cmd
+	next, programs := next.callPrograms()
+	return next, tea.Batch(cmd, programs)
 }
 
 func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
@@ -130,6 +134,10 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.eventsSeen(msg)
 	case nightOpenedMsg:
 		return m.nightOpened(msg)
+	case lettersTakenMsg:
+		return m.lettersTaken(msg)
+	case programsRanMsg:
+		return m.programsRan(msg)
 	case alarmRungMsg:
 		if msg.err != nil {
 			m.notice = msg.err.Error()
@@ -137,6 +145,11 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m, nil
 	case takenOverMsg:
 		m.notice = msg.err.Error()
+		return m, nil
+	case answeredMsg:
+		if msg.err != nil {
+			m.notice = "a script could not be answered: " + msg.err.Error()
+		}
 		return m, nil
 	case backedUpMsg:
 		if msg.err != nil {

@@ -1,0 +1,82 @@
+package ui
+
+import (
+	"context"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist"
+	"duskhand/checklist/inbox"
+	"duskhand/checklist/told"
+	"duskhand/plan/kit"
+	"duskhand/ui/hook"
+)
+
+// What other programs say, and what is said to them.
+
+// takeLetters looks what scripts have said.
+func takeLetters(journalPath string, now time.Time) tea.Cmd {
+	return func() tea.Msg {
+		letters, err := inbox.Take(inbox.Beside(journalPath), now)
+		return lettersTakenMsg{letters, err}
+	}
+}
+
+// answerLetter tells a script what became of what it said.
+func answerLetter(letter inbox.Message, answer inbox.Answer) tea.Cmd {
+	return func() tea.Msg { return answeredMsg{letter.Answer(answer)} }
+}
+
+func (m Model) lettersTaken(msg lettersTakenMsg) (Model, tea.Cmd) {
+	if msg.err != nil {
+		m.notice = "what scripts say can't be read: " + msg.err.Error()
+	}
+	var cmds []tea.Cmd
+	for i := range msg.letters {
+		action, err := told.Action(m.config.Kit, msg.letters[i].Words)
+		if err != nil {
+			cmds = append(cmds, answerLetter(msg.letters[i], inbox.Answer{Text: err.Error()}))
+			continue
+		}
+		var cmd tea.Cmd
+		m, cmd = m.utter(utterance{action: action, letter: &msg.letters[i]})
+		cmds = append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
+}
+
+// callPrograms runs what the kit binds to the events of the night, once for each. Followers run nothing:
+// the program that writes the night does.
+func (m Model) callPrograms() (Model, tea.Cmd) {
+	if m.tonight == nil || m.follows != "" || len(m.config.Kit.On) == 0 || m.heard != nil && m.heard.Now.Equal(m.run.Now) && m.heard.Tonight == m.run.Tonight {
+		return m, nil
+	}
+	happened := hook.Between(m.heard, m.run)
+	now := m.run
+	m.heard = &now
+	var cmds []tea.Cmd
+	for _, what := range happened {
+		cmds = append(cmds, runPrograms(m.config.Kit, what))
+	}
+	return m, tea.Batch(cmds...)
+}
+
+func runPrograms(k kit.Kit, what hook.Happening) tea.Cmd {
+	return func() tea.Msg { return programsRanMsg{what.Night, hook.Run(context.Background(), k, what)} }
+}
+
+// programsRan notes the failures, which never hold up the night.
+func (m Model) programsRan(msg programsRanMsg) (Model, tea.Cmd) {
+	var cmds []tea.Cmd
+	for _, failed := range msg.failed {
+		m.notice = "your program for " + failed.Event + " failed: " + failed.Problem
+		write := writeEvent(m.store, msg.night, checklist.KindCommandFailed, m.now, failed)
+		cmds = append(cmds, func() tea.Msg {
+			written := write().(eventWrittenMsg)
+			written.aside = true
+			return written
+		})
+	}
+	return m, tea.Batch(cmds...)
+}
