@@ -56,7 +56,7 @@ func TestProgramsAreToldOfTheNight(t *testing.T) {
 	k.On = []kit.OnEvent{{Event: "run-started", Command: []string{program}}, {Event: "rewind-due", Command: []string{program}},
 		{Event: "rewound", Command: []string{filepath.Join(folder, "missing")}}}
 	s := start(t, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, filepath.Join(folder, "journal.db") })
-	s.press("tab", "space").wait(30*time.Second).press("space")
+	s.press("tab", "space").wait(30 * time.Second).press("space")
 	s.wait(100 * time.Minute).sees("Stop the subs")
 	s.press("space", "space").sees("your program for rewound failed")
 	heard, err := os.ReadFile(filepath.Join(folder, "heard"))
