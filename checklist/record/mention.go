@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode"
 
 	"duskhand/checklist"
 )
@@ -18,11 +19,22 @@ type Mention struct {
 // mentions lists them. Kinds that are not known here are passed over.
 func (l log) mentions() (all []Mention) {
 	for _, e := range l.events {
-		if kind, text := mention(e); text != "" {
-			all = append(all, Mention{At: e.at, Kind: kind, Text: text})
+		if kind, text := mention(e); printable(text) != "" {
+			all = append(all, Mention{At: e.at, Kind: kind, Text: printable(text)})
 		}
 	}
 	return all
+}
+
+// printable makes one line of a text, without what would move a terminal's cursor.
+func printable(text string) string {
+	text = strings.Join(strings.Fields(strings.ToValidUTF8(text, "�")), " ")
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return -1
+		}
+		return r
+	}, text)
 }
 
 func mention(e told) (kind, text string) {

@@ -32,7 +32,7 @@ var fifth = plan.Date{Year: 2026, Month: time.December, Day: 5}
 
 // story is a night as it is told.
 type story struct {
-	t      *testing.T
+	t      testing.TB
 	events []journal.Event
 	log    checklist.Night
 }
@@ -68,7 +68,7 @@ func target(k kit.Kit, i int) checklist.ChooseTarget {
 }
 
 // evening is a night of three runs on two targets, with all that a record must tell.
-func evening(t *testing.T, k kit.Kit) *story {
+func evening(t testing.TB, k kit.Kit) *story {
 	s := &story{t: t}
 	s.say(-30, checklist.OpenNight{Kit: "kit.toml"}, target(k, 0))
 	s.say(-20, checklist.MeasureAxis{Tilt: 2.31 * sky.Degree, Toward: 212 * sky.Degree, Uncertainty: 0.2 * sky.Degree, How: "fit of 2 stars, residual 1.2′"})
@@ -80,6 +80,7 @@ func evening(t *testing.T, k kit.Kit) *story {
 	s.event(92, checklist.KindStepFailed, checklist.StepFailedBody{Step: "guiding-again", Loop: 2, Note: "star lost, cloud"})
 	s.say(98.5, checklist.Rewound{From: deg(9.5), To: *deg(-16)})
 	s.say(100, checklist.StartSubs{}).say(104, checklist.WriteNote{Text: "thin | cloud, 20_min"})
+	s.say(110, checklist.WriteNote{Text: "from a script:\x1b[2J\ngone"})
 	s.say(130, checklist.ReadTemperature{TempC: -0.5})
 	s.say(160, checklist.StopSubs{})
 	s.event(161, "of a newer version", map[string]int{"x": 1})

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 	"time"
 )
 
@@ -138,7 +137,7 @@ func (r Record) rest(d *document, n Night, local wall) {
 		strays = append(strays, []string{local.minutes(s.From), local.minutes(s.To), s.Filter, s.Why})
 	}
 	for _, m := range n.Mentions {
-		mentions = append(mentions, []string{local.minutes(m.At), m.Kind, strings.Join(strings.Fields(m.Text), " ")})
+		mentions = append(mentions, []string{local.minutes(m.At), m.Kind, m.Text})
 	}
 	for _, o := range n.Owed {
 		state := o.State
