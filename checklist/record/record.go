@@ -152,11 +152,12 @@ func read(k kit.Kit, given Events, now time.Time) log {
 		if run.Target == nil {
 			c.target = tally.Target(k, l.night)
 		}
-		if run.Open && l.night.Subs != nil {
-			progress, known := subs.Progress(c.target.Name, *l.night.Subs, l.openTill)
+		if stretch, goes := tally.Going(l.night); goes && run.Open {
+			progress, known := subs.Progress(c.target.Name, stretch, l.openTill)
 			c.subs = append(c.subs, progress.Done...)
 			if !known {
-				subs.Unknown = append(subs.Unknown, checklist.Subs{Filter: l.night.Subs.Filter, Start: l.night.Subs.Start, End: l.openTill})
+				stretch.End = later(stretch.Start, l.openTill)
+				subs.Unknown = append(subs.Unknown, stretch)
 			}
 		}
 		l.runs = append(l.runs, c)

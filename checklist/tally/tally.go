@@ -88,3 +88,17 @@ func (s Subs) Progress(target string, stretch checklist.Subs, until time.Time) (
 	}
 	return sequence.Progress(stretch.Start, until), true
 }
+
+// Going returns the exposures that are going on, as far as they lie in the open run: the part before its
+// angle was known belongs to no run, here as after they have stopped. ok is false if none go on in a run.
+func Going(log checklist.Night) (stretch checklist.Subs, ok bool) {
+	run, open := log.OpenRun()
+	if !open || log.Subs == nil {
+		return checklist.Subs{}, false
+	}
+	stretch = *log.Subs
+	if stretch.Start.Before(run.Start) {
+		stretch.Start = run.Start
+	}
+	return stretch, true
+}

@@ -97,3 +97,17 @@ func TestTargetAndAxisAreThoseOfTheNight(t *testing.T) {
 	stranger := checklist.Target{Name: "my patch", Star: sky.Star{Place: sky.J2000{RA: 1 * sky.Radian}}}
 	assert.Equal(t, kit.Target{Name: "my patch", Star: stranger.Star}, tally.Chosen(k, &stranger))
 }
+
+func TestWhatGoesOnCountsFromTheRunsStart(t *testing.T) {
+	s := (&night{t: t}).say(0, checklist.TurnOn{}).say(1, checklist.StartSubs{Filter: "L"})
+	_, ok := tally.Going(s.log)
+	assert.False(t, ok, "no run yet")
+	s.say(20, checklist.Read{Angle: *deg(3)})
+	stretch, ok := tally.Going(s.log)
+	require.True(t, ok)
+	assert.Equal(t, checklist.Subs{Filter: "L", Start: dusk.Add(20 * time.Minute)}, stretch)
+	s.say(30, checklist.StopSubs{})
+	_, ok = tally.Going(s.log)
+	assert.False(t, ok)
+	assert.Equal(t, stretch.Start, s.log.Runs[0].Subs[0].Start, "as when they have stopped")
+}
