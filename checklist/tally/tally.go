@@ -63,7 +63,7 @@ func Count(wanted kit.Subs, log checklist.Night, current string) Subs {
 				continue
 			}
 			inRun = append(inRun, progress.Done...)
-			subs.Sequences[name] = progress.After
+			subs.Sequences[name], _ = progress.After.Only("")
 		}
 		subs.Runs = append(subs.Runs, inRun)
 	}

@@ -1,7 +1,6 @@
 package command
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -181,30 +180,3 @@ func (p Program) writeRoom(r room) error {
 
 // whole rounds down: nothing is promised that is not there.
 func whole(d time.Duration) int64 { return int64(math.Floor(d.Seconds())) }
-
-type roomJSON struct {
-	Answer   string  `json:"answer"`
-	Exposure float64 `json:"exposure_s"`
-	Left     *int64  `json:"seconds_left"`
-	Longest  *int64  `json:"longest_s"`
-	By       *string `json:"by"`
-	Before   *string `json:"before"`
-	RewindBy *string `json:"rewind_by"`
-	Why      *string `json:"why"`
-}
-
-func (p Program) writeRoomJSON(r room) error {
-	j := roomJSON{Answer: map[verdict]string{fits: "yes", tooLate: "no", unknown: "unknown"}[r.verdict()], Exposure: r.exposure.Seconds()}
-	if r.why != nil {
-		j.Why = textOrNull(r.why.Error())
-	} else {
-		left, longest, by, before := whole(r.left()), whole(r.longest()), instant(r.by.Truncate(time.Second)), "window"
-		if r.rewind {
-			before, j.RewindBy = "rewind", &by
-		}
-		j.Left, j.Longest, j.By, j.Before = &left, &longest, &by, &before
-	}
-	encoder := json.NewEncoder(p.Streams.Out)
-	encoder.SetEscapeHTML(false)
-	return encoder.Encode(j)
-}
