@@ -65,11 +65,11 @@ func (a FocusNow) event(n Night, _ *time.Location) (string, any, error) {
 			return "", nil, err
 		}
 	}
-	return KindFocused, FocusedBody{Star: a.Star, TempC: a.TempC}, nil
+	return KindFocused, FocusedBody(a), nil
 }
 
 func (a ReadTemperature) event(Night, *time.Location) (string, any, error) {
-	return KindTemperature, TemperatureBody{TempC: a.TempC}, sensible(a.TempC)
+	return KindTemperature, TemperatureBody(a), sensible(a.TempC)
 }
 
 // focused takes the thermometer's last reading when none was given with the focus and it is fresh.

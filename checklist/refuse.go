@@ -32,7 +32,7 @@ func inDegrees(a *sky.Angle) *float64 {
 }
 
 func (a OpenNight) event(Night, *time.Location) (string, any, error) {
-	return KindNightOpened, NightOpenedBody{Kit: a.Kit, Target: a.Target}, nil
+	return KindNightOpened, NightOpenedBody(a), nil
 }
 
 func (a ChooseTarget) event(n Night, _ *time.Location) (string, any, error) {
@@ -98,7 +98,7 @@ func (a StartSubs) event(n Night, zone *time.Location) (string, any, error) {
 	case n.Subs != nil && n.Subs.Filter == a.Filter:
 		return "", nil, fmt.Errorf("subs are being taken already since %s; say that they have stopped first", clock(n.Subs.Start, zone))
 	}
-	return KindSubsStarted, SubsStartedBody{Filter: a.Filter}, nil
+	return KindSubsStarted, SubsStartedBody(a), nil
 }
 
 func (StopSubs) event(n Night, _ *time.Location) (string, any, error) {
@@ -158,7 +158,7 @@ func (a WriteNote) event(Night, *time.Location) (string, any, error) {
 	if strings.TrimSpace(a.Text) == "" {
 		return "", nil, errors.New("the note is empty; write something or leave it")
 	}
-	return KindNoted, NotedBody{Text: a.Text}, nil
+	return KindNoted, NotedBody(a), nil
 }
 
 func (a NoticeJump) event(Night, *time.Location) (string, any, error) {

@@ -11,8 +11,6 @@ import (
 // triad is a 3 × 3 matrix by its columns.
 type triad [3]sky.Direction
 
-func identity() triad { return triad{{X: 1}, {Y: 1}, {Z: 1}} }
-
 // apply returns the matrix times d.
 func (a triad) apply(d sky.Direction) sky.Direction {
 	return sky.Direction{}.Plus(d.X, a[0]).Plus(d.Y, a[1]).Plus(d.Z, a[2])

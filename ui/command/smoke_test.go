@@ -94,6 +94,8 @@ func TestSmokeAnHourOfTheExampleNight(t *testing.T) {
 	term.sees("to be sure")
 	term.press("\t")
 	term.sees("focus holds within")
+	term.press("\t")
+	term.sees("of this stage left")
 	term.press("\t?")
 	term.sees("Never point an unfiltered telescope")
 	term.press("?")

@@ -79,13 +79,3 @@ func (t *Tonight) Rows() []RunRow {
 	}
 	return rows
 }
-
-// rowAt returns the row that t lies in.
-func rowAt(rows []RunRow, at time.Time) (RunRow, bool) {
-	for _, row := range rows {
-		if row.Contains(at) {
-			return row, true
-		}
-	}
-	return RunRow{}, false
-}
