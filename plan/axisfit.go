@@ -36,6 +36,7 @@ type AxisFit struct {
 	RMS         sky.Angle   // of the residuals, weighted as the sights are
 	Misfit      sky.Angle   // the largest difference between the stars' separations, measured and true
 	Spread      Spread      // from the centring errors alone
+	Honest      Spread      // the same, grown when the sights agree badly: what Uncertainty and bounds come from
 
 	turn triad // from the mount's frame to east, north, up
 	air  sky.Air
@@ -124,8 +125,9 @@ func (s seen) fit() AxisFit {
 	}
 	f.RMS = sky.Angle(math.Sqrt(chi2 / weights))
 	f.Spread = s.spread(tilted)
-	free := float64(2*len(s.over) - 3) // two numbers from each sight, three for the attitude
-	f.Axis.Uncertainty = f.Spread.Radius() * sky.Angle(math.Max(1, math.Sqrt(chi2/free)))
+	free := float64(2*len(s.over) - 3)                             // two numbers from each sight, three for the attitude
+	f.Honest = f.Spread.widened(math.Max(1, math.Sqrt(chi2/free))) // sights that agree badly were centred badly
+	f.Axis.Uncertainty = f.Honest.Radius()
 	return f
 }
 

@@ -91,28 +91,63 @@ func (c *Course) Runs(from time.Time, at *sky.Angle, sequence Sequence) Runs {
 			window.From = from
 		}
 		if window.From.Before(window.To) {
-			at = c.fill(window, at, &planned)
+			at = c.fill(window, at, from, &planned)
 		}
 	}
 	return planned
 }
 
-// fill adds the runs of one window and returns where the derotator stands after it.
-func (c *Course) fill(window Window, at *sky.Angle, planned *Runs) *sky.Angle {
-	now := window.From
-	for !planned.After.Done() && now.Before(window.To) {
-		start, stretch := c.RewindFrom(at, now, window.To)
-		run, after := c.run(start, stretch, window.To, planned.After)
-		if len(run.Subs) == 0 {
+// fill adds the runs of one window and returns where the derotator stands after it. The way to its first
+// start may be gone before the window opens, while nothing else is to be done.
+func (c *Course) fill(window Window, at *sky.Angle, free time.Time, planned *Runs) *sky.Angle {
+	if n := len(planned.Runs); n > 0 {
+		free = planned.Runs[n-1].To
+	}
+	for now := window.From; !planned.After.Done(); {
+		next, ok := c.NextRun(at, free, Span{now, window.To}, planned.After)
+		if !ok {
 			break
 		}
-		if at != nil && start.After(now) {
-			planned.Rewinds = append(planned.Rewinds, Rewind{Span{now, start}, *at, run.StartAngle})
+		if next.Rewind.Length() > 0 {
+			planned.Rewinds = append(planned.Rewinds, next.Rewind)
 		}
-		planned.Runs = append(planned.Runs, run)
-		planned.After, now, at = after, run.To, &run.EndAngle
+		planned.Runs = append(planned.Runs, next.Run)
+		planned.After, now, free, at = next.After, next.Run.To, next.Run.To, &next.Run.EndAngle
 	}
 	return at
+}
+
+// NextRun is a run that can be made, the rewind before it, and the sequence after it.
+type NextRun struct {
+	Run    Run
+	Rewind Rewind // of no length if where the stage stands is not known, or it need not move
+	After  Sequence
+}
+
+// laterStep is how finely a later start is tried when no sub fits a run from an earlier one.
+const laterStep = 2 * time.Minute
+
+// NextRun returns the longest run within a span that at least one sub fits, from its beginning on or, if
+// none fits there because the field turns too fast or too near a limit, from the first later instant from
+// which one does. free is when the stage can begin to turn from the angle at, nil when nobody knows where it
+// stands.
+func (c *Course) NextRun(at *sky.Angle, free time.Time, within Span, sequence Sequence) (next NextRun, ok bool) {
+	if sequence.Done() {
+		return NextRun{}, false
+	}
+	for now := within.From; now.Before(within.To); now = now.Add(laterStep) {
+		start, stretch := c.rewindTo(at, free, now, within.To)
+		run, after := c.run(start, stretch, within.To, sequence)
+		if len(run.Subs) == 0 {
+			continue
+		}
+		next = NextRun{Run: run, After: after}
+		if at != nil {
+			next.Rewind = Rewind{Span{start.Add(-c.RewindTime(*at, run.StartAngle)), start}, *at, run.StartAngle}
+		}
+		return next, true
+	}
+	return NextRun{}, false
 }
 
 // RewindTime returns how long the stage needs from one angle to another.
@@ -120,18 +155,21 @@ func (c *Course) RewindTime(from, to sky.Angle) time.Duration {
 	return time.Duration((to - from).Abs().Radians() / float64(c.Kit.Derotator.RewindSpeed) * float64(time.Second))
 }
 
-// RewindFrom returns when a rewind that begins now from the angle at is done, and the run it buys before
-// until. at is nil when nobody knows where the stage stands: the way then takes no time. The best angle depends
-// on when it is reached, and that on the angle: two rounds settle it to well within a second, since the
-// field turns a hundred times slower than the stage.
-func (c *Course) RewindFrom(at *sky.Angle, now, until time.Time) (start time.Time, stretch Stretch) {
-	start = now
+// rewindTo returns when a run can begin, not before earliest, if the stage can begin to turn from the angle
+// at when it is free; and how long it lasts before until. The best angle depends on when it is reached, and
+// that on the angle: two rounds settle it to well within a second, since the field turns a hundred times
+// slower than the stage.
+func (c *Course) rewindTo(at *sky.Angle, free, earliest, until time.Time) (start time.Time, stretch Stretch) {
+	start = earliest
 	stretch = c.LongestRun(start, until)
 	if at == nil {
 		return start, stretch
 	}
 	for range 2 {
-		start = now.Add(c.RewindTime(*at, stretch.Start))
+		start = free.Add(c.RewindTime(*at, stretch.Start))
+		if start.Before(earliest) {
+			start = earliest
+		}
 		if !start.Before(until) {
 			return until, Stretch{Start: stretch.Start, Until: until}
 		}

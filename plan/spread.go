@@ -26,6 +26,11 @@ func spreadOf(ee, nn, en float64) Spread {
 	return s
 }
 
+// widened returns the spread with both errors k times as large.
+func (s Spread) widened(k float64) Spread {
+	return Spread{East: sky.Angle(k) * s.East, North: sky.Angle(k) * s.North, Correlation: s.Correlation}
+}
+
 // Major returns the larger semi-axis of the ellipse of one standard deviation.
 func (s Spread) Major() sky.Angle {
 	ee, nn := float64(s.East*s.East), float64(s.North*s.North)
