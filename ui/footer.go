@@ -84,6 +84,9 @@ func (m Model) drawFooter(area draw.Area) {
 	}
 }
 
+// longestUndo leaves room for other keys beside the words of an undo.
+const longestUndo = 34
+
 // drawKeys names the keys that matter most now, at most five; the rest is behind the question mark.
 func (m Model) drawKeys(area draw.Area) {
 	type named struct{ key, words string }
@@ -92,7 +95,7 @@ func (m Model) drawKeys(area draw.Area) {
 		shown = append(shown, named{m.keys.Next.Help().Key, m.likely().words})
 	}
 	if m.keys.Undo.Enabled() {
-		shown = append(shown, named{m.keys.Undo.Help().Key, m.log.UndoWords(m.config.Kit.Site.Zone)})
+		shown = append(shown, named{m.keys.Undo.Help().Key, draw.Shorten(m.config.Charset, m.log.UndoWords(m.config.Kit.Site.Zone), longestUndo)})
 	}
 	for _, own := range []struct {
 		b     *key.Binding

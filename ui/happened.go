@@ -229,6 +229,9 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	}
 	if date := plan.DateOf(m.config.Kit.Site.Place, m.now); date != m.date {
 		m.date, m.scroll = date, 0
+		if m.log.DerotatorOn {
+			m.notice = "A new night begins. The derotator was on in the last one: switch it off, or say on at which angle it stands."
+		}
 		return m, tea.Batch(append(cmds, loadNight(m.store, m.night()), backUp(m.store))...)
 	}
 	if m, cmd = m.followScript(); cmd != nil {

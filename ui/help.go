@@ -1,29 +1,44 @@
 package ui
 
 import (
+	"github.com/charmbracelet/bubbles/key"
+
 	"duskhand/ui/draw"
 	"duskhand/ui/theme"
 )
 
-// drawHelp lists every key from the table that handles them. What is not possible now is quieter.
+// drawHelp lists every key from the table that handles them, in two columns where the window is low. What
+// is not possible now is quieter.
 func (m Model) drawHelp(area draw.Area) {
 	area = inner(area)
-	area.Put(0, 0, theme.Key, "Keys")
 	area.PutRight(area.Width(), 0, theme.Caution, m.mark())
-	for i, b := range m.keys.all() {
-		role := theme.Text
-		if !b.Enabled() {
-			role = theme.Faint
-		}
-		area.Put(0, i+2, theme.Key, b.Help().Key)
-		area.Put(7, i+2, role, draw.Shorten(m.config.Charset, b.Help().Desc, area.Width()-7))
-	}
-	lines := []string{
+	area.Put(0, 0, theme.Key, "Keys")
+	y := 1
+	for _, line := range []string{
 		"Never point an unfiltered telescope or finder at the Sun.",
 		"The derotator turns by itself at power-up and at every rewind: fingers, hair, cables clear.",
 		"Two hands for what hangs high. Local rules and licensed practice come first.",
+	} {
+		y += paragraph(area, y, theme.Faint, line)
 	}
-	for i, line := range lines {
-		area.Put(0, len(m.keys.all())+3+i, theme.Faint, draw.Shorten(m.config.Charset, line, area.Width()))
+	keys := m.keys.all()
+	rows := max(1, area.Height()-y-1)
+	columns := min(2, (len(keys)+rows-1)/rows)
+	if area.Width() < 60 || rows >= len(keys) {
+		columns = 1
 	}
+	rows = (len(keys) + columns - 1) / columns
+	for i, b := range keys {
+		m.drawKey(area.Area(i/rows*area.Width()/columns, y+1+i%rows, area.Width()/columns-1, 1), b)
+	}
+}
+
+func (m Model) drawKey(area draw.Area, b *key.Binding) {
+	role := theme.Text
+	if !b.Enabled() {
+		role = theme.Faint
+	}
+	const widestKey = 10
+	area.Put(0, 0, theme.Key, b.Help().Key)
+	area.Put(widestKey, 0, role, draw.Shorten(m.config.Charset, b.Help().Desc, area.Width()-widestKey))
 }

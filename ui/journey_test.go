@@ -113,7 +113,7 @@ func TestTheNightSurvivesTheProgram(t *testing.T) {
 	second := start(t, 80, 24, own)
 	second.sees("another duskhand writes this night").press("enter")
 	second.sees("FOLLOWING", "turned on at 23:14", "sub 1 has 60 s left")
-	second.press("space").sees("FOLLOWING") // a follower says nothing
+	second.press("space").sees("FOLLOWING", "w to write here instead").press("esc") // a follower says nothing
 	s.wait(61 * time.Second).press("s")
 	second.now = s.now
 	second.send(second.model.Tick())
@@ -170,7 +170,7 @@ func TestAnotherNightBeginsAtNoon(t *testing.T) {
 	s := start(t, 80, 24, nil)
 	s.now = plan.NewNight(kit.Example(), plan.Date{Year: 2026, Month: 12, Day: 6}).Span.From.Add(time.Minute)
 	s.send(s.model.Tick())
-	s.press("tab").sees("until NGC 2070 is clear of: twilight").seesNot("turned on")
+	s.press("tab").sees("until NGC 2070 can be used, at 21:39 (twilight until then)").seesNot("turned on")
 }
 
 // A clock that is set jumps against the steady count: it is told and noted, and what was said before keeps

@@ -7,7 +7,7 @@ import "github.com/charmbracelet/bubbles/key"
 type keyMap struct {
 	Next, Derotator, Rewound, Read, Subs, Target, Undo, Redo key.Binding
 	Axes, Level, Focused, Temperature, Skip, Fail, Note      key.Binding
-	Steps, Open                                              key.Binding
+	Steps, Open, Back                                        key.Binding
 	Screen, Digits, Up, Down, Help, Quit                     key.Binding
 }
 
@@ -38,6 +38,7 @@ func defaultKeys() keyMap {
 		Steps:       bind("the steps of the night", "b"),
 		Open:        bind("the screen that helps with the step", "enter"),
 		Screen:      bind("next screen", "tab"),
+		Back:        bind("screen before", "shift+tab"),
 		Digits:      bind("digits only, and back", "g"),
 		Up:          bind("up the list", "up", "k"),
 		Down:        bind("down the list", "down", "j"),
@@ -50,7 +51,7 @@ func defaultKeys() keyMap {
 func (k *keyMap) all() []*key.Binding {
 	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo,
 		&k.Axes, &k.Level, &k.Focused, &k.Temperature,
-		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
+		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Back, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
 }
 
 // enabled returns the table with the bindings set that make sense in the state.

@@ -16,10 +16,13 @@ func (m Model) learn(e journal.Event, before *facts.Tonight) Model {
 	case checklist.KindRead:
 		var any bool
 		if learned, any = m.tonight.LearnFromReadings(); !any {
+			if m.log.Anchor != nil {
+				m.notice = before.ReadingOff(m.log.Anchor.Angle, e.At)
+			}
 			return m
 		}
 	case checklist.KindAxisMeasured:
-		m.notice = "The axis: " + m.tonight.Changed(before)
+		m.notice = "The axis: " + m.tonight.Changed(before, m.now)
 		return m
 	default:
 		return m

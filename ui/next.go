@@ -28,34 +28,45 @@ func (m Model) next() nextThing {
 		return nextThing{}
 	}
 	r := m.run
-	switch {
-	case r.Stage == facts.Adrift:
+	switch r.Stage {
+	case facts.Adrift, facts.NotUsable:
 		return nextThing{}
-	case !m.log.DerotatorOn:
-		if !r.Offer.Whether && m.log.Parked == nil {
-			return nextThing{}
-		}
-		angle := r.Offer.To
-		if m.log.Parked != nil {
-			angle = *m.log.Parked
-		}
-		return nextThing{"derotator on at " + degreesText(angle), checklist.TurnOn{Angle: &angle}}
-	case r.Stage == facts.RewindDue || r.Stage == facts.PastLimit:
-		if m.log.Subs != nil {
-			return nextThing{"subs stopped", checklist.StopSubs{}}
-		}
-		if !r.Offer.Whether {
+	case facts.Off:
+		return m.turnOn()
+	case facts.RewindDue, facts.PastLimit, facts.Closed, facts.Complete:
+		return m.atTheCall()
+	case facts.Over, facts.Waiting:
+		if m.log.DerotatorOn {
 			return nextThing{"derotator off", checklist.TurnOff{}}
 		}
-		return nextThing{"rewound to " + degreesText(r.Offer.To), m.rewound(r.Offer.To)}
-	case m.log.Subs == nil && r.Stage != facts.Over && r.Stage != facts.NotUsable:
+		return nextThing{}
+	}
+	if m.log.Subs == nil {
 		return nextThing{"subs started", checklist.StartSubs{}}
-	case m.log.Subs != nil && !r.Now.Before(r.Until):
-		return nextThing{"subs stopped", checklist.StopSubs{}}
-	case m.log.Subs == nil:
-		return nextThing{"derotator off", checklist.TurnOff{}}
 	}
 	return nextThing{}
+}
+
+func (m Model) turnOn() nextThing {
+	angle := m.run.Offer.To
+	if m.log.Parked != nil {
+		angle = *m.log.Parked
+	} else if !m.run.Offer.OK {
+		return nextThing{}
+	}
+	return nextThing{"derotator on at " + degreesText(angle), checklist.TurnOn{Angle: &angle}}
+}
+
+// atTheCall follows the trade's order: the subs stopped, then the rewind if one is to be made now.
+func (m Model) atTheCall() nextThing {
+	r := m.run
+	switch {
+	case m.log.Subs != nil:
+		return nextThing{"subs stopped", checklist.StopSubs{}}
+	case r.Offer.OK && !r.Offer.Later && r.Call.Rewind():
+		return nextThing{"rewound to " + degreesText(r.Offer.To), m.rewound(r.Offer.To)}
+	}
+	return nextThing{"derotator off", checklist.TurnOff{}}
 }
 
 // rewound is the action of a rewind that has just been made to an angle.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"time"
 
 	"duskhand/sky"
 	"duskhand/ui/draw"
@@ -44,7 +45,7 @@ func (m Model) nightAnswer(rows []facts.RunRow) (text string, label []string) {
 		return "NONE", m.whyNone()
 	}
 	taken := m.run.Taken
-	if m.log.Subs != nil {
+	if m.run.Subs != nil {
 		taken = m.run.Progress.After
 	}
 	done := taken.Exposed()
@@ -170,7 +171,7 @@ func rowLimit(m Model, row facts.RunRow) string {
 	if !l.Late.OK {
 		return hourMinute(l.At.At, zone) + " (" + hourMinute(l.Early.At, zone) + "–never)"
 	}
-	return fmt.Sprintf("%s (%s–%s)", hourMinute(l.At.At, zone), hourMinute(l.Early.At, zone), hourMinute(l.Late.At, zone))
+	return fmt.Sprintf("%s (%s–%s)", hourMinute(l.At.At, zone), hourMinute(l.Early.At, zone), hourMinuteUp(l.Late.At, zone))
 }
 
 // rowState says whether a run is over, going on or planned, and what came before it.
@@ -185,8 +186,11 @@ func rowState(m Model, row facts.RunRow) string {
 	if row.Target != m.tonight.Target.Name {
 		state += ", " + row.Target
 	}
-	if row.RewindBefore > 0 {
-		state += ", rewind " + duration(row.RewindBefore)
+	switch {
+	case row.RewindTakes >= time.Second:
+		state += ", rewind " + duration(row.RewindTakes)
+	case row.Rewound:
+		state += ", rewound before"
 	}
 	return state
 }

@@ -185,6 +185,8 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m.helping = false
 	case key.Matches(msg, m.keys.Screen):
 		m = m.show((m.screen + 1) % screenCount)
+	case key.Matches(msg, m.keys.Back):
+		m = m.show((m.screen + screenCount - 1) % screenCount)
 	case key.Matches(msg, m.keys.Steps):
 		m = m.show(stepsScreen)
 	case key.Matches(msg, m.keys.Open):
@@ -201,8 +203,12 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	return m, nil
 }
 
-// said handles the keys that say what has happened.
+// said handles the keys that say what has happened. A window that only follows asks whether to write.
 func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
+	if m.follows != "" && msg.Type != tea.KeyEsc {
+		m.asking = m.askWhoWrites()
+		return m, nil
+	}
 	switch {
 	case key.Matches(msg, m.keys.Next):
 		return m.say(m.likely().action)
@@ -227,6 +233,10 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(msg, m.keys.Level):
 		m.asking = m.askLevel()
 	case key.Matches(msg, m.keys.Focused):
+		if m.log.Subs != nil {
+			m.notice = "subs are being taken; say that they have stopped, then focus"
+			return m, nil
+		}
 		m.asking = m.askTemperature(true)
 	case key.Matches(msg, m.keys.Temperature):
 		m.asking = m.askTemperature(false)
@@ -259,7 +269,7 @@ func (m Model) sayDerotator() (Model, tea.Cmd) {
 
 // offered returns the angle that a rewind should go to, nil if none is left to make.
 func (m Model) offered() *sky.Angle {
-	if !m.run.Offer.Whether {
+	if !m.run.Offer.OK {
 		return nil
 	}
 	to := m.run.Offer.To

@@ -7,7 +7,6 @@ import (
 
 	"duskhand/plan"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
@@ -83,137 +82,6 @@ func (m Model) drawDigits(area draw.Area) {
 	m.drawFooter(part("footer"))
 }
 
-// answer returns the one thing that the screen is for, and its role.
-func (m Model) answer() (text string, role theme.Role) {
-	switch m.run.Stage {
-	case facts.NotUsable:
-		return "NONE", theme.Answer
-	case facts.Over:
-		return "DONE", theme.Answer
-	case facts.Adrift:
-		return "ANGLE?", theme.Call
-	case facts.RewindDue:
-		return "REWIND", theme.Call
-	case facts.PastLimit:
-		return "LIMIT", theme.Call
-	case facts.Off:
-		if !m.now.Before(m.run.Window.From) {
-			return "OFF", theme.Call
-		}
-	}
-	text, _ = countdown(m.run.Until.Sub(m.now))
-	if m.run.Stage == facts.LastSub {
-		return text, theme.Call
-	}
-	return text, theme.Answer
-}
-
-// drawAnswer keeps the scale of the widest countdown, so that nothing jumps as digits change.
-func (m Model) drawAnswer(area draw.Area) {
-	text, role := m.answer()
-	scale := min(draw.FitBigText(widestAnswer, area.Width(), area.Height()), draw.FitBigText(text, area.Width(), area.Height()))
-	draw.BigTextScaled(area, m.config.Charset, role, scale, text)
-}
-
-// answerLabel says what the answer is.
-func (m Model) answerLabel() []string {
-	r, zone := m.run, m.config.Kit.Site.Zone
-	_, unit := countdown(r.Until.Sub(m.now))
-	at := hourMinute(r.Until, zone)
-	switch r.Stage {
-	case facts.NotUsable:
-		return m.whyNone()
-	case facts.Over:
-		return []string{"the last window of " + m.tonight.Target.Name + " is closed: " + r.Windows[len(r.Windows)-1].ClosesBefore.Text()}
-	case facts.Adrift:
-		return []string{"the derotator is on, and nobody has said at which angle", "the derotator's angle is unknown"}
-	case facts.RewindDue:
-		return []string{"now, before the limit at " + m.limitWords(), "now; limit " + m.limitWords()}
-	case facts.PastLimit:
-		return []string{"the derotator has reached its limit at " + hourMinute(r.Limit.At.At, zone) + ": the field turns", "at the limit: the field turns"}
-	case facts.Off, facts.Waiting:
-		if !m.now.Before(r.Window.From) {
-			return []string{"the derotator is off"}
-		}
-		return []string{unit + " until " + m.tonight.Target.Name + " is clear of: " + r.Window.OpensAfter.Text() + ", at " + at, "until it can be used, " + at}
-	}
-	if r.Rewind {
-		return []string{unit + " until the rewind, at " + at, "until the rewind, " + at, "rewind " + at}
-	}
-	return []string{fmt.Sprintf("%s until the window closes at %s (%s); no rewind before it", unit, at, r.Window.ClosesBefore.Text()),
-		fmt.Sprintf("until the window closes, %s (%s)", at, r.Window.ClosesBefore.Text()), "window closes " + at}
-}
-
-func (m Model) whyNone() []string {
-	if len(m.tonight.Night.Dark) == 0 {
-		return []string{"no darkness tonight: the Sun stays above −18°", "no darkness tonight"}
-	}
-	return []string{fmt.Sprintf("%s is not usable in the dark tonight: floor %s, horizon and keyhole leave nothing", m.tonight.Target.Name, degreesText(m.config.Kit.Mount.Floor)),
-		m.tonight.Target.Name + " is not usable tonight"}
-}
-
-// limitWords gives the limit with its bounds: 00:31, early 00:27, late 00:36.
-func (m Model) limitWords() string {
-	l, zone := m.run.Limit, m.config.Kit.Site.Zone
-	switch {
-	case !l.Early.OK:
-		return "none before morning"
-	case !l.At.OK:
-		return "none for the axis as known, early " + hourMinute(l.Early.At, zone)
-	case l.Early.At.Equal(l.At.At):
-		return hourMinute(l.At.At, zone)
-	case !l.Late.OK:
-		return fmt.Sprintf("%s, early %s, late: never", hourMinute(l.At.At, zone), hourMinute(l.Early.At, zone))
-	}
-	return fmt.Sprintf("%s, early %s, late %s", hourMinute(l.At.At, zone), hourMinute(l.Early.At, zone), hourMinute(l.Late.At, zone))
-}
-
-// bounds says where the limit lies, how sure that is, and by what.
-func (m Model) bounds() []string {
-	if m.run.Anchor == nil {
-		return []string{m.tilt()}
-	}
-	return []string{
-		"limit " + m.limitWords() + " · " + m.sinceReading() + " · " + m.tilt(),
-		"limit " + m.limitWords() + " · " + m.sinceReading(),
-		"limit " + m.limitWords(),
-	}
-}
-
-// subWords says after which sub to rewind, and what the sub now exposing still needs.
-func (m Model) subWords() []string {
-	r := m.run
-	if m.log.Subs == nil {
-		if m.log.DerotatorOn {
-			return []string{"no subs are being taken"}
-		}
-		return []string{""}
-	}
-	var this string
-	p := r.Progress
-	switch {
-	case p.Exposing:
-		this = fmt.Sprintf("sub %d has %s left", r.SubNo, duration(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.now))))
-	case !p.Waiting:
-		this = "between two subs"
-	default:
-		this = "all wanted subs are taken"
-	}
-	if r.Last == nil {
-		return []string{"no sub fits any more · " + this, "no sub fits any more"}
-	}
-	what := "rewind"
-	if !r.Rewind {
-		what = "stop"
-	}
-	return []string{fmt.Sprintf("%s after sub %d of this run · %s", what, r.LastNo, this), fmt.Sprintf("after sub %d · %s", r.LastNo, this), fmt.Sprintf("after sub %d", r.LastNo)}
-}
-
-// wholeSecondsLeft rounds up: a sub has 1 s left until it has none.
-func wholeSecondsLeft(d time.Duration) time.Duration {
-	return (d + time.Second - 1).Truncate(time.Second)
-}
-
 func (m Model) drawGauge(area draw.Area) {
 	d := m.config.Kit.Derotator
 	v := draw.GaugeValues{Min: d.Min, Max: d.Max, Turning: sign(float64(m.run.Rate))}
@@ -248,19 +116,21 @@ func sign(x float64) int {
 // offerWords says what a rewind would buy.
 func (m Model) offerWords() []string {
 	o := m.run.Offer
-	if !o.Whether {
+	if !o.OK {
 		return []string{""}
 	}
 	what := "a rewind now"
 	switch {
-	case !m.log.DerotatorOn && m.now.Before(m.run.Window.From):
-		what = "at " + hourMinute(o.Begins, m.config.Kit.Site.Zone)
+	case m.log.DerotatorOn && (o.Later || m.now.Before(m.run.Window.From)):
+		what = "a rewind for " + hourMinuteUp(o.Begins, m.config.Kit.Site.Zone)
+	case !m.log.DerotatorOn && (o.Later || m.now.Before(m.run.Window.From)):
+		what = "at " + hourMinuteUp(o.Begins, m.config.Kit.Site.Zone)
 	case !m.log.DerotatorOn:
 		what = "a start now"
 	}
 	lasts := "good for " + duration(o.Lasts)
-	long := fmt.Sprintf("%s: to %s, %s", what, tenths(o.To), lasts)
-	if o.Takes > 0 {
+	long := fmt.Sprintf("%s: to %s, %s", what, degreesText(o.To), lasts)
+	if o.Takes >= time.Second {
 		return []string{long + ", " + duration(o.Takes) + " to turn there", long}
 	}
 	return []string{long}
@@ -282,10 +152,10 @@ func (m Model) drawStrip(area draw.Area) {
 	span := m.tonight.Span()
 	v := draw.StripValues{From: span.From, To: span.To, Left: "dusk", Right: "dawn", Sun: m.tonight.Sun(), Now: m.now, Hours: m.hours(span)}
 	for i, row := range m.tonight.Rows() {
-		v.Runs = append(v.Runs, draw.StripRun{From: row.From, To: row.To, Label: fmt.Sprintf("run %d", i+1), Rewound: row.RewindBefore > 0})
+		v.Runs = append(v.Runs, draw.StripRun{From: row.From, To: row.To, Label: fmt.Sprintf("run %d", i+1), Rewound: row.Rewound})
 	}
 	for _, w := range m.tonight.Windows {
-		v.Notes = append(v.Notes, draw.Tick{At: w.From, Label: "usable " + hourMinute(w.From, m.config.Kit.Site.Zone)})
+		v.Notes = append(v.Notes, draw.Tick{At: w.From, Label: "usable " + hourMinuteUp(w.From, m.config.Kit.Site.Zone)})
 	}
 	if moon := m.tonight.Night.Moonrise; moon.OK {
 		v.Notes = append(v.Notes, draw.Tick{At: moon.At, Label: "Moon up " + hourMinute(moon.At, m.config.Kit.Site.Zone)})

@@ -133,9 +133,9 @@ func (m Model) sightWords() string {
 
 func (m Model) drawPairTable(area draw.Area) {
 	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "pair", Width: 0}, {Title: "apart", Width: 6, Align: draw.AlignRight},
-		{Title: "error", Width: 6, Align: draw.AlignRight}}, Chosen: m.pair}
+		{Title: "error", Width: 5, Align: draw.AlignRight}, {Title: "turn", Width: 5, Align: draw.AlignRight}}, Chosen: m.pair}
 	for _, p := range m.stars.Pairs {
-		v.Rows = append(v.Rows, []string{p.First.Star.Name() + ", " + p.Second.Star.Name(), wholeDegrees(p.Separation), fmt.Sprintf("%.2f′", p.PerArcminute)})
+		v.Rows = append(v.Rows, []string{p.First.Star.Name() + ", " + p.Second.Star.Name(), wholeDegrees(p.Separation), fmt.Sprintf("%.1f′", p.PerArcminute), fmt.Sprintf("%.1f′", p.RollPerArcmin)})
 	}
 	v.First = draw.TableFirst(max(0, m.pair-area.Height()/2), m.pair, len(v.Rows), area.Height())
 	draw.Table(area, m.config.Charset, v)

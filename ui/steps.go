@@ -56,6 +56,10 @@ func (m Model) doStep() nextThing {
 			return next
 		}
 	}
+	if slices.Contains(s.DoneBy, checklist.KindTargetChosen) {
+		chosen := m.tonight.Target
+		return nextThing{"target " + chosen.Name, checklist.ChooseTarget{Target: checklist.Target{Name: chosen.Name, Star: chosen.Star}}}
+	}
 	return nextThing{"done", checklist.DoStep{Step: s.ID}}
 }
 

@@ -10,7 +10,6 @@ import (
 // toDo says what to do next, or that there is nothing to do and when to look again.
 func (m Model) toDo() []string {
 	r, zone := m.run, m.config.Kit.Site.Zone
-	to := degreesText(r.Offer.To)
 	switch r.Stage {
 	case facts.NotUsable:
 		return []string{"Choose another target, or sleep."}
@@ -21,61 +20,89 @@ func (m Model) toDo() []string {
 	case facts.Off:
 		return m.toTurnOn()
 	case facts.Waiting:
-		return []string{fmt.Sprintf("Nothing to do until %s.", hourMinute(r.Window.From, zone))}
-	case facts.PastLimit, facts.RewindDue:
+		return []string{fmt.Sprintf("Derotator off until %s: it only spends its travel now.", hourMinuteUp(r.Window.From, zone)), "Derotator off for now."}
+	case facts.Closed:
+		return []string{"The window has closed (" + r.Call.Window.ClosesBefore.Text() + "): stop the subs and guiding, then say so.", "The window has closed: stop the subs."}
+	case facts.Complete:
 		if m.log.Subs != nil {
-			return []string{"Stop the subs, stop guiding, then say so.", "Stop subs and guiding."}
+			return []string{"All wanted subs are taken: stop them, or go on to the next target.", "All subs are taken: stop."}
 		}
-		if !r.Offer.Whether {
-			return []string{"Nothing is left of the window: derotator off."}
-		}
-		return []string{"Rewind to " + to + ": cables, hair and fingers clear. When it stands there, start guiding and say so.",
-			"Rewind to " + to + ", cables clear; then say so.", "Rewind to " + to + "."}
+		return []string{"All wanted subs of " + m.tonight.Target.Name + " are taken: on to the next target (t), or derotator off.", "All wanted subs are taken."}
+	case facts.PastLimit, facts.RewindDue:
+		return m.toRewind()
 	case facts.LastSub:
-		return []string{fmt.Sprintf("The last sub is being taken. Then: stop guiding, rewind to %s, start guiding, start subs.", to),
-			fmt.Sprintf("Let it finish. Then rewind to %s.", to)}
+		return m.afterLastSub()
 	}
-	return m.whileTracking(to)
+	return m.whileTracking()
+}
+
+func (m Model) toRewind() []string {
+	r, zone := m.run, m.config.Kit.Site.Zone
+	to := degreesText(r.Offer.To)
+	switch {
+	case m.log.Subs != nil:
+		return []string{"Stop the subs, stop guiding, then say so.", "Stop subs and guiding."}
+	case !r.Offer.OK:
+		return []string{"Nothing is left of the night for a run: derotator off."}
+	case r.Offer.Later:
+		at := hourMinute(r.Offer.Begins, zone)
+		return []string{fmt.Sprintf("No sub fits a run just now: derotator off; from %s at %s they fit again.", to, at), fmt.Sprintf("Off; on again at %s, from %s.", at, to)}
+	}
+	return []string{"Rewind to " + to + ": cables, hair and fingers clear. When it stands there, start guiding and say so.",
+		"Rewind to " + to + ", cables clear; then say so.", "Rewind to " + to + "."}
+}
+
+// afterLastSub says what comes when the sub that is being taken is over.
+func (m Model) afterLastSub() []string {
+	r := m.run
+	switch {
+	case !r.Call.Rewind():
+		return []string{"The last sub before the window closes. Let it finish, then stop.", "Let it finish, then stop."}
+	case !r.Offer.OK || r.Offer.Later:
+		return []string{"The last sub of this run. Let it finish, then stop the subs."}
+	}
+	to := degreesText(r.Offer.To)
+	return []string{fmt.Sprintf("The last sub is being taken. Then: stop guiding, rewind to %s, start guiding, start subs.", to),
+		fmt.Sprintf("Let it finish. Then rewind to %s.", to)}
 }
 
 func (m Model) toTurnOn() []string {
 	r, zone := m.run, m.config.Kit.Site.Zone
-	if !r.Offer.Whether {
-		return []string{"Nothing is left of the window tonight."}
+	if !r.Offer.OK {
+		return []string{"Nothing is left of the night for a run."}
 	}
 	to := degreesText(r.Offer.To)
-	if m.log.Parked != nil {
+	if m.log.Parked != nil && !r.Offer.Later {
 		to = degreesText(*m.log.Parked)
 	}
-	if m.now.Before(r.Window.From) {
-		return []string{fmt.Sprintf("Have the derotator at %s by %s, cables slack for the whole travel.", to, hourMinute(r.Window.From, zone)),
-			fmt.Sprintf("At %s by %s.", to, hourMinute(r.Window.From, zone))}
+	if m.now.Before(r.Window.From) || r.Offer.Later {
+		at := hourMinuteUp(r.Offer.Begins, zone)
+		return []string{fmt.Sprintf("Have the derotator at %s by %s, cables slack for the whole travel.", to, at), fmt.Sprintf("At %s by %s.", to, at)}
 	}
 	return []string{"Derotator to " + to + ", cables clear; turn it on, see that it turns, then say so.", "Turn it on at " + to + ", say so."}
 }
 
-func (m Model) whileTracking(to string) []string {
+func (m Model) whileTracking() []string {
 	r, zone := m.run, m.config.Kit.Site.Zone
 	switch {
 	case m.log.Subs == nil:
 		return []string{"See that the derotator turns and guiding holds, start the subs, then say so.", "Start the subs, say so."}
+	case r.Alarm() == facts.Warning && r.Call.Rewind() && r.Offer.OK && !r.Offer.Later:
+		to := degreesText(r.Offer.To)
+		return []string{fmt.Sprintf("Soon: after sub %d stop guiding and rewind to %s.", r.LastNo(), to), "Soon: rewind to " + to + "."}
 	case r.Alarm() == facts.Warning:
-		return []string{fmt.Sprintf("Soon: after sub %d stop guiding and rewind to %s.", r.LastNo, to), "Soon: rewind to " + to + "."}
-	case r.Progress.Waiting && r.Progress.After.Done():
-		return []string{"All wanted subs are taken: stop, or go on to the next target.", "All subs are taken."}
-	case !m.now.Before(r.Until):
-		return []string{"The window has closed: stop the subs.", "Stop the subs."}
+		return []string{fmt.Sprintf("Soon: stop after sub %d.", r.LastNo()), "Soon: stop."}
 	}
-	again := r.LookAgain()
-	return []string{fmt.Sprintf("Nothing to do. Look again at %s.", hourMinute(again, zone)), "Nothing to do until " + hourMinute(again, zone)}
+	again := hourMinute(r.LookAgain(), zone)
+	return []string{"Nothing to do. Look again at " + again + ".", "Nothing to do until " + again, "look at " + again}
 }
 
 // urgency is the role of the line that says what to do.
 func (m Model) urgency() theme.Role {
 	switch m.run.Stage {
-	case facts.RewindDue, facts.PastLimit, facts.LastSub, facts.Adrift:
+	case facts.RewindDue, facts.PastLimit, facts.LastSub, facts.Adrift, facts.Closed:
 		return theme.Call
-	case facts.Off:
+	case facts.Off, facts.Waiting, facts.Complete:
 		return theme.Caution
 	}
 	if m.run.Alarm() == facts.Warning || m.run.Stage == facts.Tracking && m.log.Subs == nil {

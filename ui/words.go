@@ -39,7 +39,13 @@ func duration(d time.Duration) string {
 // what must be done by 00:27:40 must be done by 00:27.
 func hourMinute(t time.Time, zone *time.Location) string { return t.In(zone).Format("15:04") }
 
-// degreesText prints an angle in whole degrees with its sign; tenths prints one decimal.
+// hourMinuteUp rounds up instead: what opens at 00:34:46 is open at 00:35.
+func hourMinuteUp(t time.Time, zone *time.Location) string {
+	return hourMinute(t.Add(time.Minute-time.Nanosecond), zone)
+}
+
+// degreesText prints an angle of the derotator with its sign and as many decimals as it has, one at most:
+// −16°, +2.5°. tenths always prints one, for what changes while one looks.
 func degreesText(a sky.Angle) string { return draw.DegreesText(a) }
 
 func tenths(a sky.Angle) string {

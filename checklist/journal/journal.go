@@ -107,7 +107,14 @@ func (j *Journal) openFile(steps []migration) error {
 	if err := j.soundFile(steps); err != nil {
 		return err
 	}
-	var err error
+	// SQLite would make it readable for everybody.
+	file, err := os.OpenFile(j.path, os.O_CREATE|os.O_RDWR, 0o600)
+	if err != nil {
+		return err
+	}
+	if err := file.Close(); err != nil {
+		return err
+	}
 	if j.db, err = openDB(fileURI(j.path) + "?" + writerPragmas); err != nil {
 		return err
 	}

@@ -132,10 +132,13 @@ func (p Program) measure(named string) room {
 		return room{why: errors.New("nobody knows the derotator's angle; read it and say so")}
 	}
 	t := facts.For(k, date, log, now, nil)
-	instant := t.At(now)
-	r := room{overhead: k.Subs.Overhead, now: now, by: t.CallBy, rewind: t.Limit.Early.OK && t.CallBy.Before(instant.Window.To)}
-	if n := len(t.Windows); instant.Stage == facts.Over && n > 0 && t.Windows[n-1].To.Before(r.by) {
-		r.by, r.rewind = t.Windows[n-1].To, false
+	r := room{overhead: k.Subs.Overhead, now: now}
+	if call, ok := t.Call(now); ok {
+		r.by, r.rewind = call.By, call.Limit.Early.OK && call.By.Before(call.Window.To)
+	} else if n := len(t.Windows); n > 0 {
+		r.by = t.Windows[n-1].To
+	} else {
+		r.by = now // the target is never usable tonight
 	}
 	return r
 }

@@ -43,7 +43,7 @@ func TestRoomAgreesWithTheScreens(t *testing.T) {
 	on := s.now.Add(-time.Minute)
 	k, angle := kit.Example(), -16.0
 	log := checklist.Fold(nil).Next(event(t, 1, checklist.KindDerotatorOn, on, checklist.DerotatorOnBody{AngleDeg: &angle}))
-	by := facts.For(k, plan.DateOf(k.Site.Place, s.now), log, s.now, nil).CallBy
+	by := callBy(facts.For(k, plan.DateOf(k.Site.Place, s.now), log, s.now, nil), s.now)
 
 	for _, now := range []time.Time{s.now, s.now.Add(20 * time.Minute), by.Add(-90 * time.Second)} {
 		s.now = now
@@ -130,4 +130,10 @@ func TestRoomOfNoLengthIsWrongUse(t *testing.T) {
 		assert.Equal(t, command.WrongUse, s.run("", args...), args)
 		assert.Contains(t, s.err, "seconds")
 	}
+}
+
+// callBy is by when the last sub must be over, as the screens have it.
+func callBy(t *facts.Tonight, now time.Time) time.Time {
+	call, _ := t.Call(now)
+	return call.By
 }

@@ -15,6 +15,7 @@ type starsDocument struct {
 	Target   string      `json:"target" doc:"what the errors are for"`
 	At       string      `json:"at" doc:"the instant"`
 	UsedFrom string      `json:"target_used_from" doc:"when the target is first used; its place then counts"`
+	Usable   bool        `json:"target_usable" doc:"false if it is not used any more this night: placed for that instant all the same"`
 	TargetAt placeJSON   `json:"target_place" doc:"where it stands then"`
 	Sun      float64     `json:"sun_alt_deg" doc:"altitude of the Sun's centre"`
 	Faintest float64     `json:"faintest_mag" doc:"magnitude that the twilight and the kit leave"`
@@ -53,7 +54,7 @@ type pairJSON struct {
 
 type checkJSON struct {
 	starJSON
-	Within float64 `json:"within_arcmin" doc:"error to expect there if both stars were the right ones"`
+	Within float64 `json:"within_arcmin" doc:"rms error to expect there if both stars were the right ones"`
 	Reason string  `json:"reason" doc:"what a mistaken star would do"`
 }
 
@@ -79,8 +80,8 @@ func starsDocumentOf(c chosenStars) starsDocument {
 	s, k := c.stars, c.tonight.Kit
 	d := starsDocument{
 		Example: k.Example, Site: k.Site.Name, Target: c.tonight.Target.Name,
-		At: *stamp(sky.Event{At: s.At, OK: true}), UsedFrom: *stamp(sky.Event{At: s.AimAt, OK: true}), TargetAt: placeOf(s.Aim),
-		Sun: rounded(s.Sky.Sun, 1), Faintest: hundredths(s.Sky.FaintestMag), NoFocus: textOrNull(s.WhyNot),
+		At: *stamp(sky.Event{At: s.At, OK: true}), UsedFrom: *stamp(sky.Event{At: s.AimAt, OK: true}), Usable: s.Usable, TargetAt: placeOf(s.Aim),
+		Sun: rounded(s.Sky.Sun, 1), Faintest: hundredths(min(s.Sky.FaintestMag, k.Stars.FaintestMag)), NoFocus: textOrNull(s.WhyNot),
 		Pairs: []pairJSON{}, Unfit: []unfitJSON{}, Focus: []focusJSON{},
 	}
 	for i, pair := range s.Pairs {

@@ -26,8 +26,12 @@ func writeStarsText(to io.Writer, c chosenStars) error {
 	}
 	local := timesOf(c.tonight.Night.Span, k.Site.Zone)
 	fmt.Fprintf(&out, "Stars at %s (%s) over %s, %s\n", local.of(s.At), utc(s.At), k.Site.Name, local.heading(c.tonight.Night.Span))
-	fmt.Fprintf(&out, "Target    %s, first used at %s: %s\n", c.tonight.Target.Name, local.of(s.AimAt), whereText(s.Aim))
-	fmt.Fprintf(&out, "Sun       %s°; stars to magnitude %s\n", minus(fmt.Sprintf("%.1f", s.Sky.Sun.Degrees())), minus(fmt.Sprintf("%.1f", s.Sky.FaintestMag)))
+	used := "first used at " + local.of(s.AimAt)
+	if !s.Usable {
+		used = "not usable any more tonight; placed for " + local.of(s.AimAt)
+	}
+	fmt.Fprintf(&out, "Target    %s, %s: %s\n", c.tonight.Target.Name, used, whereText(s.Aim))
+	fmt.Fprintf(&out, "Sun       %s°; stars to magnitude %s\n", minus(fmt.Sprintf("%.1f", s.Sky.Sun.Degrees())), minus(fmt.Sprintf("%.1f", min(s.Sky.FaintestMag, k.Stars.FaintestMag))))
 	fmt.Fprintf(&out, "Axis      tilted %.1f° towards azimuth %.0f°, uncertain by ±%.1f°\n\n", c.tonight.Axis.Tilt.Degrees(), c.tonight.Axis.Toward.Wrapped().Degrees(), c.tonight.Axis.Uncertainty.Degrees())
 	if len(s.Pairs) == 0 {
 		fmt.Fprintf(&out, "No two stars will do. %s\n", s.None.Text())
@@ -44,7 +48,7 @@ func writeStarsText(to io.Writer, c chosenStars) error {
 func writePairs(out *strings.Builder, c chosenStars, local localTimes) {
 	best := c.stars.Pairs[0]
 	fmt.Fprintf(out, "Two stars: %s, then %s\n", best.First.Star.Name(), best.Second.Star.Name())
-	fmt.Fprintf(out, "  %s\n  The target within %.2f′ for each 1′ of centring error, turned by %.2f′.\n", best.Reason, best.PerArcminute, best.RollPerArcmin)
+	fmt.Fprintf(out, "  %s\n  The target within %.1f′ for each 1′ of centring error, turned by %.1f′.\n", best.Reason, best.PerArcminute, best.RollPerArcmin)
 	fmt.Fprintf(out, "  first  %s\n  then   %s\n", starText(best.First, local), starText(best.Second, local))
 	if check, ok := c.stars.Check(0); ok {
 		fmt.Fprintf(out, "  to be sure  %s\n              %s\n", starText(check.Star, local), check.Reason)
@@ -52,7 +56,7 @@ func writePairs(out *strings.Builder, c chosenStars, local localTimes) {
 	out.WriteString("\nOther pairs\n")
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	for _, pair := range c.stars.Pairs[1:min(len(c.stars.Pairs), pairsShown)] {
-		fmt.Fprintf(table, "  %s, then %s\t%.0f° apart\t%.2f′\t%s\n", pair.First.Star.Name(), pair.Second.Star.Name(), pair.Separation.Degrees(), pair.PerArcminute, pair.Reason)
+		fmt.Fprintf(table, "  %s, then %s\t%.1f′, turned %.1f′\t%s\n", pair.First.Star.Name(), pair.Second.Star.Name(), pair.PerArcminute, pair.RollPerArcmin, pair.Reason)
 	}
 	_ = table.Flush() // to a strings.Builder, which takes everything
 }

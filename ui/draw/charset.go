@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
@@ -79,20 +81,38 @@ func asciiFor(r rune) rune {
 		return ' '
 	case '█', '▀', '▄':
 		return '#'
+	case 'µ':
+		return 'u'
 	}
-	if bare, _ := utf8.DecodeRuneInString(norm.NFD.String(string(r))); bare < utf8.RuneSelf {
+	if latin, ok := betaCode(r); ok {
+		return latin
+	}
+	if bare, _ := utf8.DecodeRuneInString(norm.NFKD.String(string(r))); bare < utf8.RuneSelf {
 		return bare
 	}
 	return '?'
 }
 
-// asciiText returns text as ToASCII would show it.
-func asciiText(text string) string {
-	out := []rune(text)
-	for i, r := range out {
-		if r >= utf8.RuneSelf {
-			out[i] = asciiFor(r)
-		}
+// betaCode returns the letter for a small Greek one, as in the designations of stars: Beta Code, the
+// transliteration of the Thesaurus Linguae Graecae, in small letters.
+func betaCode(r rune) (rune, bool) {
+	const greek, latin = "αβγδεζηθικλμνξοπρσςτυφχψω", "abgdezhqiklmncoprsstufxyw"
+	if i := strings.IndexRune(greek, r); i >= 0 {
+		return rune(latin[i/2]), true // each Greek letter takes two bytes
 	}
-	return string(out)
+	return 0, false
+}
+
+// ASCIIText returns text as ToASCII would show it: a look-alike of the same width for each character that
+// is not ASCII, combining marks left out.
+func ASCIIText(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r < utf8.RuneSelf:
+			return r
+		case unicode.Is(unicode.Mn, r):
+			return -1
+		}
+		return asciiFor(r)
+	}, text)
 }

@@ -2,7 +2,7 @@ package draw
 
 import (
 	"fmt"
-	"math"
+	"strings"
 
 	"duskhand/sky"
 	"duskhand/ui/theme"
@@ -35,7 +35,7 @@ func Gauge(area Area, charset Charset, v GaugeValues) {
 	left, right := DegreesText(v.Min), DegreesText(v.Max)
 	pad := max(Width(left), Width(right))
 	if charset == ASCII {
-		left, right = asciiText(left), asciiText(right)
+		left, right = ASCIIText(left), ASCIIText(right)
 	}
 	if area.Width() < 2*pad+4 {
 		pad = -1
@@ -103,13 +103,12 @@ func drawArrow(travel Area, charset Charset, now, turning int) {
 	}
 }
 
-// DegreesText returns a in whole degrees with its sign, as in −16°, 0° or +16°.
+// DegreesText returns a in degrees with its sign and as many decimals as it has, one at most, as in −16°,
+// 0° or +2.5°.
 func DegreesText(a sky.Angle) string {
-	switch d := int(math.Round(a.Degrees())); {
-	case d < 0:
-		return fmt.Sprintf("−%d°", -d)
-	case d > 0:
-		return fmt.Sprintf("+%d°", d)
+	text := strings.TrimSuffix(fmt.Sprintf("%+.1f", a.Degrees()), ".0")
+	if text == "+0" || text == "-0" {
+		return "0°"
 	}
-	return "0°"
+	return strings.Replace(text, "-", "−", 1) + "°"
 }

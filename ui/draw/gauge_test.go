@@ -74,7 +74,7 @@ func TestAGaugeWithoutTravelDoesNoHarm(t *testing.T) {
 }
 
 func TestDegreesText(t *testing.T) {
-	for want, degrees := range map[string]float64{"−16°": -16.2, "+16°": 15.6, "0°": -0.3, "+170°": 170} {
+	for want, degrees := range map[string]float64{"−16.2°": -16.2, "−16°": -16.02, "+15.6°": 15.6, "0°": -0.03, "+170°": 170} {
 		assert.Equal(t, want, draw.DegreesText(sky.Angle(degrees)*sky.Degree))
 	}
 }

@@ -36,10 +36,10 @@ func (t *Tonight) LearnFromSights() Learned {
 	if err != nil {
 		return Learned{Words: err.Error(), Problem: true}
 	}
-	spread := fit.Spread
+	spread := fit.Honest
 	return Learned{
 		Action: checklist.MeasureAxis{Tilt: fit.Axis.Tilt, Toward: fit.Axis.Toward, Uncertainty: fit.Axis.Uncertainty, Spread: &spread,
-			How: fmt.Sprintf("fit of %d stars, residual %.1f′", len(sights), fit.RMS.Arcminutes())},
+			How: fmt.Sprintf("fit of %d stars, residual %.1f′, azimuth zero %.2f°", len(sights), fit.RMS.Arcminutes(), fit.AzimuthZero.Degrees())},
 		Words: fmt.Sprintf("axis from %d stars, residual %.1f′", len(sights), fit.RMS.Arcminutes()),
 	}
 }
@@ -75,26 +75,46 @@ func (t *Tonight) LearnFromReadings() (Learned, bool) {
 }
 
 // Changed says what a newly learned axis has done to the present limit, beside the facts before it.
-func (t *Tonight) Changed(before *Tonight) string {
-	now := axisWords(t.Axis) + spreadWords(t.Spread)
-	if before == nil || t.Anchor == nil || !t.Limit.Early.OK || !t.Limit.Late.OK || !before.Limit.Early.OK || !before.Limit.Late.OK {
-		return now
+func (t *Tonight) Changed(before *Tonight, now time.Time) string {
+	words := axisWords(t.Axis)
+	if t.Log.Axis != nil && t.Log.Axis.How != "" {
+		words += ", by " + t.Log.Axis.How
 	}
-	return fmt.Sprintf("%s; the limit's bounds are %s apart, %s before", now,
-		apart(t.Limit), apart(before.Limit))
+	if before == nil {
+		return words
+	}
+	call, ok := t.Call(now)
+	was, had := before.Call(now)
+	if !ok || !had || !call.Limit.Early.OK || !call.Limit.Late.OK || !was.Limit.Early.OK || !was.Limit.Late.OK {
+		return words
+	}
+	return fmt.Sprintf("%s; the limit's bounds are %s apart, %s before", words, apart(call.Limit), apart(was.Limit))
 }
 
 func axisWords(a kit.Axis) string {
 	return fmt.Sprintf("tilt %.2f° toward azimuth %.0f° ± %.2f°", a.Tilt.Degrees(), a.Toward.Degrees(), a.Uncertainty.Degrees())
 }
 
-func spreadWords(s *plan.Spread) string {
-	if s == nil {
-		return ""
+func apart(l plan.Limit) string {
+	d := l.Late.At.Sub(l.Early.At).Round(time.Second)
+	if d < time.Minute {
+		return fmt.Sprintf("%d s", int(d.Seconds()))
 	}
-	return fmt.Sprintf(" (one σ: %.2f° east, %.2f° north)", s.East.Degrees(), s.North.Degrees())
+	return fmt.Sprintf("%d min %d s", int(d.Minutes()), int(d.Seconds())%60)
 }
 
-func apart(l plan.Limit) string {
-	return l.Late.At.Sub(l.Early.At).Round(time.Second).String()
+// farOff is how far a reading may lie from what was computed before it is told: several times what
+// anybody misreads.
+const farOff = 1 * sky.Degree
+
+// ReadingOff says how far a reading lies from the angle that was computed for it; "" if they agree.
+func (t *Tonight) ReadingOff(read sky.Angle, at time.Time) string {
+	if t == nil || t.Anchor == nil {
+		return ""
+	}
+	off := read - t.Course.Angle(*t.Anchor, at)
+	if off.Abs() < farOff {
+		return ""
+	}
+	return fmt.Sprintf("The reading is %.1f° from what was computed: read it again, or undo it, unless the stage was moved", off.Abs().Degrees())
 }

@@ -4,78 +4,87 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/tally"
 	"duskhand/plan"
 	"duskhand/sky"
 )
 
-// past lists the runs so far. Those of other targets keep their times and angles; their camera angle
-// would need their own course and is left to the record.
+// RunRow is one run of the table of the night, over, going on or planned.
+type RunRow struct {
+	plan.Span
+	Target               string
+	Open, Planned        bool
+	StartAngle, EndAngle sky.Angle
+	CameraAngle          sky.Angle
+	Limit                plan.Limit
+	Subs                 int
+	Rewound              bool          // a rewind came, or will come, before it
+	RewindTakes          time.Duration // how long; 0 if unknown
+}
+
+// past lists the runs so far, each with the course of its own target.
 func (t *Tonight) past(now time.Time) {
 	for i, run := range t.Log.Runs {
-		row := RunRow{Span: plan.Span{From: run.Start, To: run.End}, Open: run.Open, StartAngle: run.StartAngle, Target: t.Target.Name, Subs: t.subsOf[i]}
+		row := RunRow{Span: plan.Span{From: run.Start, To: run.End}, Open: run.Open, StartAngle: run.StartAngle,
+			Target: t.Target.Name, Subs: len(t.subs.Runs[i]), Rewound: i > 0}
+		course := t.Course
+		if run.Target != nil && run.Target.Name != t.Target.Name {
+			row.Target = run.Target.Name
+			course = t.courseOf(tally.Chosen(t.Kit, run.Target))
+		}
 		if run.Open {
 			row.To = now
 		}
-		if run.Target != nil {
-			row.Target = run.Target.Name
-		}
-		if row.Target == t.Target.Name {
-			t.complete(&row, run)
-		} else if run.EndAngle != nil {
-			row.EndAngle = *run.EndAngle
-		}
-		if i > 0 && !t.Log.Runs[i-1].Open {
-			row.RewindBefore = max(0, run.Start.Sub(t.Log.Runs[i-1].End))
-		}
+		t.complete(&row, run, course)
 		t.Past = append(t.Past, row)
 	}
 }
 
-func (t *Tonight) complete(row *RunRow, run checklist.Run) {
+func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) {
 	anchor := plan.Anchor{At: run.Start, Angle: run.StartAngle}
-	row.Limit = t.Course.Limit(anchor, t.Course.Span.To)
 	if run.Open && t.Anchor != nil {
-		row.Limit = t.Limit
+		anchor = *t.Anchor
 	}
-	row.EndAngle = t.held(t.Course.Angle(anchor, row.To))
+	if window, ok := plan.WindowFor(course.Windows(), run.Start); ok {
+		row.Limit = course.Limit(anchor, window.To)
+	}
+	row.EndAngle = t.held(course.Angle(anchor, row.To))
 	if run.EndAngle != nil {
 		row.EndAngle = *run.EndAngle
 	}
-	row.CameraAngle = t.Course.CameraAngle(run.StartAngle, run.Start)
-	if run.Open && t.Log.Subs != nil {
-		row.Subs += len(t.Taken.Progress(t.Log.Subs.Start, row.To).Done)
+	row.CameraAngle = course.CameraAngle(run.StartAngle, run.Start)
+	if run.Open && t.Subs != nil {
+		row.Subs += len(t.going.Progress(t.Subs.Start, row.To).Done)
 	}
-}
-
-// held keeps a computed angle within the travel: the stage stops at its limits.
-func (t *Tonight) held(angle sky.Angle) sky.Angle {
-	return max(t.Kit.Derotator.Min, min(angle, t.Kit.Derotator.Max))
 }
 
 // Rows returns the runs of the night in order: those so far, then those planned.
 func (t *Tonight) Rows() []RunRow {
 	rows := append([]RunRow(nil), t.Past...)
 	if n := len(rows); n > 0 && rows[n-1].Open {
-		if call, _ := t.Call(rows[n-1].To); call.After(rows[n-1].To) {
-			rows[n-1].To = call
-			rows[n-1].EndAngle = t.held(t.Course.Angle(*t.Anchor, call))
-			if t.Log.Subs != nil {
-				rows[n-1].Subs = t.LastNo
-			}
-		}
+		t.carryOn(&rows[n-1])
 	}
 	for i, run := range t.Ahead.Runs {
 		row := RunRow{Span: run.Span, Target: t.Target.Name, Planned: true, StartAngle: run.StartAngle, EndAngle: run.EndAngle,
-			CameraAngle: run.CameraAngle, Limit: run.Limit, Subs: len(run.Subs)}
+			CameraAngle: run.CameraAngle, Limit: run.Limit, Subs: len(run.Subs), Rewound: i > 0 || len(rows) > 0}
 		for _, rewind := range t.Ahead.Rewinds {
-			if rewind.To.Equal(run.From) {
-				row.RewindBefore = rewind.Length()
+			if !rewind.To.After(run.From) {
+				row.RewindTakes = rewind.Length() // the last before the run
 			}
-		}
-		if i == 0 && len(rows) > 0 && row.RewindBefore == 0 {
-			row.RewindBefore = max(0, run.From.Sub(rows[len(rows)-1].To))
 		}
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// carryOn takes the run that is going on to its call.
+func (t *Tonight) carryOn(row *RunRow) {
+	call, ok := t.Call(row.To)
+	last, any := call.Last()
+	if !ok || !any || !last.Over.After(row.To) {
+		return
+	}
+	row.To = last.Over
+	row.EndAngle = t.held(t.Course.Angle(*t.Anchor, row.To))
+	row.Subs = len(t.InRun) + len(call.Subs)
 }

@@ -13,12 +13,13 @@ const listed = 24
 
 // Stars is what the screens "Two stars" and "Focus star" show of one instant.
 type Stars struct {
-	At    time.Time
-	Sky   *plan.StarSky
-	Aim   sky.Horizontal // where the target will first be used
-	AimAt time.Time      // and when
-	Pairs []plan.Pair
-	None  plan.NoPair // when there are no pairs: why
+	At     time.Time
+	Sky    *plan.StarSky
+	Aim    sky.Horizontal // where the target will first be used
+	AimAt  time.Time      // and when
+	Usable bool           // false if it is not used any more tonight, and Aim is where it stands now
+	Pairs  []plan.Pair
+	None   plan.NoPair // when there are no pairs: why
 
 	Focus    []plan.Focus // for both telescopes, if one star can serve both
 	Main     []plan.Focus
@@ -32,6 +33,7 @@ func (t *Tonight) StarsAt(now time.Time) Stars {
 	s := Stars{At: now, Sky: t.Night.Stars(t.Axis, now)}
 	aim, at := t.Course.Aim(now)
 	s.Aim, s.AimAt = aim.Horizontal(), at
+	_, s.Usable = plan.WindowFor(t.Windows, now)
 	s.Pairs = s.Sky.Pairs(aim, listed)
 	var best *plan.Pair
 	if len(s.Pairs) > 0 {

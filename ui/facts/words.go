@@ -6,6 +6,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky"
+	"duskhand/ui/draw"
 )
 
 // Sentences returns the night's facts as ready text by the names that the checklist's sentences hold in
@@ -13,7 +14,7 @@ import (
 func (r Run) Sentences(stars Stars) map[string]string {
 	words := map[string]string{"target": r.Target.Name, "site": r.Kit.Site.Name}
 	d := r.Kit.Derotator
-	words["travel_from"], words["travel_to"] = wholeSigned(d.Min), wholeSigned(d.Max)
+	words["travel_from"], words["travel_to"] = draw.DegreesText(d.Min), draw.DegreesText(d.Max)
 	r.windowWords(words)
 	r.runWords(words)
 	starWords(stars, words)
@@ -44,8 +45,8 @@ func (r Run) windowWords(words map[string]string) {
 }
 
 func (r Run) runWords(words map[string]string) {
-	if r.Offer.Whether {
-		angle, lasts := wholeSigned(r.Offer.To), lasting(r.Offer.Lasts)
+	if r.Offer.OK {
+		angle, lasts := draw.DegreesText(r.Offer.To), lasting(r.Offer.Lasts)
 		words["rewind_to"], words["next_run"] = angle, lasts
 		if r.Anchor == nil {
 			words["start_angle"], words["run_length"] = angle, lasts
@@ -53,9 +54,11 @@ func (r Run) runWords(words map[string]string) {
 		}
 	}
 	if r.Anchor != nil {
-		words["call_at"] = r.local(r.Until)
-		if r.LastNo > 0 {
-			words["last_sub"] = fmt.Sprint(r.LastNo)
+		if !r.Call.At.IsZero() {
+			words["call_at"] = r.local(r.Call.At)
+		}
+		if n := r.LastNo(); n > 0 {
+			words["last_sub"] = fmt.Sprint(n)
 		}
 		words["camera_angle"] = fmt.Sprintf("%.0f°", r.Course.CameraAngle(r.Angle, r.Now).Degrees())
 	}
@@ -75,17 +78,6 @@ func starWords(s Stars, words map[string]string) {
 }
 
 func (r Run) local(t time.Time) string { return t.In(r.Kit.Site.Zone).Format("15:04") }
-
-func wholeSigned(a sky.Angle) string {
-	degrees := int(a.Abs().Degrees() + 0.5)
-	switch {
-	case degrees == 0:
-		return "0°"
-	case a < 0:
-		return fmt.Sprintf("−%d°", degrees)
-	}
-	return fmt.Sprintf("+%d°", degrees)
-}
 
 func lasting(d time.Duration) string {
 	minutes := int(d.Round(time.Minute).Minutes())

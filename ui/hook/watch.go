@@ -21,10 +21,10 @@ func Between(before *facts.Run, now facts.Run) []Happening {
 		events = append(events, kit.RunStarted)
 	}
 	alarm, was := now.Alarm(), before.Alarm()
-	if alarm >= facts.Warning && was < facts.Warning {
+	if alarm >= facts.Warning && was < facts.Warning && now.Call.Rewind() {
 		events = append(events, kit.LimitNear)
 	}
-	if alarm >= facts.Calling && was < facts.Calling {
+	if rewindDue(now) && !rewindDue(*before) {
 		events = append(events, kit.RewindDue)
 	}
 	if now.Target.Name == before.Target.Name && done(now) && !done(*before) {
@@ -37,6 +37,8 @@ func Between(before *facts.Run, now facts.Run) []Happening {
 	return all
 }
 
+func rewindDue(r facts.Run) bool { return r.Stage == facts.RewindDue || r.Stage == facts.PastLimit }
+
 // done tells whether every filter has the subs that the kit wants.
 func done(r facts.Run) bool {
 	for _, count := range r.Counts {
@@ -48,7 +50,7 @@ func done(r facts.Run) bool {
 }
 
 func happening(event string, r facts.Run) Happening {
-	h := Happening{Event: event, At: r.Now, Night: r.Night.Date.String(), Target: r.Target.Name, Run: len(r.Log.Runs), RewindBy: r.CallBy}
+	h := Happening{Event: event, At: r.Now, Night: r.Night.Date.String(), Target: r.Target.Name, Run: len(r.Log.Runs), RewindBy: r.Call.By}
 	if r.Anchor != nil {
 		angle := r.Angle
 		h.Angle = &angle

@@ -61,7 +61,9 @@ func TestTheEventsOfANight(t *testing.T) {
 	s.at(start.Add(time.Second), checklist.TurnOn{Angle: &low})
 	assert.Equal(t, []string{kit.RunStarted}, s.heard)
 	s.at(start.Add(time.Minute), checklist.StartSubs{})
-	by := s.tonight.CallBy
+	call, ok := s.tonight.Call(start.Add(time.Minute))
+	require.True(t, ok)
+	by := call.By
 	s.heard = nil
 	for at := by.Add(-20 * time.Minute); at.Before(by.Add(2 * time.Minute)); at = at.Add(5 * time.Second) {
 		s.at(at)
