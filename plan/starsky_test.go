@@ -46,7 +46,7 @@ func placeAt(frame *sky.Frame, at time.Time, d sky.Direction) sky.J2000 {
 	φ := frame.Site().Latitude
 	equatorial := sky.Direction{X: φ.Cos()*d.Z - φ.Sin()*d.Y, Y: -d.X, Z: φ.Sin()*d.Z + φ.Cos()*d.Y}.OfDate() // its RA is the hour angle, west +
 	want := sky.OfDate{RA: (frame.SiderealTime(at) - equatorial.RA).Wrapped(), Dec: equatorial.Dec}
-	guess := sky.J2000{RA: want.RA, Dec: want.Dec}
+	guess := sky.J2000(want) // the place of date, to begin with
 	for range 6 {
 		got := frame.Apparent(frame.Fix(sky.Star{Place: guess}), at)
 		guess.RA = (guess.RA + (want.RA - got.RA).Signed()).Wrapped()

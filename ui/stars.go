@@ -132,10 +132,15 @@ func (m Model) sightWords() string {
 }
 
 func (m Model) drawPairTable(area draw.Area) {
-	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "pair", Width: 0}, {Title: "apart", Width: 6, Align: draw.AlignRight},
-		{Title: "error", Width: 5, Align: draw.AlignRight}, {Title: "turn", Width: 5, Align: draw.AlignRight}}, Chosen: m.pair}
+	const roomy = 50 // below, the names need what the separation would take; the chosen pair's is told above
+	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "pair", Width: 0}, {Title: "error", Width: 5, Align: draw.AlignRight},
+		{Title: "turn", Width: 5, Align: draw.AlignRight}}, Chosen: m.pair}
+	if area.Width() >= roomy {
+		v.Columns = append(v.Columns, draw.TableColumn{Title: "apart", Width: 6, Align: draw.AlignRight})
+	}
 	for _, p := range m.stars.Pairs {
-		v.Rows = append(v.Rows, []string{p.First.Star.Name() + ", " + p.Second.Star.Name(), wholeDegrees(p.Separation), fmt.Sprintf("%.1f′", p.PerArcminute), fmt.Sprintf("%.1f′", p.RollPerArcmin)})
+		row := []string{p.First.Star.Name() + ", " + p.Second.Star.Name(), fmt.Sprintf("%.1f′", p.PerArcminute), fmt.Sprintf("%.1f′", p.RollPerArcmin), wholeDegrees(p.Separation)}
+		v.Rows = append(v.Rows, row[:len(v.Columns)])
 	}
 	v.First = draw.TableFirst(max(0, m.pair-area.Height()/2), m.pair, len(v.Rows), area.Height())
 	draw.Table(area, m.config.Charset, v)
