@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -30,14 +29,16 @@ type terminal struct {
 
 func openTerminal(t *testing.T, width, height int, args ...string) *terminal {
 	t.Helper()
-	binary := filepath.Join(t.TempDir(), "duskhand")
-	build := exec.Command("go", "build", "-o", binary, "duskhand")
-	out, err := build.CombinedOutput()
-	require.NoError(t, err, string(out))
-	home := t.TempDir()
+	return openTerminalIn(t, buildBinary(t), t.TempDir(), width, height, args...)
+}
+
+// openTerminalIn is openTerminal for a home that may hold a kit and a journal.
+func openTerminalIn(t *testing.T, binary, home string, width, height int, args ...string) *terminal {
+	t.Helper()
 	term := &terminal{t: t, cmd: exec.Command(binary, args...), emu: vt.NewEmulator(width, height), done: make(chan error, 1)}
 	term.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "LANG=C.UTF-8", "LC_ALL=C.UTF-8", "NO_COLOR=", "HOME="+home,
 		"XDG_CONFIG_HOME="+home, "XDG_CONFIG_DIRS="+home, "XDG_STATE_HOME="+home)
+	var err error
 	term.file, err = pty.StartWithSize(term.cmd, &pty.Winsize{Cols: uint16(width), Rows: uint16(height)})
 	require.NoError(t, err)
 	go term.read()
