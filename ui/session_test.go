@@ -100,6 +100,13 @@ func (s *session) wait(d time.Duration) *session {
 	return s
 }
 
+// pass lets time pass at one stroke, as a replay at high speed does.
+func (s *session) pass(d time.Duration) *session {
+	s.now = s.now.Add(d)
+	s.send(s.model.Tick())
+	return s
+}
+
 // text returns the screen without colour.
 func (s *session) text() string { return plain(s.model.View()) }
 

@@ -1,0 +1,74 @@
+package ui_test
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/plan"
+	"duskhand/plan/kit"
+)
+
+// A whole night with one key: the checklist from the pier to the first sub, then each call as it comes,
+// until the window closes and everything is stowed. The operator of this test is slow: twenty seconds for
+// every answer. What was taken is what the plan at dusk promised, less those seconds.
+func TestAWholeNightWithOneKey(t *testing.T) {
+	s := at(t, local(20, 0), nil)
+	s.press("b")
+	for range 60 { // up to the derotator's turn
+		if strings.Contains(s.text(), "space derotator on at") {
+			break
+		}
+		s.pass(20 * time.Second).press("space")
+	}
+	s.press("tab").sees("can be used, at 21:3")
+	s.now = local(21, 38)
+	rewinds := 0
+	for s.now.Before(local(4, 20)) {
+		s.pass(20 * time.Second)
+		text := s.text()
+		due := regexp.MustCompile(`space (derotator on at|subs started|subs stopped|rewound to)`).FindStringSubmatch(text)
+		if due == nil {
+			continue
+		}
+		if due[1] == "rewound to" {
+			rewinds++
+			s.pass(60 * time.Second) // the stage turns
+		}
+		s.press("space")
+	}
+	s.sees("the last window of NGC 2070 is over: twilight")
+	assert.GreaterOrEqual(t, rewinds, 3)
+
+	taken := map[string]int{}
+	for _, count := range regexp.MustCompile(`([LRGB]) (\d+)/\d+`).FindAllStringSubmatch(s.text(), -1) {
+		n, err := strconv.Atoi(count[2])
+		require.NoError(t, err)
+		taken[count[1]] = n
+	}
+	k := kit.Example()
+	night := plan.NewNight(k, plan.DateOf(k.Site.Place, s.now))
+	planned := night.Course(k.Targets[0], k.Axis).Runs(night.Span.From, nil, plan.NewSequence(k.Subs))
+	var got, want time.Duration
+	for i, filter := range k.Subs.Filters {
+		got += time.Duration(taken[filter.Name]) * filter.Exposure
+		want += time.Duration(planned.After.Taken()[i]) * filter.Exposure
+	}
+	assert.GreaterOrEqual(t, got.Minutes(), want.Minutes()*0.94, "%v taken, %v planned", got, want)
+	assert.LessOrEqual(t, got, want)
+
+	// Stow, by the checklist.
+	s.press("b")
+	for range 30 {
+		if strings.Contains(s.text(), "0 of ") {
+			break
+		}
+		s.pass(20 * time.Second).press("space")
+	}
+	s.sees("0 of ", "steps of this stage left")
+}
