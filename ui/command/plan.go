@@ -19,8 +19,8 @@ night to itself. A night that is never dark, or a target that can't be used, is 
 Early and late are the bounds of a limit over all that the mount's axis may be, by axis.uncertainty_deg of
 the kit; each run ends before its early bound.
 
-The date is that of the evening; without --on it is tonight's (a night lasts from one local mean solar
-noon to the next), and for the built-in example 2026-12-05.
+The date is that of the evening; without --on it is that of the night going on, or from sunrise on of the
+next, and for the built-in example 2026-12-05.
 
 With --json one JSON document, times UTC as RFC 3339, null for what does not happen:
 `
@@ -112,7 +112,17 @@ func dateOf(k kit.Kit, on string, now time.Time) (plan.Date, error) {
 	case k.Example:
 		return plan.DateOf(k.Site.Place, exampleStart()), nil
 	}
-	return plan.DateOf(k.Site.Place, now), nil
+	return comingNight(k, now), nil
+}
+
+// comingNight returns the date of the night that is going on, or from sunrise on of the next: who asks in
+// the morning asks for the evening to come.
+func comingNight(k kit.Kit, now time.Time) plan.Date {
+	date := plan.DateOf(k.Site.Place, now)
+	if sunrise := plan.NewNight(k, date).Twilight.Sunrise; sunrise.OK && now.After(sunrise.At) {
+		return plan.DateOf(k.Site.Place, now.Add(24*time.Hour))
+	}
+	return date
 }
 
 // findTarget returns the kit's target of that name, by any name that the catalogue knows it by, or else

@@ -173,18 +173,6 @@ func TestPlanOfANightWithoutDarknessHasNullsInJSON(t *testing.T) {
 	}
 }
 
-func TestPlanTakesTonightFromTheClock(t *testing.T) {
-	s := newShell(t)
-	s.ownKit()
-	// Local mean solar noon at 141.5° east is 02:34 UTC.
-	for now, date := range map[string]string{"2026-11-24T02:33:00Z": "2026-11-23", "2026-11-24T02:35:00Z": "2026-11-24", "2026-11-24T20:00:00Z": "2026-11-24"} {
-		var err error
-		s.now, err = time.Parse(time.RFC3339, now)
-		require.NoError(t, err)
-		assert.Equal(t, date, s.night().Date, "at %s", now)
-	}
-}
-
 func TestPlanTarget(t *testing.T) {
 	s := newShell(t)
 	for _, name := range []string{"ngc 2070", "Tarantula Nebula", "30 Doradus"} {
@@ -226,5 +214,25 @@ func TestPlanIsASCIIInALocaleThatIsNot(t *testing.T) {
 		s.env["LC_ALL"], s.env["LANG"] = locale, ""
 		require.Equal(t, command.Done, s.run("", "plan"))
 		assert.Equal(t, ascii, strings.IndexFunc(s.out, func(r rune) bool { return r > 126 }) < 0, "locale %q", locale)
+	}
+}
+
+// Who asks in the morning asks for the evening to come; before sunrise the night is still the one going on.
+func TestThePlanOfTheMorningIsForTheEvening(t *testing.T) {
+	s := newShell(t)
+	s.ownKit()
+	for _, c := range []struct {
+		now  time.Time
+		want string
+	}{
+		{time.Date(2026, 12, 5, 18, 30, 0, 0, time.UTC), "Night of 2026-12-05"}, // 05:00 on the 6th; sunrise is at 05:50
+		{time.Date(2026, 12, 5, 22, 0, 0, 0, time.UTC), "Night of 2026-12-06"},  // 08:30
+		{time.Date(2026, 12, 6, 2, 33, 0, 0, time.UTC), "Night of 2026-12-06"},  // a minute before local mean solar noon
+		{time.Date(2026, 12, 6, 2, 35, 0, 0, time.UTC), "Night of 2026-12-06"},  // and after
+		{time.Date(2026, 12, 6, 14, 0, 0, 0, time.UTC), "Night of 2026-12-06"},  // half past midnight on the 7th
+	} {
+		s.now = c.now
+		require.Equal(t, command.Done, s.run("", "plan"), s.err)
+		assert.Contains(t, s.out, c.want, c.now)
 	}
 }
