@@ -1,7 +1,6 @@
 package command
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"time"
@@ -12,10 +11,7 @@ import (
 
 // writePlanJSON writes the night's plan as one JSON document.
 func writePlanJSON(to io.Writer, p planned) error {
-	encoder := json.NewEncoder(to)
-	encoder.SetIndent("", "  ")
-	encoder.SetEscapeHTML(false)
-	return encoder.Encode(documentOf(p))
+	return writeJSON(to, documentOf(p))
 }
 
 func documentOf(p planned) document {
