@@ -3,7 +3,6 @@ package ui_test
 import (
 	"flag"
 	"fmt"
-	"image/color"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,13 +11,13 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
-	"github.com/charmbracelet/x/vt"
 	"github.com/muesli/termenv"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"duskhand/ui"
 	"duskhand/ui/draw"
+	"duskhand/ui/emulator"
 	"duskhand/ui/theme"
 )
 
@@ -105,26 +104,21 @@ func keepsTheRules(t *testing.T, view string, width, height int, palette theme.P
 // onlyRedOnBlack looks at the cells of an emulated terminal: nothing green or blue is lit.
 func onlyRedOnBlack(t *testing.T, view string, width, height int) {
 	t.Helper()
-	emulator := vt.NewEmulator(width, height)
-	_, err := emulator.WriteString(strings.ReplaceAll(view, "\n", "\r\n"))
+	screen := emulator.New(width, height)
+	_, err := screen.Write([]byte(strings.ReplaceAll(view, "\n", "\r\n")))
 	require.NoError(t, err)
 	for y := range height {
 		for x := range width {
-			cell := emulator.CellAt(x, y)
-			if cell == nil {
+			cell := screen.Cell(x, y)
+			require.NotNil(t, cell.Ground, "an unpainted ground at %d,%d", x, y)
+			red, green, blue, _ := cell.Ground.RGBA()
+			require.Zero(t, red+green+blue, "the ground at %d,%d is lit", x, y)
+			if cell.Char == ' ' {
 				continue
 			}
-			for what, c := range map[string]color.Color{"text": cell.Style.Fg, "ground": cell.Style.Bg} {
-				if c == nil {
-					require.True(t, what == "text" && strings.TrimSpace(cell.Content) == "" || cell.Content == "", "an unpainted %s at %d,%d", what, x, y)
-					continue
-				}
-				red, green, blue, _ := c.RGBA()
-				require.Zero(t, green+blue, "%s at %d,%d is not red", what, x, y)
-				if what == "ground" {
-					require.Zero(t, red, "the ground at %d,%d is lit", x, y)
-				}
-			}
+			require.NotNil(t, cell.Text, "an unpainted text at %d,%d", x, y)
+			_, green, blue, _ = cell.Text.RGBA()
+			require.Zero(t, green+blue, "text at %d,%d is not red", x, y)
 		}
 	}
 }

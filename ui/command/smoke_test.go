@@ -11,9 +11,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/charmbracelet/x/vt"
 	"github.com/creack/pty"
 	"github.com/stretchr/testify/require"
+
+	"duskhand/ui/emulator"
 )
 
 // terminal is the real binary in a pseudo-terminal, with an emulator that keeps its screen.
@@ -22,7 +23,7 @@ type terminal struct {
 	cmd  *exec.Cmd
 	file *os.File
 	mu   sync.Mutex
-	emu  *vt.Emulator
+	emu  emulator.Screen
 	bell bytes.Buffer
 	done chan error
 }
@@ -35,7 +36,7 @@ func openTerminal(t *testing.T, width, height int, args ...string) *terminal {
 // openTerminalIn is openTerminal for a home that may hold a kit and a journal.
 func openTerminalIn(t *testing.T, binary, home string, width, height int, args ...string) *terminal {
 	t.Helper()
-	term := &terminal{t: t, cmd: exec.Command(binary, args...), emu: vt.NewEmulator(width, height), done: make(chan error, 1)}
+	term := &terminal{t: t, cmd: exec.Command(binary, args...), emu: emulator.New(width, height), done: make(chan error, 1)}
 	term.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "LANG=C.UTF-8", "LC_ALL=C.UTF-8", "NO_COLOR=", "HOME="+home,
 		"XDG_CONFIG_HOME="+home, "XDG_CONFIG_DIRS="+home, "XDG_STATE_HOME="+home)
 	var err error

@@ -9,13 +9,12 @@ import (
 	"testing"
 
 	"github.com/charmbracelet/lipgloss"
-	uv "github.com/charmbracelet/ultraviolet"
 	"github.com/charmbracelet/x/ansi"
-	"github.com/charmbracelet/x/vt"
 	"github.com/muesli/termenv"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"duskhand/ui/emulator"
 	"duskhand/ui/theme"
 )
 
@@ -66,10 +65,10 @@ func profiles() []termenv.Profile {
 }
 
 // screen shows a page in a terminal emulator and returns it.
-func screen(t *testing.T, text string, width, height int) *vt.Emulator {
+func screen(t *testing.T, text string, width, height int) emulator.Screen {
 	t.Helper()
-	e := vt.NewEmulator(width, height)
-	_, err := e.WriteString(strings.ReplaceAll(text, "\n", "\r\n"))
+	e := emulator.New(width, height)
+	_, err := e.Write([]byte(strings.ReplaceAll(text, "\n", "\r\n")))
 	require.NoError(t, err)
 	return e
 }
@@ -83,12 +82,11 @@ func TestNightIsRedOnBlackInEveryCell(t *testing.T) {
 			e := screen(t, newTheme(theme.Night, profile).Render(p), p.Width(), p.Height())
 			for y := range p.Height() {
 				for x := range p.Width() {
-					cell := e.CellAt(x, y)
-					require.NotNil(t, cell)
+					cell := e.Cell(x, y)
 					where := fmt.Sprintf("column %d, row %d", x, y)
-					requireShade(t, cell.Style.Bg, where, false)
-					requireShade(t, cell.Style.Fg, where, true)
-					require.Zero(t, cell.Style.Attrs&(uv.AttrReverse|uv.AttrFaint|uv.AttrBlink), where)
+					requireShade(t, cell.Ground, where, false)
+					requireShade(t, cell.Text, where, true)
+					require.False(t, cell.Blink, where) // reversed text would show as lit ground, faint as another red
 				}
 			}
 		})
@@ -109,8 +107,8 @@ func TestNightUsesNoBrightColourOfTheSixteen(t *testing.T) {
 	p := everyRole()
 	e := screen(t, newTheme(theme.Night, termenv.ANSI).Render(p), p.Width(), p.Height())
 	for y := range p.Height() {
-		assert.Equal(t, ansi.Red, e.CellAt(0, y).Style.Fg, "row %d", y)
-		assert.Equal(t, ansi.Black, e.CellAt(0, y).Style.Bg, "row %d", y)
+		assert.Equal(t, ansi.Red, e.Cell(0, y).Text, "row %d", y)
+		assert.Equal(t, ansi.Black, e.Cell(0, y).Ground, "row %d", y)
 	}
 }
 
@@ -119,7 +117,7 @@ func TestTheAnswerIsTheBrightestAndNoRoleIsDarkerThanAQuieterOne(t *testing.T) {
 	for _, profile := range []termenv.Profile{termenv.TrueColor, termenv.ANSI256} {
 		e := screen(t, newTheme(theme.Night, profile).Render(p), p.Width(), p.Height())
 		red := func(role theme.Role) uint32 {
-			r, _, _, _ := e.CellAt(0, int(role)).Style.Fg.RGBA()
+			r, _, _, _ := e.Cell(0, int(role)).Text.RGBA()
 			return r
 		}
 		for _, role := range theme.Roles()[1:] {
