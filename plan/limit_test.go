@@ -92,6 +92,53 @@ func TestLongestRunIsTheLongest(t *testing.T) {
 	})
 }
 
+// A planned run lasts as long as it says from the angle that is said, to the tenth of a degree, and hardly
+// shorter than the longest: the travel that it leaves unused costs seconds to minutes, and more only where
+// the field nearly stands still, which is where a tenth of a degree lasts long.
+func TestPlannedRunLastsAsLongAsItSays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		course := anyCourse(t)
+		d := course.Kit.Derotator
+		from := course.Span.From.Add(time.Duration(rapid.Int64Range(0, int64(16*time.Hour)).Draw(t, "from")))
+		until := from.Add(8 * time.Hour)
+		planned, longest := course.PlannedRun(from, until), course.LongestRun(from, until)
+		tenths := planned.Start.Degrees() * 10
+		require.True(t, planned.Start == d.Min || planned.Start == d.Max || math.Abs(tenths-math.Round(tenths)) < 1e-6, "said to the tenth: %v", planned.Start)
+		again := course.From(plan.Anchor{At: from, Angle: planned.Start}, until)
+		require.Less(t, again.Until.Sub(planned.Until).Abs(), 5*time.Millisecond)
+		require.False(t, planned.Until.After(longest.Until.Add(5*time.Millisecond)))
+		// What the guard leaves unused is 0.2° of travel, and 0.05° more by rounding: a run over the travel
+		// less 0.4° is no longer than the planned one.
+		if d.Travel() > 2*sky.Degree {
+			narrow := *course
+			narrow.Kit.Derotator.Min += 0.2 * sky.Degree
+			narrow.Kit.Derotator.Max -= 0.2 * sky.Degree
+			require.False(t, narrow.LongestRun(from, until).Until.After(planned.Until.Add(5*time.Millisecond)))
+		}
+	})
+}
+
+// Where the field turns back in a run the plan keeps the run that it promises: M 93, M 41 and M 79 from the
+// example's site, whose runs touch both limits.
+func TestPlannedRunsGoThroughReversals(t *testing.T) {
+	k := exampleKit()
+	night := plan.NewNight(k, exampleDate)
+	for _, name := range []string{"M 93", "M 41", "M 79"} {
+		target, err := k.FindTarget(name)
+		require.NoError(t, err)
+		course := night.Course(target, k.Axis)
+		runs := course.Runs(night.Span.From, nil, plan.NewSequence(k.Subs))
+		require.NotEmpty(t, runs.Runs, name)
+		for _, rewind := range runs.Rewinds {
+			require.Greater(t, (rewind.ToAngle - rewind.FromAngle).Abs().Degrees(), 1.0, "%s: no rewind that does nothing", name)
+		}
+		for i, run := range runs.Runs[:len(runs.Runs)-1] {
+			longest := course.LongestRun(run.From, runs.Windows[len(runs.Windows)-1].To)
+			require.Less(t, longest.Until.Sub(run.To), 12*time.Minute, "%s: run %d lasts nearly as long as any could", name, i+1)
+		}
+	}
+}
+
 // The mechanical angle, looked at every half minute, stays within the travel up to the limit, and passes it.
 func TestLimitIsWhereTheTravelEnds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"time"
 
 	"duskhand/sky"
@@ -17,20 +18,44 @@ type Stretch struct {
 // largest T for which max χ − min χ over [from, from+T] is no more than the travel. With an uncertain
 // axis the maximum and minimum are taken over all axes of the circle, so that the run is safe for each.
 //
+// It uses the travel to its last hair; a stage that is set by hand wants PlannedRun.
 // A stage that stops only at its ends starts at the one that lasts longer. One that stops anywhere and
 // has travel to spare starts in the middle of the range that serves.
 // Error: 1 s, with an axis known exactly.
 // Source: the project's handbook, section 5.
-func (c *Course) LongestRun(from, until time.Time) Stretch {
+func (c *Course) LongestRun(from, until time.Time) Stretch { return c.longest(from, until, 0) }
+
+// guard is the travel that PlannedRun leaves unused at each end where the field turns back in a run: as
+// much as keeps an angle set to the nearest tenth of a degree from touching the limit there.
+const guard = 0.1 * sky.Degree
+
+// PlannedRun is LongestRun for a stage that is set to the tenth of a degree, as scales are read: Start is
+// such an angle, or a limit itself, and where the field turns back within the run both limits keep their
+// distance. It lasts as long as From says for that start, which LongestRun's need not when rounding makes it
+// touch a limit at the reversal.
+func (c *Course) PlannedRun(from, until time.Time) Stretch {
+	d := c.Kit.Derotator
+	stretch := c.longest(from, until, guard)
+	if stretch.Start == d.Min || stretch.Start == d.Max {
+		return stretch
+	}
+	tenth := sky.Angle(math.Round(stretch.Start.Degrees()*10)/10) * sky.Degree
+	return c.From(Anchor{from, max(d.Min, min(tenth, d.Max))}, until)
+}
+
+func (c *Course) longest(from, until time.Time, guard sky.Angle) Stretch {
 	d := c.Kit.Derotator
 	if !d.StopsAnywhere {
 		return c.fromTheBetterEnd(from, until)
 	}
-	low, high, end := c.swing(from, until, d.Travel())
+	s, end := c.swing(from, until, d.Travel(), guard)
 	spent := end.Before(until)
-	start := d.Min - low
-	if !spent {
-		start = (d.Min - low + d.Max - high) / 2
+	start := (d.Min - s.low + d.Max - s.high) / 2 // the middle of the range that serves
+	switch {
+	case spent && s.low == 0:
+		start = d.Min
+	case spent && s.high == 0:
+		start = d.Max
 	}
 	return Stretch{Start: max(d.Min, min(start, d.Max)), Until: end, Spent: spent}
 }
@@ -53,10 +78,17 @@ func (c *Course) fromTheBetterEnd(from, until time.Time) Stretch {
 	return atMin
 }
 
-// swing returns the lowest and highest that the mechanical angle comes relative to its start, over all
-// axes, up to the instant at which the two are travel apart or until.
-func (c *Course) swing(from, until time.Time, travel sky.Angle) (low, high sky.Angle, end time.Time) {
-	s := newSwing(c, from)
+// swing returns how far the mechanical angle comes from its start over all axes, up to the instant at which
+// that is all of the travel, or until. Where it comes to both sides of its start, guard stays unused at
+// either limit.
+func (c *Course) swing(from, until time.Time, travel, guard sky.Angle) (s swing, end time.Time) {
+	s = newSwing(c, from)
+	over := func(s swing) sky.Angle {
+		if s.low < 0 && s.high > 0 {
+			return s.high - s.low - (travel - 2*guard)
+		}
+		return s.high - s.low - travel
+	}
 	before := from
 	for before.Before(until) {
 		next := before.Add(trackStep)
@@ -64,14 +96,13 @@ func (c *Course) swing(from, until time.Time, travel sky.Angle) (low, high sky.A
 			next = until
 		}
 		ahead := s.through(next)
-		if ahead.width() > travel {
-			end = sky.Root(func(t time.Time) sky.Angle { return s.through(t).width() - travel }, before, next)
-			s = s.through(end)
-			return s.low, s.high, end
+		if over(ahead) > 0 {
+			end = sky.Root(func(t time.Time) sky.Angle { return over(s.through(t)) }, before, next)
+			return s.through(end), end
 		}
 		s, before = ahead, next
 	}
-	return s.low, s.high, until
+	return s, until
 }
 
 // swing is the range that the mechanical angle has covered since its start over all axes.
@@ -105,5 +136,3 @@ func (s swing) through(t time.Time) swing {
 }
 
 func (s *swing) include(m sky.Angle) { s.low, s.high = min(s.low, m), max(s.high, m) }
-
-func (s swing) width() sky.Angle { return s.high - s.low }

@@ -161,7 +161,7 @@ func (c *Course) RewindTime(from, to sky.Angle) time.Duration {
 // slower than the stage.
 func (c *Course) rewindTo(at *sky.Angle, free, earliest, until time.Time) (start time.Time, stretch Stretch) {
 	start = earliest
-	stretch = c.LongestRun(start, until)
+	stretch = c.PlannedRun(start, until)
 	if at == nil {
 		return start, stretch
 	}
@@ -173,7 +173,7 @@ func (c *Course) rewindTo(at *sky.Angle, free, earliest, until time.Time) (start
 		if !start.Before(until) {
 			return until, Stretch{Start: stretch.Start, Until: until}
 		}
-		stretch = c.LongestRun(start, until)
+		stretch = c.PlannedRun(start, until)
 	}
 	return start, stretch
 }
