@@ -161,11 +161,12 @@ func (n *Night) derotatorOn(b DerotatorOnBody, at time.Time) {
 	}
 }
 
-func (n *Night) derotatorOff(_ DerotatorOffBody, at time.Time) {
+func (n *Night) derotatorOff(b DerotatorOffBody, at time.Time) {
 	if !n.DerotatorOn {
 		return
 	}
 	n.endRun(at, nil)
+	n.Parked = angle(b.AngleDeg)
 	n.DerotatorOn, n.DerotatorSince = false, at
 	n.prove(KindDerotatorOff, at)
 	if n.begun {
@@ -190,7 +191,9 @@ func (n *Night) read(b ReadBody, at time.Time) {
 		return
 	}
 	if _, open := n.OpenRun(); open {
-		n.Readings = append(n.Readings, Reading{At: at, Angle: degrees(b.AngleDeg)})
+		reading := Reading{At: at, Angle: degrees(b.AngleDeg)}
+		n.Readings = append(n.Readings, reading)
+		n.Runs[len(n.Runs)-1].Read = &reading
 	}
 	n.anchor(at, degrees(b.AngleDeg), WhyRead)
 }

@@ -42,6 +42,7 @@ func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 func (r *Run) move(shift time.Duration) {
 	move(&r.Start, shift)
 	move(&r.End, shift)
+	r.Read = moved(r.Read, shift, func(read *Reading) *time.Time { return &read.At })
 	r.Subs = slices.Clone(r.Subs)
 	for i := range r.Subs {
 		move(&r.Subs[i].Start, shift)

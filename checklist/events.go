@@ -48,8 +48,10 @@ type DerotatorOnBody struct {
 	AngleDeg *float64 `json:"angle_deg,omitempty"`
 }
 
-// DerotatorOffBody is the body of KindDerotatorOff.
-type DerotatorOffBody struct{}
+// DerotatorOffBody is the body of KindDerotatorOff; AngleDeg is where it was left, nil if nobody knew.
+type DerotatorOffBody struct {
+	AngleDeg *float64 `json:"angle_deg,omitempty"`
+}
 
 // RewoundBody is the body of KindRewound; FromDeg is nil if nobody read the angle before.
 type RewoundBody struct {

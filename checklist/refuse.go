@@ -67,14 +67,17 @@ func (a TurnOn) event(n Night, zone *time.Location) (string, any, error) {
 	return KindDerotatorOn, DerotatorOnBody{AngleDeg: inDegrees(a.Angle)}, nil
 }
 
-func (TurnOff) event(n Night, zone *time.Location) (string, any, error) {
+func (a TurnOff) event(n Night, zone *time.Location) (string, any, error) {
 	switch {
 	case !n.DerotatorOn && n.DerotatorSince.IsZero():
 		return "", nil, errors.New("the derotator is off; it has not been on this night")
 	case !n.DerotatorOn:
 		return "", nil, fmt.Errorf("the derotator is off already since %s", clock(n.DerotatorSince, zone))
 	}
-	return KindDerotatorOff, DerotatorOffBody{}, nil
+	if err := finite("the derotator's angle", a.Angle); err != nil {
+		return "", nil, err
+	}
+	return KindDerotatorOff, DerotatorOffBody{AngleDeg: inDegrees(a.Angle)}, nil
 }
 
 func (a Rewound) event(Night, *time.Location) (string, any, error) {

@@ -15,6 +15,7 @@ type Run struct {
 	End        time.Time  // zero while the run is open
 	EndAngle   *sky.Angle // nil while it is open, or if nobody read it
 	Target     *Target    // nil if none was chosen
+	Read       *Reading   // the latest reading in the run; nil if none
 	Subs       []Subs     // finished stretches, oldest first
 }
 
@@ -23,6 +24,15 @@ type Subs struct {
 	Filter string // "" if nobody said
 	Start  time.Time
 	End    time.Time // zero while they are being taken
+}
+
+// Known returns the instant and angle that the run's other angles are best counted from: its latest
+// reading, or else its start. What was read holds for the whole run, since the stage tracked through it.
+func (r Run) Known() (at time.Time, angle sky.Angle) {
+	if r.Read != nil {
+		return r.Read.At, r.Read.Angle
+	}
+	return r.Start, r.StartAngle
 }
 
 // Lasted returns how long the run took, until now if it is open; never negative.

@@ -37,8 +37,8 @@ type ChooseTarget struct {
 // nil for where it stands.
 type TurnOn struct{ Angle *sky.Angle }
 
-// TurnOff says that the derotator is off.
-type TurnOff struct{}
+// TurnOff says that the derotator is off. Angle is where it was left, nil if nobody knows.
+type TurnOff struct{ Angle *sky.Angle }
 
 // Rewound says that the derotator has been turned to the mechanical angle To. From is where it was
 // before, nil if nobody read it. While the derotator is off this sets where it will start.

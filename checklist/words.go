@@ -39,6 +39,8 @@ func Words(e journal.Event) string {
 		return said(e, func(b ReadBody) string { return "read " + degreesInWords(degrees(b.AngleDeg)) })
 	case KindSubsStarted:
 		return said(e, func(b SubsStartedBody) string { return strings.TrimSpace("subs started " + b.Filter) })
+	case KindUndone:
+		return "taken back"
 	case KindSubsStopped:
 		return "subs stopped"
 	case KindAxisMeasured:

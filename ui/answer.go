@@ -65,6 +65,9 @@ func (m Model) answerLabel() []string {
 	case facts.PastLimit:
 		return []string{"the derotator has reached its limit at " + hourMinute(r.Call.Limit.At.At, zone) + ": the field turns", "at the limit: the field turns"}
 	case facts.Closed:
+		if r.Unusable() {
+			return []string{fmt.Sprintf("%s can't be used now (%s until %s), and subs are being taken", name, r.Call.Window.OpensAfter.Text(), hourMinuteUp(r.Call.Window.From, zone)), "not usable now"}
+		}
 		return []string{"the window has closed at " + hourMinute(r.Call.Window.To, zone) + " (" + r.Call.Window.ClosesBefore.Text() + "), and subs are being taken", "the window has closed"}
 	case facts.Complete:
 		return []string{"all wanted subs of " + name + " are taken", "all subs are taken"}

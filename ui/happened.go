@@ -35,6 +35,7 @@ func (m Model) utter(u utterance) (Model, tea.Cmd) {
 		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], u)
 		return m, nil
 	}
+	u.action = m.run.Completed(u.action)
 	kind, body, err := m.config.Steps.Say(m.log, u.action, m.config.Kit.Site.Zone)
 	if err != nil && u.letter != nil {
 		return m, answerLetter(*u.letter, inbox.Answer{Text: err.Error()})

@@ -79,8 +79,9 @@ func TestNextTargetKeepsTheAngle(t *testing.T) {
 // Off, then on again where it was left.
 func TestDerotatorOffAndOn(t *testing.T) {
 	s := start(t, 80, 24, nil)
-	s.press("o").sees("the derotator is off")
-	s.press("o").sees("derotator on at (enter: −16.0°)").press("enter").sees("turned on at 23:14")
+	s.press("o").sees("the derotator is off", "stands here, off", "space rewound to −16°")
+	s.press("o").sees("turned on at 23:14", "+10.3°") // as it stands, after a pause
+	s.press("o").press("space").sees("space derotator on at −16°").press("space").sees("−16°", "turned on at 23:14")
 }
 
 func TestNightScreenAndHelp(t *testing.T) {

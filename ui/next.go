@@ -2,7 +2,6 @@ package ui
 
 import (
 	"duskhand/checklist"
-	"duskhand/sky"
 	"duskhand/ui/facts"
 )
 
@@ -47,14 +46,20 @@ func (m Model) next() nextThing {
 	return nextThing{}
 }
 
+// turnOn is the next thing while the derotator is off: the rewind to where the best run starts, if it is
+// known to stand elsewhere, and then the turning on.
 func (m Model) turnOn() nextThing {
-	angle := m.run.Offer.To
-	if m.log.Parked != nil {
-		angle = *m.log.Parked
-	} else if !m.run.Offer.OK {
+	offer, parked := m.run.Offer, m.log.Parked
+	switch {
+	case !offer.OK:
 		return nextThing{}
+	case parked != nil && !m.run.StandsReady():
+		return nextThing{"rewound to " + degreesText(offer.To), checklist.Rewound{To: offer.To}}
+	case parked != nil:
+		angle := *parked
+		return nextThing{"derotator on at " + degreesText(angle), checklist.TurnOn{Angle: &angle}}
 	}
-	return nextThing{"derotator on at " + degreesText(angle), checklist.TurnOn{Angle: &angle}}
+	return nextThing{"derotator on at " + degreesText(offer.To), checklist.TurnOn{Angle: &offer.To}}
 }
 
 // atTheCall follows the trade's order: the subs stopped, then the rewind if one is to be made now.
@@ -64,23 +69,12 @@ func (m Model) atTheCall() nextThing {
 	case m.log.Subs != nil:
 		return nextThing{"subs stopped", checklist.StopSubs{}}
 	case r.Offer.OK && !r.Offer.Later && r.Call.Rewind():
-		return nextThing{"rewound to " + degreesText(r.Offer.To), m.rewound(r.Offer.To)}
+		return nextThing{"rewound to " + degreesText(r.Offer.To), checklist.Rewound{To: r.Offer.To}}
 	}
 	return nextThing{"derotator off", checklist.TurnOff{}}
 }
 
-// rewound is the action of a rewind that has just been made to an angle.
-func (m Model) rewound(to sky.Angle) checklist.Action {
-	action := checklist.Rewound{To: to}
-	if m.run.Anchor != nil {
-		from := m.run.Angle
-		action.From = &from
-	}
-	return action
-}
-
-// nextTarget is the action of going on to the kit's next target. A derotator that tracks keeps its
-// angle.
+// nextTarget is the action of going on to the kit's next target.
 func (m Model) nextTarget() checklist.Action {
 	targets := m.config.Kit.Targets
 	chosen := targets[0]
@@ -89,10 +83,5 @@ func (m Model) nextTarget() checklist.Action {
 			chosen = targets[(i+1)%len(targets)]
 		}
 	}
-	action := checklist.ChooseTarget{Target: checklist.Target{Name: chosen.Name, Star: chosen.Star}}
-	if m.run.Anchor != nil {
-		angle := m.run.Angle
-		action.Angle = &angle
-	}
-	return action
+	return checklist.ChooseTarget{Target: checklist.Target{Name: chosen.Name, Star: chosen.Star}}
 }

@@ -215,9 +215,7 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(msg, m.keys.Derotator):
 		return m.sayDerotator()
 	case key.Matches(msg, m.keys.Rewound):
-		m.asking = m.askAngle("rewound to", m.offered(), func(to sky.Angle) intent {
-			return func(m Model) (Model, tea.Cmd) { return m.say(m.rewound(to)) }
-		})
+		m.asking = m.askAngle("rewound to", m.offered(), func(to sky.Angle) intent { return saying(checklist.Rewound{To: to}) })
 	case key.Matches(msg, m.keys.Read):
 		m.asking = m.askAngle("the derotator shows", nil, func(read sky.Angle) intent { return saying(checklist.Read{Angle: read}) })
 	case key.Matches(msg, m.keys.Skip):

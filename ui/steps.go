@@ -10,6 +10,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/ui/draw"
+	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
@@ -50,7 +51,11 @@ func (m Model) doStep() nextThing {
 	if !ok || s.State == checklist.Done || s.State == checklist.Over {
 		return nextThing{}
 	}
-	if next := m.next(); next.action != nil {
+	next := m.next()
+	if m.run.Stage == facts.Over && next.action != nil {
+		return next // the runs are over, whatever step of the loop was left open
+	}
+	if next.action != nil {
 		kind, _, err := checklist.Say(m.log, next.action, m.config.Kit.Site.Zone)
 		if err == nil && slices.Contains(s.DoneBy, kind) {
 			return next

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 
+	"duskhand/plan"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
@@ -22,6 +23,9 @@ func (m Model) toDo() []string {
 	case facts.Waiting:
 		return []string{fmt.Sprintf("Derotator off until %s: it only spends its travel now.", hourMinuteUp(r.Window.From, zone)), "Derotator off for now."}
 	case facts.Closed:
+		if r.Unusable() {
+			return []string{fmt.Sprintf("Stop the subs: %s can't be used until %s.", m.tonight.Target.Name, hourMinuteUp(r.Call.Window.From, zone)), "Stop the subs."}
+		}
 		return []string{"The window has closed (" + r.Call.Window.ClosesBefore.Text() + "): stop the subs and guiding, then say so.", "The window has closed: stop the subs."}
 	case facts.Complete:
 		if m.log.Subs != nil {
@@ -56,6 +60,8 @@ func (m Model) toRewind() []string {
 func (m Model) afterLastSub() []string {
 	r := m.run
 	switch {
+	case r.Call.For == plan.ForGoal:
+		return []string{"The last wanted sub is being taken. Let it finish, then stop.", "Let it finish, then stop."}
 	case !r.Call.Rewind():
 		return []string{"The last sub before the window closes. Let it finish, then stop.", "Let it finish, then stop."}
 	case !r.Offer.OK || r.Offer.Later:
@@ -72,12 +78,12 @@ func (m Model) toTurnOn() []string {
 		return []string{"Nothing is left of the night for a run."}
 	}
 	to := degreesText(r.Offer.To)
-	if m.log.Parked != nil && !r.Offer.Later {
-		to = degreesText(*m.log.Parked)
-	}
 	if m.now.Before(r.Window.From) || r.Offer.Later {
 		at := hourMinuteUp(r.Offer.Begins, zone)
 		return []string{fmt.Sprintf("Have the derotator at %s by %s, cables slack for the whole travel.", to, at), fmt.Sprintf("At %s by %s.", to, at)}
+	}
+	if m.log.Parked != nil && !r.StandsReady() {
+		return []string{"Rewind to " + to + ": cables, hair and fingers clear. When it stands there, say so.", "Rewind to " + to + "; say so."}
 	}
 	return []string{"Derotator to " + to + ", cables clear; turn it on, see that it turns, then say so.", "Turn it on at " + to + ", say so."}
 }
@@ -93,7 +99,11 @@ func (m Model) whileTracking() []string {
 	case r.Alarm() == facts.Warning:
 		return []string{fmt.Sprintf("Soon: stop after sub %d.", r.LastNo()), "Soon: stop."}
 	}
-	again := hourMinute(r.LookAgain(), zone)
+	at, ok := r.LookAgain()
+	if !ok {
+		return []string{"Nothing to do yet. Stay near.", "Stay near."}
+	}
+	again := hourMinute(at, zone)
 	return []string{"Nothing to do. Look again at " + again + ".", "Nothing to do until " + again, "look at " + again}
 }
 

@@ -48,12 +48,13 @@ func (l log) run(i int, course *plan.Course) Run {
 	if run.Open {
 		run.To = later(from.Start, l.openTill)
 	}
-	run.CameraAngle = course.CameraAngle(run.StartAngle, run.From)
+	at, known := from.Known()
+	run.CameraAngle = course.CameraAngle(known, at)
 	if from.EndAngle != nil {
 		run.EndAngle, run.EndRead = *from.EndAngle, true
 	} else {
 		d := l.kit.Derotator // the stage stops at its limits
-		run.EndAngle = max(d.Min, min(course.Angle(plan.Anchor{At: run.From, Angle: run.StartAngle}, run.To), d.Max))
+		run.EndAngle = max(d.Min, min(course.Angle(plan.Anchor{At: at, Angle: known}, run.To), d.Max))
 	}
 	run.Filters = byFilter(l.kit, from.subs)
 	return run

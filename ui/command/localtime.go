@@ -39,6 +39,12 @@ func (l localTimes) event(e sky.Event) string {
 	return l.of(e.At)
 }
 
+// up prints an instant that may not come, rounded up: what comes at 23:33:20 is not over at 23:33.
+func (l localTimes) up(e sky.Event) string {
+	e.At = e.At.Add(time.Minute - time.Nanosecond)
+	return l.event(e)
+}
+
 // heading says in which zone the times are, and how it differs from UTC.
 func (l localTimes) heading(span plan.Span) string {
 	first, last := span.From.In(l.zone), span.To.In(l.zone)

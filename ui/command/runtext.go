@@ -45,7 +45,7 @@ func limitText(l plan.Limit, local localTimes) (limit, early, late string) {
 	if l.At.OK {
 		limit = l.Side.String() + " " + local.of(l.At.At)
 	}
-	return limit, local.event(l.Early), local.event(l.Late)
+	return limit, local.event(l.Early), local.up(l.Late)
 }
 
 func travelText(from, to sky.Angle) string { return tenth(from) + " → " + tenth(to) }

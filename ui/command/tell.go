@@ -15,6 +15,7 @@ import (
 	"duskhand/checklist/told"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/ui/facts"
 )
 
 const tellLong = `Says what the operator would have said with a key, so that a script can: it is judged by the night as it
@@ -125,6 +126,9 @@ func (p Program) handOver(k kit.Kit, path string, said checklist.Action, words [
 // writeDown judges and appends as the only writer, and lets the journal go.
 func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said checklist.Action) (err error) {
 	defer func() { err = errors.Join(err, j.Close()) }()
+	if report, damaged := j.Salvage(); damaged {
+		fmt.Fprintln(p.Streams.Err, "duskhand: "+report.Words(k.Site.Zone))
+	}
 	now := p.Clock.Now()
 	night := plan.DateOf(k.Site.Place, now).String()
 	events, err := j.Events(night)
@@ -146,7 +150,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 			return err
 		}
 	}
-	e, err := write(said)
+	e, err := write(facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).At(now).Completed(said))
 	if err != nil {
 		return err
 	}

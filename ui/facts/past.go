@@ -41,10 +41,8 @@ func (t *Tonight) past(now time.Time) {
 }
 
 func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) {
-	anchor := plan.Anchor{At: run.Start, Angle: run.StartAngle}
-	if run.Open && t.Anchor != nil {
-		anchor = *t.Anchor
-	}
+	at, known := run.Known()
+	anchor := plan.Anchor{At: at, Angle: known}
 	if window, ok := plan.WindowFor(course.Windows(), run.Start); ok {
 		row.Limit = course.Limit(anchor, window.To)
 	}
@@ -52,7 +50,7 @@ func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) 
 	if run.EndAngle != nil {
 		row.EndAngle = *run.EndAngle
 	}
-	row.CameraAngle = course.CameraAngle(run.StartAngle, run.Start)
+	row.CameraAngle = course.CameraAngle(known, at)
 	if run.Open && t.Subs != nil {
 		row.Subs += len(t.going.Progress(t.Subs.Start, row.To).Done)
 	}

@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"math"
 	"time"
 
 	"duskhand/plan"
@@ -35,8 +34,8 @@ type Run struct {
 // Offer is a rewind, or the first turn to the start, and the run it buys.
 type Offer struct {
 	From   *sky.Angle // where the stage stands; nil if nobody knows
-	To     sky.Angle  // to a tenth of a degree, as it is said
-	Begins time.Time  // when tracking would begin
+	To     sky.Angle
+	Begins time.Time // when tracking would begin
 	Lasts  time.Duration
 	Takes  time.Duration // the turning itself
 	Later  bool          // no sub fits a run that begins now; this is the first that one fits
@@ -121,7 +120,7 @@ func (r *Run) offer() {
 		if !ok {
 			continue
 		}
-		r.Offer.To = r.said(next.Run.StartAngle)
+		r.Offer.To = next.Run.StartAngle
 		r.Offer.Begins, r.Offer.Takes, r.Offer.OK = next.Run.From, next.Rewind.Length(), true
 		r.Offer.Lasts = r.Course.From(plan.Anchor{At: next.Run.From, Angle: r.Offer.To}, w.To).Until.Sub(next.Run.From)
 		r.Offer.Later = next.Run.From.Sub(begin) > r.Offer.Takes+time.Minute
@@ -129,9 +128,12 @@ func (r *Run) offer() {
 	}
 }
 
-// said rounds an angle to the tenth of a degree that sentences give and journals keep, within the travel.
-func (r *Run) said(angle sky.Angle) sky.Angle {
-	return r.held(sky.Angle(math.Round(angle.Degrees()*10)/10) * sky.Degree)
+// ready is how near to the best start a stage that is off may stand to be left there.
+const ready = 0.2 * sky.Degree
+
+// StandsReady tells whether the stage, while it is off, is known to stand where the best run starts.
+func (r Run) StandsReady() bool {
+	return r.Log.Parked != nil && r.Offer.OK && (*r.Log.Parked-r.Offer.To).Abs() < ready
 }
 
 // AtLimit tells whether the stage stands at a limit and can't follow.
@@ -140,7 +142,8 @@ func (r Run) AtLimit() bool {
 }
 
 // LookAgain returns when the operator should next look if nothing needs doing until then: the kit's
-// warning time before the call, to the minute before.
-func (r Run) LookAgain() time.Time {
-	return r.Until.Add(-r.Kit.Alarm.WarnBefore).Truncate(time.Minute)
+// warning time before the call, to the minute before; ok is false when that is now.
+func (r Run) LookAgain() (at time.Time, ok bool) {
+	at = r.Until.Add(-r.Kit.Alarm.WarnBefore).Truncate(time.Minute)
+	return at, at.After(r.Now)
 }

@@ -59,11 +59,20 @@ func (r *Run) beyondWindow() Stage {
 	return Over
 }
 
+// Unusable tells whether subs are being taken while the target can't be used, and not for want of darkness
+// only: behind the horizon profile, in the keyhole, too low.
+func (r Run) Unusable() bool {
+	w := r.Call.Window
+	return r.Subs != nil && r.Now.Before(w.From) && w.OpensAfter != plan.ByDarkness && w.OpensAfter != plan.ByNight
+}
+
 // whileExposing is the stage while subs are being taken. What they take after their window has closed is
 // told, whatever it is.
 func (r *Run) whileExposing() Stage {
 	last, any := r.Call.Last()
 	switch {
+	case r.Unusable():
+		return Closed
 	case r.Call.Window.To.IsZero() || !r.Now.Before(r.Call.Window.To):
 		return Closed
 	case r.AtLimit():

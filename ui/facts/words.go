@@ -40,8 +40,16 @@ func (r Run) windowWords(words map[string]string) {
 		for _, c := range r.Dusk.Counts() {
 			subs += c.Count
 		}
-		words["runs"], words["rewinds"], words["subs_fit"] = fmt.Sprint(n), fmt.Sprint(len(r.Dusk.Rewinds)), fmt.Sprint(subs)
+		words["runs"], words["rewinds"], words["subs_fit"] = counted(n, "run"), counted(len(r.Dusk.Rewinds), "rewind"), fmt.Sprint(subs)
 	}
+}
+
+// counted is a number with its noun: 1 run, 3 runs.
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
 }
 
 func (r Run) runWords(words map[string]string) {

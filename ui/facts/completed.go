@@ -1,0 +1,30 @@
+package facts
+
+import "duskhand/checklist"
+
+// Completed returns an action with what the operator need not say because it is known: where the derotator
+// stands when it is turned off, rewound or taken along to another target.
+func (r Run) Completed(a checklist.Action) checklist.Action {
+	if r.Tonight == nil || r.Anchor == nil {
+		return a
+	}
+	angle := r.Angle
+	switch said := a.(type) {
+	case checklist.TurnOff:
+		if said.Angle == nil {
+			said.Angle = &angle
+		}
+		return said
+	case checklist.Rewound:
+		if said.From == nil {
+			said.From = &angle
+		}
+		return said
+	case checklist.ChooseTarget:
+		if said.Angle == nil {
+			said.Angle = &angle
+		}
+		return said
+	}
+	return a
+}
