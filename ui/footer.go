@@ -19,10 +19,7 @@ func (m Model) told() string {
 	if m.asking != nil {
 		return m.asking.line()
 	}
-	if m.notice == "" {
-		return m.unwritten
-	}
-	return m.notice
+	return strings.Trim(m.notice+"\n"+m.unwritten, "\n")
 }
 
 // footerRows is how many rows the footer wants: one for the keys, more for what must be read whole.

@@ -76,7 +76,7 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 		m.unwritten = waiting.Error()
 	case msg.err != nil:
 		m.notice = msg.err.Error()
-	default:
+	case m.store.Pending() == 0:
 		m.unwritten = ""
 	}
 	if msg.kept && msg.night == m.night() {
@@ -119,12 +119,15 @@ func (m Model) answered(msg eventWrittenMsg) (Model, tea.Cmd) {
 	return m, answerLetter(letter, inbox.Answer{Accepted: true, Text: checklist.Words(msg.event)})
 }
 
-// retried tells when what waited in memory has reached the disk.
-func (m Model) retried(msg retriedMsg) Model {
-	if msg.err == nil {
-		m.notice, m.unwritten = "the journal can be written again, and all that waited is on the disk", ""
+// retried tells when what waited in memory has reached the disk. The night is then read again, since events
+// may bear other ordinals there; what is said meanwhile waits.
+func (m Model) retried(msg retriedMsg) (Model, tea.Cmd) {
+	if msg.err != nil {
+		return m, nil
 	}
-	return m
+	m.notice, m.unwritten = "the journal can be written again, and all that waited is on the disk", ""
+	m.writing, m.rereading = true, true
+	return m, loadNight(m.store, m.night())
 }
 
 // took folds one more event into the night.
@@ -143,7 +146,7 @@ func (m Model) derive() Model {
 }
 
 func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
-	m.store, m.follows, m.script = msg.journal, msg.follows, msg.script
+	m.store, m.follows, m.script, m.unwritten = msg.journal, msg.follows, msg.script, msg.unwritten
 	if msg.err != nil {
 		m.notice = msg.err.Error()
 	} else if msg.notice != "" {
@@ -203,9 +206,12 @@ func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {
 	}
 	if msg.night == m.night() {
 		m = m.folded(msg.events)
-		m = m.show(m.screenOfStage())
 	}
-	return m, nil
+	if m.rereading {
+		m.writing, m.rereading = false, false
+		return m.nextWaiting()
+	}
+	return m.show(m.screenOfStage()), nil
 }
 
 // close lets the journal go, and keeps a copy of it when the night is over.

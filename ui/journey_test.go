@@ -2,6 +2,7 @@ package ui_test
 
 import (
 	"errors"
+	"os"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -136,8 +137,39 @@ func TestNoPlaceForTheJournal(t *testing.T) {
 	k := kit.Example()
 	k.Example = false
 	s := start(t, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, "/dev/null/nowhere/journal.db" })
-	s.sees("the night is kept in memory")
-	s.press("tab", "o", "enter").sees("turned on at 23:14")
+	s.sees("the night is kept in memory until the journal can be opened")
+	s.press("tab", "o", "enter").sees("turned on at 23:14", "the night is kept in memory")
+}
+
+// When the journal can be opened again everything said meanwhile goes there, with undos that undo the
+// right thing; what had been on the disk before was known all the time.
+func TestTheNightComesBackFromMemory(t *testing.T) {
+	k := kit.Example()
+	k.Example = false
+	folder := filepath.Join(t.TempDir(), "state")
+	path := filepath.Join(folder, "journal.db")
+	own := func(c *ui.Config) { c.Kit, c.JournalPath = k, path }
+	require.NoError(t, start(t, 120, 40, own).press("tab", "space").model.Close()) // the derotator is on
+	// The journal's own file can be read, but nothing be written beside it: the lock's place is taken.
+	require.NoError(t, os.Remove(path+".lock"))
+	require.NoError(t, os.Mkdir(path+".lock", 0o700))
+	s := start(t, 120, 40, own)
+	s.sees("the night is kept in memory", "turned on at 23:14")
+	s.press("n", "a", "enter", "n", "b", "enter", "u", "s").sees("sub 1 has")
+	s.press("u", "u", "u").sees("the derotator is off") // back to what was on the disk, and before
+	s.press("y").sees("turned on at 23:14")
+	require.NoError(t, os.Remove(path+".lock"))
+	s.wait(12*time.Second).sees("the journal can be written again", "turned on at 23:14")
+	s.press("u").seesNot("the night is kept in memory")
+	before := s.press("esc").text()
+	require.NoError(t, s.model.Close())
+	events, err := readAll(path)
+	require.NoError(t, err)
+	assert.Greater(t, len(events), 9)
+	again := start(t, 120, 40, own)
+	again.now = s.now
+	again.send(again.model.Tick())
+	assert.Equal(t, before, again.press("tab", "esc").text(), "the night on the disk is the one that was shown")
 }
 
 // A night recorded in the journal is replayed with --at: what was said comes when its time comes, and

@@ -22,7 +22,9 @@ type journalOpenedMsg struct {
 	script  []journal.Event
 	follows string // who writes the journal, if it is only read
 	notice  string // what the person must know of the opening: what was salvaged
-	err     error  // the journal can't be used: the night goes on in memory
+	err     error  // what went wrong
+
+	unwritten string // why the night is kept in memory for now; "" if it is on the disk
 }
 
 // eventWrittenMsg comes from writeEvent when an event is on the disk, or could not be put there.

@@ -37,7 +37,7 @@ func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 		j, err = journal.OpenReader(c.JournalPath)
 	}
 	if err != nil {
-		return inMemory(c, msg, fmt.Errorf("the night is kept in memory only, and lost when the program ends: the journal can't be opened: %w", err))
+		return takeRefuge(c, msg, err)
 	}
 	if report, damaged := j.Salvage(); damaged {
 		msg.notice = report.Words(c.Kit.Site.Zone)
@@ -48,6 +48,19 @@ func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 	} else if msg.follows == "" && len(msg.events) == 0 {
 		msg.err = backUpEarlier(j)
 	}
+	return msg
+}
+
+// takeRefuge goes on in memory, with what can be read of the night.
+func takeRefuge(c Config, msg journalOpenedMsg, cause error) journalOpenedMsg {
+	msg.follows = ""
+	msg.unwritten = fmt.Sprintf("the night is kept in memory until the journal can be opened, which is tried again and again: %v", cause)
+	shelter, events, err := newRefuge(c, msg.night)
+	if err != nil {
+		msg.err = errors.Join(cause, err)
+		return msg
+	}
+	msg.journal, msg.events = shelter, events
 	return msg
 }
 

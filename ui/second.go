@@ -45,7 +45,7 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	}
 	if m.follows != "" {
 		cmds = append(cmds, followEvents(m.store, m.night(), m.seen))
-	} else if m.store.Pending() > 0 && m.now.Second()%10 == 0 {
+	} else if (m.store.Pending() > 0 || m.unwritten != "") && !m.writing && m.now.Second()%10 == 0 {
 		cmds = append(cmds, retryWriting(m.store))
 	}
 	if m.tonight == nil || m.now.Sub(m.derived).Abs() >= slowFacts {
