@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -23,6 +24,23 @@ func TestExampleOpensInTheMiddleOfARun(t *testing.T) {
 	s := start(t, 80, 24, nil)
 	s.sees("EXAMPLE NIGHT", "Saltbush Flat", "23:14:00 ACDT", "12:44:00 UT", "NGC 2070, Tarantula Nebula",
 		"until the rewind, at 23:30", "limit 23:33, early 23:32", "rewind after sub 61", "Nothing to do. Look again at 23:25.")
+}
+
+// The first frame does not wait for the journal.
+func TestFirstFrameDoesNotWaitForTheFile(t *testing.T) {
+	model, _ := ui.New(ui.Config{Kit: kit.Example(), Clock: clock.Fixed(opened), JournalPath: "/nowhere"}).Update(tea.WindowSizeMsg{Width: 80, Height: 24})
+	view := plain(model.View())
+	assert.Contains(t, view, "EXAMPLE NIGHT")
+	assert.Contains(t, view, "reading the night")
+}
+
+// Until the derotator is on, space goes through the checklist on the screens that help with it; it does
+// not say that the derotator is on when a star is meant.
+func TestSpaceFollowsTheChecklistBeforeTheRuns(t *testing.T) {
+	s := own(t, 120, 40)
+	s.press("tab", "tab").sees("space done: See that forecast and sky promise")
+	s.press("space").sees("space target NGC 2070")
+	s.press("space").sees("space done: Read the plan")
 }
 
 // The whole loop of a rewind, one key, as the operator does it in the dark.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"duskhand/checklist"
+	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 )
 
@@ -11,13 +12,27 @@ type nextThing struct {
 	action checklist.Action
 }
 
-// likely is the next thing on the screen that shows: the chosen step where the steps are, and what the run
-// wants elsewhere.
+// likely is the next thing on the screen that shows: the chosen step where the steps are; the next step on
+// the other screens until the derotator has been on; and from then on, and on the Run screen always, what
+// the run wants.
 func (m Model) likely() nextThing {
-	if m.screen == stepsScreen {
-		return m.doStep()
+	switch {
+	case m.screen == stepsScreen:
+		return m.doStep(m.step)
+	case m.screen != runScreen && m.log.DerotatorSince.IsZero():
+		return m.doNextStep()
 	}
 	return m.next()
+}
+
+// doNextStep is the next step of the checklist, named, since its list does not show.
+func (m Model) doNextStep() nextThing {
+	thing := m.doStep(m.nextStep)
+	if _, plain := thing.action.(checklist.DoStep); plain {
+		const longest = 44
+		thing.words = draw.Shorten(m.config.Charset, "done: "+m.steps[m.nextStep].Sentence(m.sentences), longest)
+	}
+	return thing
 }
 
 // next derives the next thing from the state. In a run it follows the trade's order: the last sub done,

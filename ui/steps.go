@@ -44,11 +44,14 @@ func (m Model) chosenStep() (checklist.StepState, bool) {
 	return m.steps[m.step], true
 }
 
-// doStep is the action that settles the chosen step. A step that an event of the night proves is done by
+// doStep is the action that settles a step of the list. A step that an event of the night proves is done by
 // saying that event, if it is the next thing to say; any other by its own.
-func (m Model) doStep() nextThing {
-	s, ok := m.chosenStep()
-	if !ok || s.State == checklist.Done || s.State == checklist.Over {
+func (m Model) doStep(i int) nextThing {
+	if m.tonight == nil || i < 0 || i >= len(m.steps) {
+		return nextThing{}
+	}
+	s := m.steps[i]
+	if s.State == checklist.Done || s.State == checklist.Over {
 		return nextThing{}
 	}
 	next := m.next()
