@@ -15,6 +15,7 @@ func (r *reader) check() {
 	r.checkZone()
 	r.checkOptics()
 	r.checkField()
+	r.checkGuide()
 	r.checkStars()
 	r.checkHorizon()
 	r.checkFilters()

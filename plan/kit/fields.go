@@ -1,6 +1,10 @@
 package kit
 
-import "slices"
+import (
+	"slices"
+
+	"duskhand/sky"
+)
 
 // This file is the table itself, in the order of the file that a new kit gets; it is long because a kit
 // has many keys.
@@ -25,6 +29,7 @@ func tables() []table {
 		{name: "mount", help: "How low and how high the mount may point, about its own axis."},
 		{name: "optics", help: "The main telescope and, if there is one, the guide telescope."},
 		{name: "camera", help: "The main camera."},
+		{name: "guide", help: "The guide camera, and where the guide telescope looks."},
 		{name: "stars", help: "Which stars will do for the alignment, and how well they are centred."},
 		{name: "horizon", list: true, help: "The skyline, one table for each point; between points it is a straight line.",
 			grow: func(d *draft) { d.points = append(d.points, HorizonPoint{}) }},
@@ -41,7 +46,7 @@ func tables() []table {
 
 func fields() []field {
 	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
-		cameraFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields(), onFields())
+		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields(), onFields())
 }
 
 func siteFields() []field {
@@ -172,6 +177,9 @@ func cameraFields() []field {
 		{key: "camera.angle_at_zero_deg", kind: number, unit: "degrees", min: -360, max: 360, fallback: 0.0, example: "0",
 			help: "Angle of the chip's up from the mount's up, north through east, when the derotator reads 0.",
 			set:  func(d *draft, v value) { d.kit.Camera.AngleAtZero = v.degrees() }},
+		{key: "camera.picture", kind: choice, options: []string{"true", "mirrored"}, fallback: "true", example: "true",
+			help: "Whether its picture shows the sky as the eye sees it, or mirrored: with north up, east is on the right.",
+			set:  func(d *draft, v value) { d.kit.Camera.Mirrored = v.text == "mirrored" }},
 	}
 }
 
@@ -240,6 +248,15 @@ func targetFields() []field {
 		{key: "target.pm_dec_mas_yr", kind: number, unit: "milliarcseconds per year", min: -20000, max: 20000, need: optional, example: "4",
 			help: "Proper motion towards north.",
 			set:  func(d *draft, v value) { d.target().Star.Motion.Dec = v.motion() }},
+		{key: "target.camera_angle_deg", kind: number, unit: "degrees", min: 0, max: 360, openMax: true, need: optional, example: "90",
+			help: "The camera angle that you want: position angle of the chip's up, north through east, J2000.",
+			set:  func(d *draft, v value) { angle := v.degrees(); d.target().CameraAngle = &angle }},
+		{key: "target.middle_east_arcmin", kind: number, unit: "arcminutes", min: -1200, max: 1200, fallback: 0.0, example: "12",
+			help: "How far east of the object the middle of the chip is wanted.",
+			set:  func(d *draft, v value) { d.target().Middle.East = sky.Angle(v.number) * sky.Arcminute }},
+		{key: "target.middle_north_arcmin", kind: number, unit: "arcminutes", min: -1200, max: 1200, fallback: 0.0, example: "-5",
+			help: "How far north of the object it is wanted.",
+			set:  func(d *draft, v value) { d.target().Middle.North = sky.Angle(v.number) * sky.Arcminute }},
 	}
 }
 

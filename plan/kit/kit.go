@@ -22,6 +22,7 @@ type Kit struct {
 	Mount     Mount
 	Optics    Optics
 	Camera    Camera
+	Guide     Guide
 	Stars     Stars
 	Horizon   Horizon
 	Subs      Subs
@@ -80,12 +81,13 @@ type Optics struct {
 }
 
 // Camera is the main camera. AngleAtZero is the angle of the chip's up from the mount's up when the
-// derotator reads 0°, north through east.
+// derotator reads 0°, north through east. Mirrored pictures show east on the right when north is up.
 type Camera struct {
 	Name          string
 	PixelUM       float64
 	Width, Height int // pixels
 	AngleAtZero   sky.Angle
+	Mirrored      bool
 }
 
 // Filter is one filter's share of the night: Count subs of Exposure each, over all runs.
@@ -108,12 +110,16 @@ type Subs struct {
 }
 
 // Target is one object of the night. Object is the catalogue's entry, or the zero Object when the file
-// gave coordinates of its own; Star holds the place in either case. Line is where the file names it.
+// gave coordinates of its own; Star holds the place in either case. CameraAngle is the position angle
+// (J2000) that the chip's up is wanted at, nil if any will do; Middle is where the middle of the chip is
+// wanted, from the object. Line is where the file names it.
 type Target struct {
-	Name   string
-	Star   sky.Star
-	Object catalog.Object
-	Line   int
+	Name        string
+	Star        sky.Star
+	Object      catalog.Object
+	CameraAngle *sky.Angle
+	Middle      SkyOffset
+	Line        int
 }
 
 // Alarm is how a rewind is announced: Bell is "bell", "none" or "command"; Command is the program and
