@@ -57,7 +57,7 @@ func TestGuideKeysThatContradictEachOther(t *testing.T) {
 		{"a height alone", withGuideScope("[guide]\nheight_px = 960\n"), "guide.height_px", "give guide.pixel_um too"},
 		{"an offset in one axis", least + "[guide]\nup_deg = 1\n", "guide.up_deg", "give guide.right_deg too"},
 		{"a camera without a telescope", least + guided, "guide.pixel_um", "needs the guide telescope; give optics.guide_focal_length_mm"},
-		{"a pixel of another unit", withGuideScope(strings.Replace(guided, "width_px = 1280", "width_px = 50000", 1)+"\n# the field\n"), "", ""},
+		{"a pixel of another unit", withGuideScope(strings.Replace(guided, "width_px = 1280", "width_px = 50000", 1) + "\n# the field\n"), "", ""},
 		{"too wide a field", strings.Replace(withGuideScope(strings.NewReplacer("3.75", "20", "1280", "50000").Replace(guided)), "= 200", "= 100", 1),
 			"guide.pixel_um", "makes a field of 157° with optics.guide_focal_length_mm = 100"}, // 2·atan(1000/2/100)
 	}
