@@ -191,6 +191,8 @@ func TestRewindsOfCoincidingRunsTakeTheirTime(t *testing.T) {
 	require.NotEmpty(t, same.Rewinds)
 	assert.Equal(t, at, same.Rewinds[0].FromAngle)
 	assert.InDelta(t, 0, framing.Off(same.Runs[0].CameraAngle, wanted, 90*sky.Degree).Degrees(), 1e-6)
+	require.GreaterOrEqual(t, len(same.Runs), 2, "100° of travel, and the field turns further")
+	assert.InDelta(t, 90, (same.Rewinds[1].ToAngle - same.Rewinds[1].FromAngle).Abs().Degrees(), 1.5, "the field turns on while the stage does: three minutes at 20° an hour")
 	for _, r := range same.Rewinds {
 		needed := course.RewindTime(r.FromAngle, r.ToAngle)
 		assert.InDelta(t, needed.Seconds(), r.Length().Seconds(), 0.001)
