@@ -82,7 +82,9 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 	if msg.kept && msg.night == m.night() {
 		before := m.tonight
 		m = m.took(msg.event)
-		m = m.learn(msg.event, before)
+		if !msg.recorded {
+			m = m.learn(msg.event, before)
+		}
 	}
 	if msg.aside {
 		return m, nil

@@ -29,11 +29,12 @@ type journalOpenedMsg struct {
 
 // eventWrittenMsg comes from writeEvent when an event is on the disk, or could not be put there.
 type eventWrittenMsg struct {
-	night string
-	event journal.Event
-	err   error // *journal.WaitingError: it counts, and waits in memory
-	kept  bool  // the event counts
-	aside bool  // written beside what the operator says, which may be on its way
+	night    string
+	event    journal.Event
+	err      error // *journal.WaitingError: it counts, and waits in memory
+	kept     bool  // the event counts
+	recorded bool  // said in the night that is replayed, which has drawn its conclusions
+	aside    bool  // written beside what the operator says, which may be on its way
 }
 
 // eventsSeenMsg comes from followEvents: what another program has written since.

@@ -121,7 +121,7 @@ func readSight(text string, expected *catalog.Object) (intent, error) {
 
 // levelGoodTo is how well a phone or a small level tells a slope when nothing is said of it (common
 // practice).
-const levelGoodTo = 0.5
+const levelGoodTo = 0.5 * sky.Degree
 
 // askLevel asks for the slope of the base, as a phone or level lying on it shows.
 func (m Model) askLevel() *prompt {
@@ -130,7 +130,7 @@ func (m Model) askLevel() *prompt {
 		if err != nil || len(numbers) < 2 || len(numbers) > 3 {
 			return nil, errors.New("give two numbers, or three: slope, azimuth of the low side, and how well known, as 2.4 210 0.5")
 		}
-		good := levelGoodTo
+		good := levelGoodTo.Degrees()
 		if len(numbers) == 3 {
 			good = numbers[2]
 		}

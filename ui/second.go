@@ -77,7 +77,12 @@ func (m Model) followScript() (Model, tea.Cmd) {
 	}
 	e := m.script[0]
 	m.script, m.writing = m.script[1:], true
-	return m, writeEvent(m.store, m.night(), e.Kind, e.At, e.Body)
+	write := writeEvent(m.store, m.night(), e.Kind, e.At, e.Body)
+	return m, func() tea.Msg {
+		written := write().(eventWrittenMsg)
+		written.recorded = true
+		return written
+	}
 }
 
 // watchClock notices when the wall clock has jumped: set by somebody or by the network. It is told, and

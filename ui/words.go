@@ -7,6 +7,7 @@ import (
 
 	"duskhand/sky"
 	"duskhand/ui/draw"
+	"duskhand/ui/facts"
 )
 
 // countdown prints a time left for the big digits: minutes and seconds below an hour, hours and minutes
@@ -19,21 +20,8 @@ func countdown(left time.Duration) (digits, unit string) {
 	return fmt.Sprintf("%d:%02d", int(left.Minutes()), int(left.Seconds())%60), "minutes and seconds"
 }
 
-// duration prints a length of time in words for a sentence: 45 s, 16 min, 1 h 52 min.
-func duration(d time.Duration) string {
-	d = d.Abs()
-	switch {
-	case d < 100*time.Second:
-		return fmt.Sprintf("%d s", int(d.Round(time.Second).Seconds()))
-	case d < time.Hour-30*time.Second:
-		return fmt.Sprintf("%d min", int(d.Round(time.Minute).Minutes()))
-	}
-	minutes := int(d.Round(time.Minute).Minutes())
-	if minutes%60 == 0 {
-		return fmt.Sprintf("%d h", minutes/60)
-	}
-	return fmt.Sprintf("%d h %d min", minutes/60, minutes%60)
-}
+// duration prints a length of time as all sentences do.
+func duration(d time.Duration) string { return facts.Lasting(d) }
 
 // hourMinute prints an instant to the minute in the site's zone, which the header names. It rounds down:
 // what must be done by 00:27:40 must be done by 00:27.

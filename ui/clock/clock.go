@@ -15,6 +15,9 @@ type Clock struct {
 	steady func() time.Duration
 }
 
+// processStart is what Go's own monotonic clock is counted from where the system offers nothing better.
+var processStart = time.Now()
+
 // System is the machine's clock.
 func System() Clock { return Clock{wall: time.Now, speed: 1, steady: steady} }
 

@@ -18,5 +18,3 @@ func steady() time.Duration {
 	}
 	return time.Duration(ts.Nano())
 }
-
-var processStart = time.Now()

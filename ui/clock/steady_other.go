@@ -7,6 +7,4 @@ import "time"
 // Go's monotonic clock stands still while the machine sleeps on some systems.
 const steadyCountsSleep = false
 
-var processStart = time.Now()
-
 func steady() time.Duration { return time.Since(processStart) }

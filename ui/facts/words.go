@@ -54,7 +54,7 @@ func counted(n int, noun string) string {
 
 func (r Run) runWords(words map[string]string) {
 	if r.Offer.OK {
-		angle, lasts := draw.DegreesText(r.Offer.To), lasting(r.Offer.Lasts)
+		angle, lasts := draw.DegreesText(r.Offer.To), Lasting(r.Offer.Lasts)
 		words["rewind_to"], words["next_run"] = angle, lasts
 		if r.Anchor == nil {
 			words["start_angle"], words["run_length"] = angle, lasts
@@ -87,10 +87,18 @@ func starWords(s Stars, words map[string]string) {
 
 func (r Run) local(t time.Time) string { return t.In(r.Kit.Site.Zone).Format("15:04") }
 
-func lasting(d time.Duration) string {
+// Lasting prints a length of time in words for a sentence: 45 s, 16 min, 1 h 52 min.
+func Lasting(d time.Duration) string {
+	d = d.Abs()
+	switch {
+	case d < 100*time.Second:
+		return fmt.Sprintf("%d s", int(d.Round(time.Second).Seconds()))
+	case d < time.Hour-30*time.Second:
+		return fmt.Sprintf("%d min", int(d.Round(time.Minute).Minutes()))
+	}
 	minutes := int(d.Round(time.Minute).Minutes())
-	if minutes < 60 {
-		return fmt.Sprintf("%d min", minutes)
+	if minutes%60 == 0 {
+		return fmt.Sprintf("%d h", minutes/60)
 	}
 	return fmt.Sprintf("%d h %d min", minutes/60, minutes%60)
 }
