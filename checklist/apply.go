@@ -40,6 +40,8 @@ func stepOf(kind string) step {
 		return with((*Night).temperature)
 	case KindSighted:
 		return with((*Night).sighted)
+	case KindFramed:
+		return with((*Night).framed)
 	case KindStepDone:
 		return with((*Night).stepDone)
 	case KindStepSkipped:

@@ -16,7 +16,7 @@ const (
 
 // Proofs returns the names of what a step can be done or reopened by, without being ticked.
 func Proofs() []string {
-	return append(feedingTheCountdown(), KindAxisMeasured, KindSighted, ProofTwoStars, KindFocused, KindTemperature)
+	return append(feedingTheCountdown(), KindAxisMeasured, KindSighted, ProofTwoStars, KindFocused, KindTemperature, KindFramed)
 }
 
 // feedingTheCountdown returns the proofs that more than the checklist goes by: what they prove must be
@@ -55,7 +55,7 @@ func (n *Night) prove(by string, at time.Time) {
 // proveByKind notes what an event proves just by being there.
 func (n *Night) proveByKind(e journal.Event) {
 	switch e.Kind {
-	case KindAxisMeasured, KindSighted, KindFocused, KindTemperature:
+	case KindAxisMeasured, KindSighted, KindFocused, KindTemperature, KindFramed:
 		n.prove(e.Kind, e.At)
 	}
 	if e.Kind == KindSighted && len(n.Sights) == 2 {

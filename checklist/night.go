@@ -30,6 +30,9 @@ type Night struct {
 	Sights []plan.Sight
 	Notes  []Note
 
+	// Framings is how targets are wanted on the chip, one of each, the latest last.
+	Framings []Framing
+
 	Focused      *Focused      // when the telescopes were focused last; nil if never
 	Temperatures []Temperature // as read, oldest first
 

@@ -49,6 +49,8 @@ func Words(e journal.Event) string {
 		return "focused"
 	case KindTemperature:
 		return said(e, func(b TemperatureBody) string { return fmt.Sprintf("%g °C", b.TempC) })
+	case KindFramed:
+		return said(e, framedWords)
 	case KindSighted:
 		return said(e, func(b SightedBody) string { return "sight of " + b.Name })
 	case KindStepDone:

@@ -24,6 +24,7 @@ type Course struct {
 	Axis   kit.Axis
 	Span   Span   // the stretch that is followed
 	Dark   []Span // the dark part of it
+	Rule   AngleRule
 
 	frame   *sky.Frame
 	track   *sky.Track
@@ -45,7 +46,7 @@ func (n *Night) CourseWithin(target kit.Target, axis kit.Axis, spread *Spread) *
 		rim = spread.directions(axis)
 	}
 	c := newCourse(n.Kit, n.Frame, n.Span, target, axis, rim)
-	c.Dark = n.Dark
+	c.Dark, c.Rule = n.Dark, n.RuleFor(target)
 	return c
 }
 

@@ -155,8 +155,8 @@ func TestLimitIsWhereTheTravelEnds(t *testing.T) {
 			// Times are found to 1 ms. Rates have no bound near the axis, so what the angle does in the 2 ms
 			// on either side is the tolerance.
 			before, after := course.Angle(anchor, end.Add(-2*time.Millisecond)), course.Angle(anchor, end.Add(2*time.Millisecond))
-			require.LessOrEqual(t, (min(before, after)-edge).Degrees(), 1e-6, "it has reached the edge by then")
-			require.GreaterOrEqual(t, (max(before, after)-edge).Degrees(), -1e-6, "it has not passed it before")
+			require.LessOrEqual(t, (min(before, after) - edge).Degrees(), 1e-6, "it has reached the edge by then")
+			require.GreaterOrEqual(t, (max(before, after) - edge).Degrees(), -1e-6, "it has not passed it before")
 			require.False(t, limit.Early.At.After(limit.At.At), "early is not after the limit")
 			require.True(t, !limit.Late.OK || !limit.Late.At.Before(limit.At.At), "late is not before it")
 		}

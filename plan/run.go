@@ -136,7 +136,10 @@ func (c *Course) NextRun(at *sky.Angle, free time.Time, within Span, sequence Se
 		return NextRun{}, false
 	}
 	for now := within.From; now.Before(within.To); now = now.Add(laterStep) {
-		start, stretch := c.rewindTo(at, free, now, within.To)
+		start, stretch, ok := c.rewindTo(at, free, now, within.To)
+		if !ok {
+			continue
+		}
 		run, after := c.run(start, stretch, within.To, sequence)
 		if len(run.Subs) == 0 {
 			continue
@@ -156,14 +159,14 @@ func (c *Course) RewindTime(from, to sky.Angle) time.Duration {
 }
 
 // rewindTo returns when a run can begin, not before earliest, if the stage can begin to turn from the angle
-// at when it is free; and how long it lasts before until. The best angle depends on when it is reached, and
-// that on the angle: two rounds settle it to well within a second, since the field turns a hundred times
-// slower than the stage.
-func (c *Course) rewindTo(at *sky.Angle, free, earliest, until time.Time) (start time.Time, stretch Stretch) {
+// at when it is free; and how long it lasts before until. ok is false when the rule allows no run there. The
+// best angle depends on when it is reached, and that on the angle: two rounds settle it to well within a
+// second, since the field turns a hundred times slower than the stage.
+func (c *Course) rewindTo(at *sky.Angle, free, earliest, until time.Time) (start time.Time, stretch Stretch, ok bool) {
 	start = earliest
-	stretch = c.PlannedRun(start, until)
-	if at == nil {
-		return start, stretch
+	stretch, ok = c.stretch(start, until)
+	if at == nil || !ok {
+		return start, stretch, ok
 	}
 	for range 2 {
 		start = free.Add(c.RewindTime(*at, stretch.Start))
@@ -171,11 +174,13 @@ func (c *Course) rewindTo(at *sky.Angle, free, earliest, until time.Time) (start
 			start = earliest
 		}
 		if !start.Before(until) {
-			return until, Stretch{Start: stretch.Start, Until: until}
+			return until, Stretch{Start: stretch.Start, Until: until}, true
 		}
-		stretch = c.PlannedRun(start, until)
+		if stretch, ok = c.stretch(start, until); !ok {
+			return start, stretch, false
+		}
 	}
-	return start, stretch
+	return start, stretch, true
 }
 
 // run lays the subs of one run.

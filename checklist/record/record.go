@@ -148,7 +148,7 @@ func read(k kit.Kit, given Events, now time.Time) log {
 	current := tally.Target(k, l.night).Name
 	subs := tally.Count(k.Subs, l.night, current)
 	for i, run := range l.night.Runs {
-		c := counted{Run: run, target: tally.Chosen(k, run.Target), subs: subs.Runs[i]}
+		c := counted{Run: run, target: tally.Chosen(k, l.night, run.Target), subs: subs.Runs[i]}
 		if run.Target == nil {
 			c.target = tally.Target(k, l.night)
 		}

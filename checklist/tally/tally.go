@@ -11,23 +11,37 @@ import (
 	"duskhand/checklist"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky"
+	"duskhand/sky/catalog"
 )
 
-// Target returns what the night points at: as chosen last, or else the kit's first.
-func Target(k kit.Kit, log checklist.Night) kit.Target { return Chosen(k, log.Target) }
+// Target returns what the night points at: as chosen last, or else the kit's first; and framed as was said
+// last, or else as the kit has it.
+func Target(k kit.Kit, log checklist.Night) kit.Target { return Chosen(k, log, log.Target) }
 
 // Chosen returns a target of the log as the kit has it, or else with the log's place; the kit's first for
 // nil.
-func Chosen(k kit.Kit, target *checklist.Target) kit.Target {
+func Chosen(k kit.Kit, log checklist.Night, target *checklist.Target) kit.Target {
 	if target == nil {
-		return k.Targets[0]
+		return framed(log, k.Targets[0])
 	}
 	for _, own := range k.Targets {
 		if own.Name == target.Name {
-			return own
+			return framed(log, own)
 		}
 	}
-	return kit.Target{Name: target.Name, Star: target.Star}
+	stranger := kit.Target{Name: target.Name, Star: target.Star}
+	if object, err := catalog.Find(target.Name); err == nil && object.Star.Place.Direction().Separation(target.Star.Place.Direction()) < sky.Arcsecond {
+		stranger.Object = object // its outline and its other names
+	}
+	return framed(log, stranger)
+}
+
+func framed(log checklist.Night, target kit.Target) kit.Target {
+	if f, said := log.Framing(target.Name); said {
+		target.CameraAngle, target.Keep, target.Middle = f.CameraAngle, f.Keep, f.Middle
+	}
+	return target
 }
 
 // Axis returns the mount's axis as measured last this night, or else as the kit has it.

@@ -95,7 +95,7 @@ func TestTargetAndAxisAreThoseOfTheNight(t *testing.T) {
 	assert.Equal(t, other.Object.ID, tally.Target(k, s.log).Object.ID, "as the kit has it")
 	assert.InDelta(t, 1.5, tally.Axis(k, s.log).Tilt.Degrees(), 1e-9)
 	stranger := checklist.Target{Name: "my patch", Star: sky.Star{Place: sky.J2000{RA: 1 * sky.Radian}}}
-	assert.Equal(t, kit.Target{Name: "my patch", Star: stranger.Star}, tally.Chosen(k, &stranger))
+	assert.Equal(t, kit.Target{Name: "my patch", Star: stranger.Star}, tally.Chosen(k, checklist.Night{}, &stranger))
 }
 
 func TestWhatGoesOnCountsFromTheRunsStart(t *testing.T) {
@@ -110,4 +110,17 @@ func TestWhatGoesOnCountsFromTheRunsStart(t *testing.T) {
 	_, ok = tally.Going(s.log)
 	assert.False(t, ok)
 	assert.Equal(t, stretch.Start, s.log.Runs[0].Subs[0].Start, "as when they have stopped")
+}
+
+// What the night says of a target's framing takes the kit's place; another target keeps the kit's.
+func TestFramingOfTheNightIsTheTargets(t *testing.T) {
+	k := kit.Example()
+	angle := 72 * sky.Degree
+	said := checklist.Framing{Target: k.Targets[0].Name, CameraAngle: &angle, Keep: kit.AlwaysKeep, Middle: kit.SkyOffset{East: 3 * sky.Arcminute}}
+	log := checklist.Night{Framings: []checklist.Framing{said}}
+	target := tally.Target(k, log)
+	assert.Equal(t, &angle, target.CameraAngle)
+	assert.Equal(t, kit.AlwaysKeep, target.Keep)
+	assert.Equal(t, said.Middle, target.Middle)
+	assert.Equal(t, k.Targets[1], tally.Chosen(k, log, &checklist.Target{Name: k.Targets[1].Name}))
 }

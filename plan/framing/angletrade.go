@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"duskhand/plan"
-	"duskhand/plan/kit"
 	"duskhand/sky"
 )
 
@@ -36,19 +35,14 @@ func (a AngleChoice) Possible() bool { return len(a.Giving) > 0 && a.Giving[0].W
 // Cost returns by how much the run at the nearest angle is shorter than the longest.
 func (a AngleChoice) Cost() time.Duration { return a.Longest.Run.Until.Sub(a.Nearest.Run.Until) }
 
-// atEnd is how near a stage that stops only at its ends must be asked to one of them.
-const atEnd = 0.1 * sky.Degree
-
 // ChooseAngle returns which readings of the derotator give a wanted camera angle (of date) at the beginning
 // of span, what run remains from each before the end of span, and what that costs against the longest. alike
 // is the turn that is as good as none: 360° for the angle itself, Sensor.Alike for one that covers the same
 // sky.
-//
-// Which reading: θ = χ + zero − s·m, so m = s·(χ + zero − θ), and m ± alike as well.
 func ChooseAngle(c *plan.Course, wanted, alike sky.Angle, span plan.Span) AngleChoice {
 	d := c.Kit.Derotator
 	choice := AngleChoice{Wanted: wanted.Wrapped(), Longest: standingAt(c, c.PlannedRun(span.From, span.To).Start, span)}
-	for _, reading := range readingsFor(c, wanted, alike, span.From) {
+	for _, reading := range c.ReadingsGiving(wanted, alike, span.From) {
 		choice.Giving = append(choice.Giving, standingAt(c, reading, span))
 	}
 	slices.SortStableFunc(choice.Giving, func(a, b Standing) int {
@@ -91,36 +85,14 @@ func Off(angle, wanted, alike sky.Angle) sky.Angle {
 	return angle - wanted - sky.Angle(turns)*alike
 }
 
-// readingsFor returns the readings within the travel that give a camera angle or one alike, ascending; if
-// there are none, the nearest below and the nearest above.
-func readingsFor(c *plan.Course, wanted, alike sky.Angle, at time.Time) []sky.Angle {
-	d := c.Kit.Derotator
-	one := sky.Angle(d.Sense) * (c.FieldAngle(at) + c.Kit.Camera.AngleAtZero - wanted)
-	first := one + alike*sky.Angle(math.Ceil(float64((d.Min-one)/alike)))
-	if first > d.Max {
-		return []sky.Angle{first - alike, first}
-	}
-	var within []sky.Angle
-	for reading := first; reading <= d.Max; reading += alike {
-		within = append(within, reading)
-	}
-	return within
-}
-
 func standingAt(c *plan.Course, reading sky.Angle, span plan.Span) Standing {
-	s := Standing{Reading: reading, CameraAngle: c.CameraAngle(reading, span.From), Within: reachable(c.Kit.Derotator, reading)}
+	s := Standing{Reading: reading, CameraAngle: c.CameraAngle(reading, span.From)}
+	_, s.Within = c.Kit.Derotator.Reach(reading)
 	s.Run = plan.Stretch{Start: reading, Until: span.From}
 	if s.Within {
 		s.Run = c.From(plan.Anchor{At: span.From, Angle: reading}, span.To)
 	}
 	return s
-}
-
-func reachable(d kit.Derotator, reading sky.Angle) bool {
-	if !d.StopsAnywhere {
-		return min((reading-d.Min).Abs(), (reading-d.Max).Abs()) <= atEnd
-	}
-	return reading >= d.Min && reading <= d.Max
 }
 
 // AngleTable returns what each reading of the derotator gives at the beginning of span, from one limit to

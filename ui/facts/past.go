@@ -30,7 +30,7 @@ func (t *Tonight) past(now time.Time) {
 		course := t.Course
 		if run.Target != nil && run.Target.Name != t.Target.Name {
 			row.Target = run.Target.Name
-			course = t.courseOf(tally.Chosen(t.Kit, run.Target))
+			course = t.courseOf(tally.Chosen(t.Kit, t.Log, run.Target))
 		}
 		if run.Open {
 			row.To = now

@@ -66,7 +66,7 @@ func (t *Tonight) inherit(date plan.Date, earlier *Tonight) {
 	t.others = map[string]*plan.Course{}
 	if earlier != nil && t.Night == earlier.Night && t.Axis == earlier.Axis && same(t.Spread, earlier.Spread) {
 		t.others = earlier.others
-		if t.Target.Star == earlier.Target.Star {
+		if t.Target.Star == earlier.Target.Star && t.Night.RuleFor(t.Target) == earlier.Course.Rule {
 			t.Course, t.Windows, t.Dusk = earlier.Course, earlier.Windows, earlier.Dusk
 			return
 		}
@@ -79,7 +79,7 @@ func (t *Tonight) inherit(date plan.Date, earlier *Tonight) {
 // courseOf returns the course of a target with the axis as known now.
 func (t *Tonight) courseOf(target kit.Target) *plan.Course {
 	if course, known := t.others[target.Name]; known {
-		return course
+		return course.WithRule(t.Night.RuleFor(target))
 	}
 	course := t.Night.CourseWithin(target, t.Axis, t.Spread)
 	t.others[target.Name] = course
