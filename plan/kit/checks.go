@@ -14,6 +14,7 @@ func (r *reader) check() {
 	r.checkLimits()
 	r.checkZone()
 	r.checkOptics()
+	r.checkObstruction()
 	r.checkField()
 	r.checkGuide()
 	r.checkStars()

@@ -19,6 +19,7 @@ type draft struct {
 func (d *draft) point() *HorizonPoint { return &d.points[len(d.points)-1] }
 func (d *draft) filter() *Filter      { return &d.kit.Subs.Filters[len(d.kit.Subs.Filters)-1] }
 func (d *draft) target() *Target      { return &d.kit.Targets[len(d.kit.Targets)-1] }
+func (d *draft) load() *Load          { return &d.kit.Power.Loads[len(d.kit.Power.Loads)-1] }
 func (d *draft) on() *OnEvent         { return &d.kit.On[len(d.kit.On)-1] }
 
 func tables() []table {
@@ -39,6 +40,10 @@ func tables() []table {
 		{name: "target", list: true, atLeast: 1, help: "The objects of the night; one table for each, in order.",
 			grow: func(d *draft) { d.kit.Targets = append(d.kit.Targets, Target{}) }},
 		{name: "alarm", help: "How the person is called to a rewind."},
+		{name: "watch", help: "Where the subs arrive, for looking at them as they come."},
+		{name: "power", help: "The battery of the night."},
+		{name: "power.load", list: true, help: "What the battery feeds; one table for each.",
+			grow: func(d *draft) { d.kit.Power.Loads = append(d.kit.Power.Loads, Load{}) }},
 		{name: "on", list: true, help: "Programs of your own that are run when something happens in the night; one table for each.",
 			grow: func(d *draft) { d.kit.On = append(d.kit.On, OnEvent{}) }},
 	}
@@ -46,7 +51,8 @@ func tables() []table {
 
 func fields() []field {
 	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
-		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields(), onFields())
+		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields(),
+		lightFields(), watchFields(), powerFields(), onFields())
 }
 
 func siteFields() []field {

@@ -28,17 +28,23 @@ type Kit struct {
 	Subs      Subs
 	Targets   []Target // in the order of the file, at least one
 	Alarm     Alarm
+	Watch     Watch
+	Power     Power
 	On        []OnEvent // in the order of the file
 	Example   bool      // true only for the built-in example
 }
 
-// Site is where the mount stands. DUT1 is UT1 − UTC.
+// Site is where the mount stands. DUT1 is UT1 − UTC. SkyMagPerArcsec2 is the V brightness of the moonless
+// sky overhead, ExtinctionMagPerAirmass what the air takes in V, SeeingArcsec the full width at half maximum
+// of a star: each 0 when the file is silent.
 type Site struct {
 	Name                      string
 	Place                     sky.Site
 	Zone                      *time.Location
 	PressureHPa, TemperatureC float64
 	DUT1                      time.Duration
+
+	SkyMagPerArcsec2, ExtinctionMagPerAirmass, SeeingArcsec float64
 }
 
 // Axis is how the mount's azimuth axis leans: Tilt from the zenith, Toward that azimuth, known to
@@ -70,7 +76,8 @@ type Mount struct {
 
 // Optics is the main telescope and the guide telescope, whose two lengths are 0 when there is none.
 // TubeLengthMM is what carries the focus, the focal length if the file is silent; TubeExpansionPerK is by
-// which share of itself it grows with each kelvin.
+// which share of itself it grows with each kelvin. ObstructionMM is the diameter of what stands in the middle
+// of the aperture; Transmission the share of the light that comes through, 0 when the file is silent.
 type Optics struct {
 	Name                                string
 	ApertureMM, FocalLengthMM           float64
@@ -78,28 +85,37 @@ type Optics struct {
 	TubeMaterial                        string
 	TubeLengthMM                        float64
 	TubeExpansionPerK                   float64
+	ObstructionMM, Transmission         float64
 }
 
 // Camera is the main camera. AngleAtZero is the angle of the chip's up from the mount's up when the
-// derotator reads 0°, north through east. Mirrored pictures show east on the right when north is up.
+// derotator reads 0°, north through east. Mirrored pictures show east on the right when north is up. Noise,
+// well and current are in electrons, of one pixel unbinned. What the file is silent about is 0, the set
+// point nil.
 type Camera struct {
 	Name          string
 	PixelUM       float64
 	Width, Height int // pixels
 	AngleAtZero   sky.Angle
 	Mirrored      bool
+
+	QuantumEfficiency, ReadNoiseE, FullWellE, DarkCurrentEPerS float64
+	SetPointC                                                  *float64
 }
 
-// Filter is one filter's share of the night: Count subs of Exposure each, over all runs.
+// Filter is one filter's share of the night: Count subs of Exposure each, over all runs. BandwidthNM is the
+// width of its band, 0 when the file is silent.
 type Filter struct {
-	Name     string
-	Exposure time.Duration
-	Count    int
+	Name        string
+	Exposure    time.Duration
+	Count       int
+	BandwidthNM float64
 }
 
 // Subs says how exposures follow one another. InARow subs of one filter come before the next filter;
 // Overhead passes from the end of a sub to the start of the next; Settle from a start or rewind to the
-// first sub; after every DitherEvery subs (0: never) DitherSettle is added.
+// first sub; after every DitherEvery subs (0: never) DitherSettle is added. ReadNoiseShare is by which share
+// the read noise may raise the noise of a sub.
 type Subs struct {
 	Filters      []Filter // in the order of the file, at least one
 	InARow       int
@@ -107,6 +123,8 @@ type Subs struct {
 	Settle       time.Duration
 	DitherEvery  int
 	DitherSettle time.Duration
+
+	ReadNoiseShare float64
 }
 
 // Target is one object of the night. Object is the catalogue's entry, or the zero Object when the file

@@ -31,7 +31,7 @@ func TestTheExampleReadsWithoutFault(t *testing.T) {
 	assert.InDelta(t, 120, k.Derotator.LargestRate.DegreesPerHour(), 1e-9)
 	assert.InDelta(t, 0.5, k.Derotator.RewindSpeed.DegreesPerSecond(), 1e-12)
 	assert.Equal(t, time.Minute, k.Derotator.Margin)
-	assert.Equal(t, kit.Filter{Name: "L", Exposure: time.Minute, Count: 120}, k.Subs.Filters[0])
+	assert.Equal(t, kit.Filter{Name: "L", Exposure: time.Minute, Count: 120, BandwidthNM: 300}, k.Subs.Filters[0])
 	assert.Len(t, k.Subs.Filters, 4)
 	require.Len(t, k.Targets, 2)
 	assert.Equal(t, "NGC 2070", k.Targets[0].Object.ID)

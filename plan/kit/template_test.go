@@ -106,8 +106,8 @@ func TestTemplateWithItsCommentsTakenAwayIsAKit(t *testing.T) {
 	var lines []string
 	for _, line := range strings.Split(string(data), "\n") {
 		set, isSet := strings.CutPrefix(line, "# ")
-		ofOn := strings.HasPrefix(set, "event = ") || strings.HasPrefix(set, "command = ")
-		if isSet && (ofOn || strings.HasPrefix(set, "[[") || strings.Contains(strings.SplitN(set, " = ", 2)[0], "_") || strings.HasPrefix(set, "name = ")) &&
+		ofList := strings.HasPrefix(set, "event = ") || strings.HasPrefix(set, "command = ") || strings.HasPrefix(set, "watts = ")
+		if isSet && (ofList || strings.HasPrefix(set, "[[") || strings.Contains(strings.SplitN(set, " = ", 2)[0], "_") || strings.HasPrefix(set, "name = ")) &&
 			!strings.Contains(strings.SplitN(set, " = ", 2)[0], " ") && !strings.HasPrefix(set, "pm_") {
 			line = set
 		}
