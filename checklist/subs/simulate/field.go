@@ -80,32 +80,46 @@ func (s Scene) rate(magnitude float64) float64 { return s.StarRate * math.Pow(10
 // filePlace is a place in the coordinates of package subs.
 type filePlace struct{ x, y float64 }
 
-// at returns where a star stands at an instant of a shot.
-func (f *Field) at(star framing.Pixel, shot Shot, t time.Time) filePlace {
+// pose is how the field lies on the chip at an instant.
+type pose struct {
+	sin, cos float64 // of the turn in the chip's axes, anticlockwise
+	off      framing.Pixel
+}
+
+func (f *Field) pose(shot Shot, t time.Time) pose {
 	side := 1.0
 	if f.Sensor.Mirrored {
 		side = -1
 	}
 	sin, cos := math.Sincos(-side * float64(shot.turned(t)))
+	return pose{sin, cos, shot.moved(t)}
+}
+
+// at returns where a star stands in a pose.
+func (f *Field) at(star framing.Pixel, p pose) filePlace {
 	x, y := star.X-f.Pivot.X, star.Y-f.Pivot.Y
-	off := shot.moved(t)
-	x, y = f.Pivot.X+cos*x-sin*y+off.X, f.Pivot.Y+sin*x+cos*y+off.Y
+	x, y = f.Pivot.X+p.cos*x-p.sin*y+p.off.X, f.Pivot.Y+p.sin*x+p.cos*y+p.off.Y
 	if f.TopDown {
 		y = -y
 	}
 	return filePlace{x + float64(f.Sensor.Width-1)/2, y + float64(f.Sensor.Height-1)/2}
 }
 
-// path returns places of a star evenly through the exposure, close enough for a smooth trail.
-func (f *Field) path(star framing.Pixel, shot Shot) []filePlace {
+// poses returns poses evenly through the exposure, close enough for a smooth trail at the corners.
+func (f *Field) poses(shot Shot) []pose {
 	const spacing, most = 0.7, 200 // pixels; our choice
-	first, last := f.at(star, shot, shot.Start), f.at(star, shot, shot.Start.Add(shot.Exposure))
-	n := 1 + min(most, int(math.Hypot(last.x-first.x, last.y-first.y)/spacing))
-	path := make([]filePlace, n)
-	for i := range path {
-		path[i] = f.at(star, shot, shot.Start.Add(shot.Exposure*time.Duration(2*i+1)/time.Duration(2*n)))
+	first, last := f.pose(shot, shot.Start), f.pose(shot, shot.Start.Add(shot.Exposure))
+	x, y := float64(f.Sensor.Width)/2, float64(f.Sensor.Height)/2
+	longest := 0.0
+	for _, corner := range []framing.Pixel{{X: x, Y: y}, {X: -x, Y: y}, {X: x, Y: -y}, {X: -x, Y: -y}} {
+		a, b := f.at(corner, first), f.at(corner, last)
+		longest = max(longest, math.Hypot(b.x-a.x, b.y-a.y))
 	}
-	return path
+	poses := make([]pose, 1+min(most, int(longest/spacing)))
+	for i := range poses {
+		poses[i] = f.pose(shot, shot.Start.Add(shot.Exposure*time.Duration(2*i+1)/time.Duration(2*len(poses))))
+	}
+	return poses
 }
 
 // random returns a stream of its own for a shot.

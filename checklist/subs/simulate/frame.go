@@ -19,12 +19,11 @@ type Frame struct {
 func (f *Field) Frame(shot Shot) Frame {
 	light := canvas{f.Sensor.Width, f.Sensor.Height, make([]float32, f.Sensor.Width*f.Sensor.Height)}
 	f.sky(light, shot)
-	spot := f.spot()
+	spot, poses := f.spot(), f.poses(shot)
 	for _, star := range f.stars {
-		path := f.path(star.at, shot)
-		each := f.electrons(star.rate, shot) / float64(len(path))
-		for _, p := range path {
-			spot.add(light, p, each)
+		each := f.electrons(star.rate, shot) / float64(len(poses))
+		for _, p := range poses {
+			spot.add(light, f.at(star.at, p), each)
 		}
 	}
 	if shot.Trail {

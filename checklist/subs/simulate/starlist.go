@@ -16,17 +16,18 @@ const fullScale = 65535
 // faint.
 func (f *Field) Stars(shot Shot) []subs.Star {
 	var stars []subs.Star
+	poses := f.poses(shot)
 	for _, star := range f.stars {
-		path := f.path(star.at, shot)
 		s := subs.Star{Elongation: 1, HFD: f.FWHM} // of a Gaussian half the light is inside the FWHM
-		for _, p := range path {
-			s.X += p.x / float64(len(path))
-			s.Y += p.y / float64(len(path))
+		for _, p := range poses {
+			at := f.at(star.at, p)
+			s.X += at.x / float64(len(poses))
+			s.Y += at.y / float64(len(poses))
 		}
 		if s.X < 0 || s.Y < 0 || s.X > float64(f.Sensor.Width-1) || s.Y > float64(f.Sensor.Height-1) {
 			continue
 		}
-		f.expose(&s, star.rate, shot, path)
+		f.expose(&s, star, shot, f.at(star.at, poses[0]), f.at(star.at, poses[len(poses)-1]))
 		stars = append(stars, s)
 	}
 	slices.SortStableFunc(stars, func(a, b subs.Star) int { return cmp.Compare(b.Flux, a.Flux) })
@@ -34,8 +35,7 @@ func (f *Field) Stars(shot Shot) []subs.Star {
 }
 
 // expose fills in what the light makes of a star.
-func (f *Field) expose(s *subs.Star, rate float64, shot Shot, path []filePlace) {
-	first, last := path[0], path[len(path)-1]
+func (f *Field) expose(s *subs.Star, star fieldStar, shot Shot, first, last filePlace) {
 	trail := math.Hypot(last.x-first.x, last.y-first.y)
 	sigma := f.sigma()
 	long := math.Hypot(sigma, trail/math.Sqrt(12)) // second moment of a line
@@ -44,7 +44,7 @@ func (f *Field) expose(s *subs.Star, rate float64, shot Shot, path []filePlace) 
 	if s.Direction < 0 {
 		s.Direction += 180 * sky.Degree
 	}
-	s.Flux = f.electrons(rate, shot) / f.ElectronsADU
+	s.Flux = f.electrons(star.rate, shot) / f.ElectronsADU
 	s.Peak = s.Flux / (2 * math.Pi * sigma * long)
 	aperture := math.Pi * 2.25 * f.FWHM * f.FWHM // of radius 1.5 FWHM
 	s.Noise = math.Sqrt(aperture*f.pixelVariance(shot)) / f.ElectronsADU

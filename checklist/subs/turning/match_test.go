@@ -93,8 +93,8 @@ func TestMatchFindsWhatWasDone(t *testing.T) {
 			t.Logf("%d and %d stars, %d matched, rms %.3f px, rotation %v ± %v", len(a), len(b), got.Matched, got.RMS, got.Rotation, got.RotationError)
 			off := (turning.Direct.CameraTurned(got) - test.turned).Signed().Abs()
 			assert.LessOrEqual(t, off.Degrees(), max(0.01, 4*got.RotationError.Degrees()))
-			assert.InDelta(t, 1, got.Scale, 0.0005)                     // 0.1 px in 200
-			x, y := got.Apply(499.5, 349.5)                             // the middle of the chip only moves
+			assert.InDelta(t, 1, got.Scale, 0.0005)                         // 0.1 px in 200
+			x, y := got.Apply(499.5, 349.5)                                 // the middle of the chip only moves
 			assert.InDelta(t, 499.5+test.moved.X, x, 5*got.ShiftError+0.02) // five σ
 			assert.InDelta(t, 349.5+test.moved.Y, y, 5*got.ShiftError+0.02)
 		})
