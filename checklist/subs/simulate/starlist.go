@@ -27,7 +27,7 @@ func (f *Field) Stars(shot Shot) []subs.Star {
 		if s.X < 0 || s.Y < 0 || s.X > float64(f.Sensor.Width-1) || s.Y > float64(f.Sensor.Height-1) {
 			continue
 		}
-		f.expose(&s, star, shot, f.at(star.at, poses[0]), f.at(star.at, poses[len(poses)-1]))
+		f.expose(&s, star, shot, poses)
 		stars = append(stars, s)
 	}
 	slices.SortStableFunc(stars, func(a, b subs.Star) int { return cmp.Compare(b.Flux, a.Flux) })
@@ -35,8 +35,13 @@ func (f *Field) Stars(shot Shot) []subs.Star {
 }
 
 // expose fills in what the light makes of a star.
-func (f *Field) expose(s *subs.Star, star fieldStar, shot Shot, first, last filePlace) {
+func (f *Field) expose(s *subs.Star, star fieldStar, shot Shot, poses []pose) {
+	n := len(poses)
+	first, last := f.at(star.at, poses[0]), f.at(star.at, poses[n-1])
 	trail := math.Hypot(last.x-first.x, last.y-first.y)
+	if n > 1 {
+		trail *= float64(n) / float64(n-1) // the poses are the middles of n parts
+	}
 	sigma := f.sigma()
 	long := math.Hypot(sigma, trail/math.Sqrt(12)) // second moment of a line
 	s.Elongation = long / sigma
