@@ -92,7 +92,7 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 	var answer tea.Cmd
 	m, answer = m.answered(msg)
 	next, cmd := m.nextWaiting()
-	return next, tea.Batch(answer, cmd)
+	return next, tea.Batch(answer, cmd, next.left())
 }
 
 // nextWaiting goes on to what was said meanwhile, over what is refused by now.
@@ -144,7 +144,7 @@ func (m Model) derive() Model {
 	m.tonight = facts.For(m.config.Kit, m.date, m.log, m.now, m.tonight)
 	m.derived = m.now
 	m.run = m.tonight.At(m.now)
-	return m.deriveStars().deriveSteps()
+	return m.deriveStars().deriveFrame().deriveSteps()
 }
 
 func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {

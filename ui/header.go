@@ -7,6 +7,7 @@ import (
 
 	"duskhand/sky"
 	"duskhand/ui/draw"
+	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
@@ -79,10 +80,8 @@ func (m Model) whereItStands() []string {
 	}
 }
 
-// exposure prints a shutter time: 60 s, 0.5 s.
-func exposure(d time.Duration) string {
-	return strings.TrimSuffix(fmt.Sprintf("%.1f", d.Seconds()), ".0") + " s"
-}
+// exposure prints a shutter time.
+func exposure(d time.Duration) string { return facts.ExposureText(d) }
 
 // tilt prints how the axis is taken to lean, for the sentence on what the bounds assume.
 func (m Model) tilt() string {

@@ -7,6 +7,9 @@ import "github.com/charmbracelet/bubbles/key"
 type keyMap struct {
 	Next, Derotator, Rewound, Read, Subs, Target, Undo, Redo key.Binding
 	Axes, Level, Focused, Temperature, Skip, Fail, Note      key.Binding
+	Left, Right, TurnBack, TurnOn, TurnBackFar, TurnOnFar    key.Binding
+	Closer, Wider, AsSeen, Middle, Keep                      key.Binding
+	Framing, Seen, Grid, KeepFraming, DropFraming, Save      key.Binding
 	Steps, Open, Back                                        key.Binding
 	Screen, Digits, Up, Down, Help, Quit                     key.Binding
 }
@@ -35,6 +38,23 @@ func defaultKeys() keyMap {
 		Skip:        bind("leave the step out, and why", "m"),
 		Fail:        bind("the step went wrong, and how", "w"),
 		Note:        bind("note something", "n"),
+		Left:        bind("frame to the left", "left"),
+		Right:       bind("frame to the right", "right"),
+		TurnBack:    bind("wanted angle a degree less", ","),
+		TurnOn:      bind("a degree more", "."),
+		TurnBackFar: bind("ten degrees less", "<"),
+		TurnOnFar:   bind("ten degrees more", ">"),
+		Closer:      bind("closer", "+", "="),
+		Wider:       bind("wider", "-"),
+		AsSeen:      bind("north up, or as the camera sees it", "v"),
+		Middle:      bind("object in the middle again", "0"),
+		Keep:        bind("which runs keep the wanted angle", "d"),
+		Framing:     bind("wanted angle and middle in numbers", "e"),
+		Seen:        bind("where the picture shows the object", "i"),
+		Grid:        bind("a mosaic of several fields", "#"),
+		KeepFraming: bind("keep the framing", "enter"),
+		DropFraming: bind("drop what is not kept", "esc"),
+		Save:        bind("save the page as a picture", "p"),
 		Steps:       bind("the steps of the night", "b"),
 		Open:        bind("the screen that helps with the step", "enter"),
 		Screen:      bind("next screen", "tab"),
@@ -51,6 +71,8 @@ func defaultKeys() keyMap {
 func (k *keyMap) all() []*key.Binding {
 	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo,
 		&k.Axes, &k.Level, &k.Focused, &k.Temperature,
+		&k.Left, &k.Right, &k.TurnBack, &k.TurnOn, &k.TurnBackFar, &k.TurnOnFar, &k.Closer, &k.Wider, &k.AsSeen, &k.Middle,
+		&k.Keep, &k.Framing, &k.Seen, &k.Grid, &k.KeepFraming, &k.DropFraming, &k.Save,
 		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Back, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
 }
 
@@ -73,9 +95,20 @@ func (k keyMap) enabled(m Model) keyMap {
 	for _, b := range []*key.Binding{&k.Skip, &k.Fail} {
 		b.SetEnabled(ready && m.screen == stepsScreen && len(m.steps) > 0)
 	}
+	framing := m.tonight != nil && m.screen == frameScreen
+	for _, b := range []*key.Binding{&k.Left, &k.Right, &k.TurnBack, &k.TurnOn, &k.TurnBackFar, &k.TurnOnFar, &k.Closer, &k.Wider,
+		&k.AsSeen, &k.Middle, &k.Keep, &k.Framing, &k.Seen, &k.Grid, &k.Save} {
+		b.SetEnabled(framing && ready)
+	}
+	k.KeepFraming.SetEnabled(framing && m.frame.draft != nil)
+	k.DropFraming.SetEnabled(framing && m.frame.draft != nil)
 	k.Note.SetEnabled(ready)
 	k.Steps.SetEnabled(ready && m.screen != stepsScreen)
 	k.Open.SetEnabled(ready && m.screen == stepsScreen)
+	if framing {
+		k.Up.SetHelp("up", "frame up")
+		k.Down.SetHelp("down", "frame down")
+	}
 	k.Up.SetEnabled(m.screen != runScreen)
 	k.Down.SetEnabled(m.screen != runScreen)
 	return k

@@ -62,17 +62,10 @@ func (m Model) nightAnswer(rows []facts.RunRow) (text string, label []string) {
 	}
 	unit := "of subs still to come tonight"
 	return text, []string{
-		fmt.Sprintf("%s in %s; %s taken; %s", unit, runsWords(runs), duration(done), how),
+		fmt.Sprintf("%s in %s; %s taken; %s", unit, facts.RunsText(runs), duration(done), how),
 		fmt.Sprintf("%s; %s", unit, how),
 		unit,
 	}
-}
-
-func runsWords(n int) string {
-	if n == 1 {
-		return "1 run"
-	}
-	return fmt.Sprintf("%d runs", n)
 }
 
 // edgeOfStrip is the width of the words dusk and dawn at the ends of the strip, with a blank; curves

@@ -26,19 +26,20 @@ const (
 	nightScreen
 	starsScreen
 	focusScreen
+	frameScreen
 	stepsScreen
 	screenCount
 )
 
 // screenNames are the screens by the names that the checklist's steps have for them.
 func screenNames() map[screenID]string {
-	return map[screenID]string{runScreen: "run", nightScreen: "night", starsScreen: "two stars", focusScreen: "focus star", stepsScreen: "steps"}
+	return map[screenID]string{runScreen: "run", nightScreen: "night", starsScreen: "two stars", focusScreen: "focus star", frameScreen: "frame", stepsScreen: "steps"}
 }
 
 // show goes to a screen.
 func (m Model) show(id screenID) Model {
 	m.screen, m.scroll, m.wandered = id, 0, false
-	return m.deriveStars().deriveSteps()
+	return m.deriveStars().deriveFrame().deriveSteps()
 }
 
 // Model is the whole program's state: a value, changed by Update alone.
@@ -72,6 +73,7 @@ type Model struct {
 	writing   bool
 	rereading bool            // the night is being read again, and nothing is written meanwhile
 	waiting   []utterance     // said while an event is being written
+	leaving   bool            // as soon as all of that is written
 	letter    *inbox.Message  // whose saying that is, if a script's
 	script    []journal.Event // what a replay has yet to say
 	log       checklist.Night
@@ -82,6 +84,8 @@ type Model struct {
 	stars     facts.Stars // for the screens of stars; derived while one of them shows
 	pair      int         // chosen in the list of pairs
 	focusStar int         // chosen in the list of focus stars
+
+	frame framer
 
 	steps    []checklist.StepState
 	step     int  // chosen in the list of steps
@@ -126,7 +130,7 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		m.generation++
 		return m, tick(m.config.Clock, m.generation)
 	case tea.KeyMsg:
-		return m.pressed(msg)
+		return m.pressedAll(msg)
 	case journalOpenedMsg:
 		return m.journalOpened(msg)
 	case eventWrittenMsg:
@@ -163,6 +167,24 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 	return m, nil
 }
 
+// pressedAll handles the keys of a message: a terminal hands over in one what came in one reading, as a key
+// held down does on a slow line.
+func (m Model) pressedAll(msg tea.KeyMsg) (Model, tea.Cmd) {
+	if msg.Type != tea.KeyRunes || msg.Paste || len(msg.Runes) < 2 {
+		return m.pressed(msg)
+	}
+	var cmds []tea.Cmd
+	for _, r := range msg.Runes {
+		one := msg
+		one.Runes = []rune{r}
+		var cmd tea.Cmd
+		m, cmd = m.pressed(one)
+		m.keys = m.keys.enabled(m)
+		cmds = append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
+}
+
 // pressed handles a key: the prompt first, then the table of keys.
 func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if m.asking != nil {
@@ -177,9 +199,12 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if msg.Type == tea.KeyCtrlZ {
 		return m, tea.Suspend
 	}
+	if next, handled := m.framed(msg); handled && !m.helping {
+		return next, nil
+	}
 	switch {
 	case key.Matches(msg, m.keys.Quit):
-		return m, tea.Quit
+		return m.leave()
 	case key.Matches(msg, m.keys.Help):
 		m.helping = !m.helping
 	case m.helping:
@@ -194,6 +219,11 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 		return m.openHelping()
 	case key.Matches(msg, m.keys.Digits):
 		m.digitsOnly = !m.digitsOnly
+	case key.Matches(msg, m.keys.KeepFraming):
+		return m.keepFraming()
+	case key.Matches(msg, m.keys.DropFraming):
+		m.frame.draft = nil
+		return m.deriveFrame(), nil
 	case key.Matches(msg, m.keys.Up):
 		m = m.moved(-1)
 	case key.Matches(msg, m.keys.Down):
@@ -227,6 +257,12 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m.asking = m.askReason("what went wrong", func(text string) checklist.Action { return checklist.FailStep{Step: s.ID, Note: text} })
 	case key.Matches(msg, m.keys.Note):
 		m.asking = m.askReason("note", func(text string) checklist.Action { return checklist.WriteNote{Text: text} })
+	case key.Matches(msg, m.keys.Framing):
+		m.asking = m.askFraming()
+	case key.Matches(msg, m.keys.Seen):
+		m.asking = m.askSeen()
+	case key.Matches(msg, m.keys.Grid):
+		m.asking = m.askGrid()
 	case key.Matches(msg, m.keys.Axes):
 		m.asking = m.askSight()
 	case key.Matches(msg, m.keys.Level):

@@ -53,6 +53,9 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	} else {
 		m.run = m.tonight.At(m.now)
 	}
+	if m, cmd = m.rested(); cmd != nil {
+		cmds = append(cmds, cmd)
+	}
 	if m, cmd = m.sound(); cmd != nil {
 		cmds = append(cmds, cmd)
 	}

@@ -3,7 +3,7 @@ package ui
 // deriveStars chooses stars anew while a screen of stars shows: that costs a millisecond, which the other
 // screens need not pay.
 func (m Model) deriveStars() Model {
-	if m.tonight == nil || m.screen == runScreen || m.screen == nightScreen {
+	if m.tonight == nil || m.screen != starsScreen && m.screen != focusScreen && m.screen != stepsScreen {
 		return m
 	}
 	m.stars = m.tonight.StarsAt(m.now)

@@ -27,6 +27,8 @@ func (m Model) View() string {
 		m.drawStars(area)
 	case m.screen == focusScreen:
 		m.drawFocus(area)
+	case m.screen == frameScreen:
+		m.drawFrame(area)
 	case m.screen == stepsScreen:
 		m.drawSteps(area)
 	case m.digitsOnly:

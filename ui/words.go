@@ -23,26 +23,15 @@ func countdown(left time.Duration) (digits, unit string) {
 // duration prints a length of time as all sentences do.
 func duration(d time.Duration) string { return facts.Lasting(d) }
 
-// hourMinute prints an instant to the minute in the site's zone, which the header names. It rounds down:
-// what must be done by 00:27:40 must be done by 00:27.
-func hourMinute(t time.Time, zone *time.Location) string { return t.In(zone).Format("15:04") }
-
-// hourMinuteUp rounds up instead: what opens at 00:34:46 is open at 00:35.
-func hourMinuteUp(t time.Time, zone *time.Location) string {
-	return hourMinute(t.Add(time.Minute-time.Nanosecond), zone)
-}
+// hourMinute and hourMinuteUp print an instant in the site's zone, which the header names.
+func hourMinute(t time.Time, zone *time.Location) string   { return facts.HourMinute(t, zone) }
+func hourMinuteUp(t time.Time, zone *time.Location) string { return facts.HourMinuteUp(t, zone) }
 
 // degreesText prints an angle of the derotator with its sign and as many decimals as it has, one at most:
 // −16°, +2.5°. tenths always prints one, for what changes while one looks.
 func degreesText(a sky.Angle) string { return draw.DegreesText(a) }
 
-func tenths(a sky.Angle) string {
-	text := fmt.Sprintf("%+.1f°", a.Degrees())
-	if text == "-0.0°" {
-		text = "+0.0°"
-	}
-	return strings.Replace(text, "-", "−", 1)
-}
+func tenths(a sky.Angle) string { return draw.TenthsText(a) }
 
 // wholeDegrees prints a position angle, 0° to 359°.
 func wholeDegrees(a sky.Angle) string {

@@ -79,21 +79,19 @@ func Dome(area Area, charset Charset, v DomeValues) {
 }
 
 type dome struct {
-	area    Area
-	charset Charset
-	canvas  *Canvas
-	centre  Point
-	radius  float64 // of the horizon, in dots
+	sketch
+	centre Point
+	radius float64 // of the horizon, in dots
 }
 
 // newDome fits the circle into the area, leaving a row above and below and two columns at the sides
 // for the letters of the compass.
 func newDome(area Area, charset Charset) dome {
-	canvas := NewCanvas(area, charset)
-	across, down := canvas.Width()-4*dotsAcross, canvas.Height()-2*dotsDown
+	s := newSketch(area, charset)
+	across, down := s.canvas.Width()-4*dotsAcross, s.canvas.Height()-2*dotsDown
 	return dome{
-		area: area, charset: charset, canvas: canvas,
-		centre: Point{float64(canvas.Width()-1) / 2, float64(canvas.Height()-1) / 2},
+		sketch: s,
+		centre: Point{float64(s.canvas.Width()-1) / 2, float64(s.canvas.Height()-1) / 2},
 		radius: float64(min(across, down)-1) / 2,
 	}
 }

@@ -57,43 +57,9 @@ func hidden(p sky.Horizontal, horizon func(sky.Angle) sky.Angle) bool {
 	return p.Altitude < 0 || (horizon != nil && p.Altitude < horizon(p.Azimuth.Wrapped()))
 }
 
-// label writes text beside the place, at the first of its sides where it covers nothing; if there is
-// none, where it covers only lines; if there is none either, not at all.
+// label writes text beside a place above the horizon.
 func (d dome) label(at sky.Horizontal, role theme.Role, text string) {
-	x, y, ok := d.cell(at)
-	if !ok || text == "" {
-		return
+	if x, y, ok := d.cell(at); ok {
+		d.beside(x, y, role, text)
 	}
-	width := Width(text)
-	sides := [8][2]int{
-		{x + 2, y}, {x - 1 - width, y}, {x - width/2, y - 1}, {x - width/2, y + 1},
-		{x + 2, y - 1}, {x + 2, y + 1}, {x - 1 - width, y - 1}, {x - 1 - width, y + 1},
-	}
-	for _, overLines := range [2]bool{false, true} {
-		for _, side := range sides {
-			if d.hasRoom(side[0], side[1], width, overLines) {
-				d.area.Put(side[0], side[1], role, text)
-				return
-			}
-		}
-	}
-}
-
-func (d dome) hasRoom(x, y, width int, overLines bool) bool {
-	if x < 0 || y < 0 || x+width > d.area.Width() || y >= d.area.Height() {
-		return false
-	}
-	for i := x; i < x+width; i++ {
-		if d.area.Rune(i, y) != 0 || (!overLines && d.canvas.hasDots(i, y)) {
-			return false
-		}
-	}
-	return isLetterless(d.area, x-1, y) && isLetterless(d.area, x+width, y)
-}
-
-// isLetterless returns whether a label may end beside this cell: next to a star it may, next to
-// another label the two would read as one word.
-func isLetterless(area Area, x, y int) bool {
-	r := area.Rune(x, y)
-	return !(r >= '0' && r <= '9') && !(r >= 'A' && r <= 'Z') && !(r >= 'a' && r <= 'z')
 }

@@ -1,9 +1,6 @@
 package draw
 
 import (
-	"fmt"
-	"strings"
-
 	"duskhand/sky"
 	"duskhand/ui/theme"
 )
@@ -101,14 +98,4 @@ func drawArrow(travel Area, charset Charset, now, turning int) {
 	case turning < 0 && x-1 > 0:
 		travel.PutRune(x-1, 0, theme.Mark, charset.pick('◂', '<'))
 	}
-}
-
-// DegreesText returns a in degrees with its sign and as many decimals as it has, one at most, as in −16°,
-// 0° or +2.5°.
-func DegreesText(a sky.Angle) string {
-	text := strings.TrimSuffix(fmt.Sprintf("%+.1f", a.Degrees()), ".0")
-	if text == "+0" || text == "-0" {
-		return "0°"
-	}
-	return strings.Replace(text, "-", "−", 1) + "°"
 }

@@ -1,0 +1,163 @@
+package facts
+
+import (
+	"math"
+	"time"
+
+	"duskhand/checklist"
+	"duskhand/plan"
+	"duskhand/plan/framing"
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+// Frame is what the Frame screen shows: how the target is wanted on the chip, how the chip stands or will
+// stand, and what that gives. Camera angles are position angles of J2000.
+type Frame struct {
+	Framing checklist.Framing
+	Target  kit.Target // framed so
+	Sensor  framing.Sensor
+
+	Tracking bool      // the chip stands so now; otherwise it will when the run begins
+	At       time.Time // of the angle
+	Reading  sky.Angle // of the derotator then
+	Known    bool      // false at the end of the night: there is no angle to show
+	Chip     framing.Chip
+
+	Wanted *Wanted // nil without a wanted angle
+	Guide  *Guide  // nil without a guide telescope and camera
+	Shared Common
+	Trail  Trail
+	Mosaic *Mosaic // nil for a single field
+
+	tonight *Tonight
+}
+
+// Wanted is what the wanted camera angle costs.
+type Wanted struct {
+	CameraAngle sky.Angle
+	Chip        framing.Chip
+	Span        plan.Span           // from when the derotator could stand there to the end of the window
+	Choice      framing.AngleChoice // its angles are of date
+	Off         sky.Angle           // the chip's angle less the wanted, of the turns that cover the same sky the least
+	Usable      bool                // the target can still be used
+}
+
+// FramingOf returns how the night's target is wanted: as was said tonight, or else as the kit has it.
+func (t *Tonight) FramingOf() checklist.Framing {
+	if said, ok := t.Log.Framing(t.Target.Name); ok {
+		return said
+	}
+	f := checklist.Framing{Target: t.Target.Name, CameraAngle: t.Target.CameraAngle, Keep: t.Target.Keep, Middle: t.Target.Middle}
+	if f.Keep == "" {
+		f.Keep = kit.PreferAngle
+	}
+	return f
+}
+
+// FrameAt derives the facts of a framing at an instant. It takes some milliseconds: the runs are planned
+// once more, with one camera angle for all.
+func (r Run) FrameAt(f checklist.Framing) Frame {
+	t := r.Tonight
+	frame := Frame{Framing: f, Target: t.Target, Sensor: framing.MainSensor(t.Kit), tonight: t}
+	frame.Target.CameraAngle, frame.Target.Keep, frame.Target.Middle = f.CameraAngle, f.Keep, f.Middle
+	frame.stand(r)
+	frame.want(r)
+	frame.guide(r)
+	frame.share(r)
+	frame.trail(r)
+	frame.panels()
+	return frame
+}
+
+// stand finds the angle that the chip has now or will have when the next run begins.
+func (f *Frame) stand(r Run) {
+	angle := sky.Angle(0)
+	switch {
+	case r.Anchor != nil:
+		f.Tracking, f.Known, f.At, f.Reading = true, true, r.Now, r.Angle
+	case r.Offer.OK:
+		f.Known, f.At, f.Reading = true, r.Offer.Begins, r.Offer.To
+	case f.Framing.CameraAngle != nil:
+		angle = *f.Framing.CameraAngle
+	}
+	if f.Known {
+		angle = f.ofJ2000(r.Course.CameraAngle(f.Reading, f.At))
+	}
+	f.Chip = framing.NewChip(f.Sensor, framing.Middle(f.Target), angle)
+}
+
+// ofJ2000 takes a camera angle of date to J2000.
+func (f Frame) ofJ2000(angle sky.Angle) sky.Angle {
+	n := f.tonight.Night
+	return n.Frame.PositionAngleOfJ2000(f.Target.Star.Place, n.Span.From, angle)
+}
+
+func (f Frame) ofDate(angle sky.Angle) sky.Angle {
+	n := f.tonight.Night
+	return n.Frame.PositionAngleOfDate(f.Target.Star.Place, n.Span.From, angle)
+}
+
+func (f *Frame) want(r Run) {
+	if f.Framing.CameraAngle == nil {
+		return
+	}
+	w := Wanted{CameraAngle: *f.Framing.CameraAngle, Span: f.spanOfNextRun(r)}
+	w.Chip = framing.NewChip(f.Sensor, framing.Middle(f.Target), w.CameraAngle)
+	w.Off = framing.Off(f.Chip.CameraAngle(), w.CameraAngle, f.Sensor.Alike())
+	if w.Usable = w.Span.From.Before(w.Span.To); w.Usable {
+		w.Choice = framing.ChooseAngle(r.Course, f.ofDate(w.CameraAngle), f.Sensor.Alike(), w.Span)
+	}
+	f.Wanted = &w
+}
+
+// spanOfNextRun returns the stretch in which a run from another reading would lie: from now, or from the
+// beginning of the window, to its end.
+func (f *Frame) spanOfNextRun(r Run) plan.Span {
+	w := r.windowAfter(r.Now)
+	return plan.Span{From: later(r.Now, w.From), To: w.To}
+}
+
+// NudgeAt returns how the mount must move now so that the target comes where it is wanted, if the picture
+// shows it seen pixels from the middle; ok is false where the mount cannot, or the angle is not known.
+func (f Frame) NudgeAt(r Run, seen framing.Pixel) (n framing.Nudge, ok bool) {
+	reading := f.Reading
+	if !f.Tracking && r.Log.Parked != nil {
+		reading = *r.Log.Parked
+	}
+	to, ok := f.wantedPixel()
+	if !ok || !f.Known || r.Place.Altitude < 0 {
+		return framing.Nudge{}, false
+	}
+	mount := framing.Mount{Axis: sky.MountAxis(r.Axis.Tilt, r.Axis.Toward), ChipTurn: framing.ChipTurn(r.Kit, reading)}
+	return mount.Nudge(f.Sensor, r.Place.Direction(), seen, to)
+}
+
+// wantedPixel is where the target falls on the chip when the framing is as wanted.
+func (f Frame) wantedPixel() (framing.Pixel, bool) { return f.Chip.Pixel(f.Target.Star.Place) }
+
+// Trail is what would trail.
+type Trail struct {
+	Corner     float64 // pixels from the middle
+	Pixels     float64 // trail that is allowed at the corner
+	From       time.Time
+	Still      time.Duration // the longest sub without derotation
+	StillOK    bool          // false: it never trails by that much
+	GuideOff   sky.Angle     // how far the guide telescope looks off, by the kit; 0 if it is not said
+	GuidePixel float64       // by how much the guided field moves for each degree that it turns, pixels
+}
+
+// trailAllowed is the trail at the corner that nobody sees in a stack. Common practice.
+const trailAllowed = 1.0
+
+func (f *Frame) trail(r Run) {
+	f.Trail = Trail{Corner: f.Sensor.CornerPixels(), Pixels: trailAllowed}
+	span := f.spanOfNextRun(r)
+	if f.Trail.From = span.From; span.From.Before(span.To) {
+		f.Trail.Still, f.Trail.StillOK = framing.LongestSubStill(r.Course, span, f.Trail.Corner, trailAllowed)
+	}
+	if offset := r.Kit.Guide.Offset; offset != nil {
+		f.Trail.GuideOff = sky.Angle(math.Hypot(float64(offset.Right), float64(offset.Up)))
+		f.Trail.GuidePixel = framing.GuideShiftPixels(f.Sensor, sky.Degree, f.Trail.GuideOff)
+	}
+}

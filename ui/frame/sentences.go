@@ -1,0 +1,133 @@
+package frame
+
+import (
+	"fmt"
+	"strings"
+
+	"duskhand/plan/framing"
+	"duskhand/sky"
+	"duskhand/ui/facts"
+	"duskhand/ui/theme"
+)
+
+// What the Frame screen says of the mount, the guide star, trails and mosaics.
+
+// nudgeWords says how to move the mount so that the target comes where it is wanted, by the hand
+// controller's keys as the mount stands now.
+func (t Told) nudgeWords() string {
+	nudge, ok := t.NudgeAt(t.Run, t.Seen)
+	if !ok {
+		return ""
+	}
+	from := "from the middle"
+	if t.Seen != (framing.Pixel{}) {
+		from = fmt.Sprintf("from %+.0f, %+.0f pixels", t.Seen.X, t.Seen.Y)
+	}
+	moves := strings.Join(nonEmpty(
+		move(nudge.Azimuth, "right", "left", "azimuth "), move(nudge.Altitude, "up", "down", "altitude ")), ", ")
+	if moves == "" {
+		return "Nudge: none while the picture shows it in the middle."
+	}
+	text := "Nudge " + from + ": " + moves
+	if across := nudge.AzimuthOnSky.Abs(); nudge.Azimuth.Abs() >= leastNudge && across < nudge.Azimuth.Abs()*95/100 {
+		text += fmt.Sprintf(" (azimuth %.1f′ on the sky)", across.Arcminutes())
+	}
+	return text
+}
+
+// leastNudge is the smallest move that is worth a press: what rounds to a tenth of an arcminute.
+const leastNudge = 0.05 * sky.Arcminute
+
+func move(by sky.Angle, positive, negative, axis string) string {
+	way := positive
+	if by < 0 {
+		way = negative
+	}
+	if by.Abs() < leastNudge {
+		return ""
+	}
+	return fmt.Sprintf("%s%.1f′ %s", axis, by.Abs().Arcminutes(), way)
+}
+
+func nonEmpty(texts ...string) (some []string) {
+	for _, text := range texts {
+		if text != "" {
+			some = append(some, text)
+		}
+	}
+	return some
+}
+
+// guideWords says whether there is a guide star, and which way the guide telescope must not look.
+func (t Told) guideWords() (theme.Role, string) {
+	g := t.Guide
+	if g == nil {
+		return theme.Faint, "No guide camera in the kit, so no guide star is looked for."
+	}
+	role, text := theme.Text, ""
+	switch len(g.Stars) {
+	case 0:
+		role, text = theme.Caution, fmt.Sprintf("NO GUIDE STAR to magnitude %.1f", g.Faintest)
+	case 1:
+		text = fmt.Sprintf("One guide star, magnitude %.1f", g.Stars[0].Mag)
+	default:
+		text = fmt.Sprintf("%d guide stars to magnitude %.1f, the best %.1f", len(g.Stars), min(g.Faintest, g.Complete), g.Stars[0].Mag)
+	}
+	if g.Complete < g.Faintest {
+		text += fmt.Sprintf("; known here to %.1f", g.Complete)
+	}
+	return role, text + "; " + t.withoutWords(g.Distance, g.Without)
+}
+
+func (t Told) withoutWords(off sky.Angle, arcs []framing.Arc) string {
+	by := fmt.Sprintf("%.1f° off", off.Degrees())
+	switch {
+	case len(arcs) == 0:
+		return "one in every direction if it looks " + by + "."
+	case arcs[0] == framing.Arc{}:
+		return "none in any direction if it looks " + by + "."
+	}
+	var ranges []string
+	for _, arc := range arcs[:min(len(arcs), 3)] {
+		ranges = append(ranges, fmt.Sprintf("%.0f–%.0f°", arc.From.Degrees(), arc.To.Degrees()))
+	}
+	return fmt.Sprintf("none if it looks %s towards %s left of the chip's up.", by, strings.Join(ranges, ", "))
+}
+
+func (t Told) trailWords() string {
+	trail := t.Trail
+	text := ""
+	if trail.StillOK {
+		text = fmt.Sprintf("Without derotation %s until the corner trails %.0f pixel.", facts.ExposureText(trail.Still.Truncate(100_000_000)), trail.Pixels)
+	}
+	if trail.GuidePixel > 0 {
+		text += fmt.Sprintf(" A guide star %.1f° off moves the field %.1f pixels for each degree that it turns.", trail.GuideOff.Degrees(), trail.GuidePixel)
+	}
+	return strings.TrimSpace(text)
+}
+
+// mosaicWords says what a mosaic covers and what its night gives.
+func (t Told) mosaicWords() string {
+	mosaic := t.Mosaic
+	if mosaic == nil {
+		return t.tooLargeWords()
+	}
+	width, height := mosaic.Grid.Size()
+	text := fmt.Sprintf("%d × %d fields, %.0f %% overlap: %.1f° × %.1f°", mosaic.Grid.Rows, mosaic.Grid.Columns,
+		100*mosaic.Grid.Overlap, width.Degrees(), height.Degrees())
+	if len(mosaic.Night.Runs) == 0 {
+		return text + "; no run serves them all tonight."
+	}
+	return text + fmt.Sprintf("; %s on them in %s, %s lost to moves and rewinds.", facts.Lasting(mosaic.Night.Gained), facts.RunsText(len(mosaic.Night.Runs)), facts.Lasting(mosaic.Night.Wasted))
+}
+
+// UsualOverlap is what neighbours of a mosaic share if nothing is said. Common practice.
+const UsualOverlap = 0.15
+
+func (t Told) tooLargeWords() string {
+	rows, columns, ok := t.NeededPanels(UsualOverlap)
+	if !ok || rows*columns <= 1 {
+		return ""
+	}
+	return fmt.Sprintf("The object is larger than the field: %d × %d fields hold it.", rows, columns)
+}

@@ -1,0 +1,60 @@
+package frame
+
+import (
+	"strings"
+
+	"duskhand/plan/framing"
+	"duskhand/ui/draw"
+	"duskhand/ui/facts"
+	"duskhand/ui/theme"
+)
+
+// Told is a framing at an instant, with all that its sentences need.
+type Told struct {
+	facts.Frame
+	Run  facts.Run
+	View View
+	Seen framing.Pixel // where the picture shows the object, from its middle
+}
+
+// Sentence is a paragraph with its role.
+type Sentence struct {
+	Role theme.Role
+	Text string
+}
+
+// Answer returns the camera angle in digits, empty when there is none, and the answer in words, longest
+// first.
+func (t Told) Answer() (digits string, ways []string) {
+	if !t.Known {
+		return "", []string{"no camera angle: no run is left tonight", "no run is left"}
+	}
+	angle := draw.PositionText(t.Chip.CameraAngle())
+	when := "now"
+	if !t.Tracking {
+		when = "from " + facts.HourMinute(t.At, t.Run.Kit.Site.Zone)
+	}
+	switch {
+	case t.Wanted == nil:
+		return angle, []string{"camera angle " + angle + " " + when, "camera " + angle, angle}
+	case t.Wanted.Off.Abs() < CloseEnough:
+		return angle, []string{"camera angle " + angle + " " + when + ", as wanted", angle + ", as wanted", angle}
+	}
+	off := strings.TrimPrefix(draw.TenthsText(t.Wanted.Off.Abs()), "+") + " off"
+	return angle, []string{"camera angle " + angle + " " + when + ", " + off, "camera " + angle + ", " + off, angle + ", " + off}
+}
+
+// Sentences returns all that is to be said, the more important first.
+func (t Told) Sentences() []Sentence {
+	guideRole, guide := t.guideWords()
+	var said []Sentence
+	for _, s := range []Sentence{
+		{theme.Text, t.wantedWords()}, {theme.Text, t.nudgeWords()}, {guideRole, guide}, {theme.Text, t.sharedWords()},
+		{theme.Text, t.mosaicWords()}, {theme.Faint, t.alikeWords()}, {theme.Faint, t.trailWords()}, {theme.Faint, t.View.LeftOut(t.Frame)},
+	} {
+		if s.Text != "" {
+			said = append(said, s)
+		}
+	}
+	return said
+}

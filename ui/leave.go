@@ -1,0 +1,23 @@
+package ui
+
+import tea "github.com/charmbracelet/bubbletea"
+
+// leave quits once all that was said is written. Asked a second time it quits at once: the disk may hang.
+func (m Model) leave() (Model, tea.Cmd) {
+	if m.leaving {
+		return m, tea.Quit
+	}
+	m, cmd := m.keepFraming()
+	if m.leaving = m.writing; !m.leaving {
+		return m, tea.Quit
+	}
+	return m, cmd
+}
+
+// left quits when the last that was said before leaving has been written.
+func (m Model) left() tea.Cmd {
+	if !m.leaving || m.writing || len(m.waiting) > 0 {
+		return nil
+	}
+	return tea.Quit
+}
