@@ -35,7 +35,7 @@ func variance(a, b subs.Star) float64 {
 //
 // Source: Umeyama 1991, IEEE PAMI 13(4), eq. 40 to 42, which in the plane is one quotient of complex numbers.
 // The errors are the heteroscedasticity-consistent ones of MacKinnon & White 1985, J. Econometrics 29, 305
-// (HC2): right even where the weights are not.
+// (HC3, on the safe side): right even where the weights are not.
 func fit(a, b []subs.Star, pairs []matched) Transform {
 	weights := make([]float64, len(pairs))
 	var total float64
@@ -76,8 +76,8 @@ func (t *Transform) errors(a, b []subs.Star, pairs []matched, weights []float64,
 		w, r2 := weights[i], real(from)*real(from)+imag(from)*imag(from)
 		free := max(0.05, 1-w/total-w*r2/lever) // the share of its scatter that the fit leaves to this star
 		across := imag(off * unturn * cmplx.Conj(from))
-		turning += w * w * across * across / free
-		moving += w * w * (real(off)*real(off) + imag(off)*imag(off)) / (2 * free)
+		turning += w * w * across * across / (free * free)
+		moving += w * w * (real(off)*real(off) + imag(off)*imag(off)) / (2 * free * free)
 	}
 	t.RMS = math.Sqrt(square / float64(max(1, len(pairs))))
 	t.RotationError = sky.Angle(math.Sqrt(turning) / (t.Scale * lever))

@@ -176,7 +176,7 @@ func TestManyNights(t *testing.T) {
 	for night := range uint64(nights) {
 		r := random(night)
 		scene := simulate.Small(night)
-		scene.HotPixels = 0
+		scene.LeastStars = 120
 		scene.TopDown = r.IntN(2) == 1
 		field := simulate.NewField(scene)
 		from := course.Dark[0].From.Add(time.Duration(r.Float64() * float64(5*time.Hour)))

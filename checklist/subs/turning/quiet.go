@@ -11,6 +11,7 @@ import (
 const (
 	swingSigmas = 10.0 // that the field's own turning must exceed, for a derotator that stands still to be seen
 	swingPixels = 3.0  // at the corner
+	mostTracked = 0.35 // share of the field's turning that a derotator may leave and count as one that follows
 	// plausibleTilt is the tilt that nobody may know of: it makes the field turn by up to ω·sin 3° while the
 	// derotator works as it should, so that nothing slower is called Off by its share alone.
 	plausibleTilt = 3 * sky.Degree
@@ -70,7 +71,8 @@ func (j Judge) creeping(stretch []point, v *Verdict) (kind Kind, harmful bool) {
 	return kind, harmful
 }
 
-// tells tells whether a derotator that stands still would have been seen: by the last step, or by the stretch.
+// tells tells whether a derotator that stands still would have been seen: by the last step, or by the stretch,
+// which may have gone there and back.
 func (j Judge) tells(stretch []point) bool {
 	const margin = 1.5
 	p := j.points[len(j.points)-1]
@@ -78,7 +80,11 @@ func (j Judge) tells(stretch []point) bool {
 		p.trailAt(j.limits, p.field) >= margin*j.limits.TrailPixels {
 		return true
 	}
-	return len(stretch) >= fewestCreeping && j.swings(stretch)
+	if len(stretch) < fewestCreeping || !j.swings(stretch) {
+		return false
+	}
+	share, shareError := line(stretch, byFieldAngle)
+	return math.Abs(share)+2*shareError < mostTracked
 }
 
 // swings tells whether the field itself has turned enough over a stretch.
