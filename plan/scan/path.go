@@ -92,3 +92,25 @@ func (b block) after(t time.Time) int {
 	}
 	return i
 }
+
+// From returns the path with what lies before an instant left out.
+func (p *Path) From(t time.Time) *Path {
+	if len(p.sky.times) == 0 || !t.After(p.sky.times[0]) {
+		return p
+	}
+	rest := &Path{Target: p.Target, sky: p.sky, directions: p.directions}
+	for i, w := range p.Windows {
+		if w.To.After(t) {
+			w.From = later(w.From, t)
+			rest.Windows = append(rest.Windows, w)
+			rest.reached = append(rest.reached, p.reached[i])
+		}
+	}
+	for _, c := range p.Clear {
+		if c.To.After(t) {
+			c.From = later(c.From, t)
+			rest.Clear = append(rest.Clear, c)
+		}
+	}
+	return rest
+}

@@ -1,0 +1,165 @@
+package choose
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"duskhand/plan/kit"
+	"duskhand/plan/scan"
+	"duskhand/sky"
+)
+
+// Factor is one thing that makes the time that a target is up worth less, or more: Share is what it leaves,
+// Words why.
+type Factor struct {
+	Of    Reason
+	Share float64
+	Words string
+}
+
+// Reason is what a factor is about.
+type Reason int
+
+// The reasons, in the order of a choice's factors.
+const (
+	ByTurning Reason = iota // rewinds, settling, margins before limits, ends of runs that no sub fits
+	ByHeight                // air: extinction, and the sky's own light towards the horizon
+	ByMoon                  // moonlight
+	ByFraming               // too small, or too large for one field
+	ByGoal                  // what earlier nights have left to do
+)
+
+// String names the reason in a word.
+func (r Reason) String() string {
+	return [...]string{"turning", "height", "Moon", "framing", "goal"}[r]
+}
+
+// Weights are the choices of ours in a ranking. A zero value stands for its default.
+type Weights struct {
+	// Moonlight is the share of moonlight that the filters pass in the measure in which they pass the sky's
+	// own: 1 for broad bands, some tenths less harm for narrow ones by taste; below 0 the Moon is ignored.
+	Moonlight float64 // default 1
+	Tiny      float64 // what a tiny object counts for, default 0.4
+	Small     float64 // a small one, default 0.8
+	Begun     float64 // a target begun on an earlier night and not complete, default 1.25
+}
+
+func (w Weights) filled() Weights {
+	for _, d := range []struct {
+		of        *float64
+		otherwise float64
+	}{{&w.Moonlight, 1}, {&w.Tiny, 0.4}, {&w.Small, 0.8}, {&w.Begun, 1.25}} {
+		if *d.of == 0 {
+			*d.of = d.otherwise
+		}
+	}
+	w.Moonlight = math.Max(0, w.Moonlight)
+	return w
+}
+
+func (n *Night) turningFactor(c Choice) Factor {
+	f := Factor{Of: ByTurning, Share: 1}
+	if c.Up == 0 {
+		f.Words = n.notUp(c)
+		return f
+	}
+	f.Share = float64(c.Working) / float64(c.Up)
+	var up []string
+	for _, w := range c.Windows {
+		up = append(up, fmt.Sprintf("%s to %s", scan.Clock(n.Plan.Kit.Site, w.From), scan.Clock(n.Plan.Kit.Site, w.To)))
+	}
+	f.Words = fmt.Sprintf("up %s in the dark, %s, ", scan.Lasting(c.Up), strings.Join(up, " and "))
+	lost := fmt.Sprintf("%.0f %%", 100*(1-f.Share))
+	switch {
+	case c.Working == 0:
+		f.Words += "but no sub fits"
+	case c.OneRun:
+		f.Words += "in one run"
+	case c.Rewinds == 0:
+		f.Words += fmt.Sprintf("no rewind, waiting costs %s", lost)
+	case c.Rewinds == 1:
+		f.Words += fmt.Sprintf("1 rewind costs %s", lost)
+	default:
+		f.Words += fmt.Sprintf("%d rewinds cost %s", c.Rewinds, lost)
+	}
+	if c.Keyhole >= time.Minute {
+		f.Words += fmt.Sprintf(", the keyhole takes %s", scan.Lasting(c.Keyhole))
+	}
+	return f
+}
+
+// notUp says why there is no window.
+func (n *Night) notUp(c Choice) string {
+	switch {
+	case len(n.scan.Dark) == 0:
+		return "no astronomical night"
+	case c.Keyhole > 0:
+		return "in the keyhole all the time that it is up in the dark"
+	}
+	return fmt.Sprintf("never above %.0f° and clear of the horizon in the dark", n.Plan.Kit.Mount.Floor.Degrees())
+}
+
+func heightFactor(k kit.Kit, c Choice, s sight) Factor {
+	f := Factor{Of: ByHeight, Share: 1}
+	if s.samples > 0 {
+		f.Share = s.height
+		f.Words = fmt.Sprintf("highest %.0f° at %s, worth %.0f %% of the zenith", c.Highest.Degrees(), scan.Clock(k.Site, c.HighestAt), 100*f.Share)
+	}
+	return f
+}
+
+func moonFactor(k kit.Kit, c Choice, s sight) Factor {
+	f := Factor{Of: ByMoon, Share: 1}
+	if s.samples == 0 {
+		return f
+	}
+	f.Share = s.dark / s.height
+	if c.Moon.Up == 0 {
+		f.Words = "no Moon"
+		return f
+	}
+	f.Words = fmt.Sprintf("Moon %.0f %% lit, %.0f° away at the nearest", 100*c.Moon.Illuminated, c.Moon.Nearest.Degrees())
+	if c.Moon.Rises.OK {
+		f.Words += ", rises " + scan.Clock(k.Site, c.Moon.Rises.At)
+	}
+	if c.Moon.Sets.OK {
+		f.Words += ", sets " + scan.Clock(k.Site, c.Moon.Sets.At)
+	}
+	if lost := 1 - f.Share; lost >= 0.005 {
+		f.Words += fmt.Sprintf(", costs %.0f %%", 100*lost)
+	}
+	return f
+}
+
+func framingFactor(s Size, w Weights) Factor {
+	f := Factor{Of: ByFraming, Share: 1, Words: s.Missing}
+	field := fmt.Sprintf("a field of %.1f° × %.1f°", s.Width.Degrees(), s.Height.Degrees())
+	if max(s.Width, s.Height) < 2*sky.Degree {
+		field = fmt.Sprintf("a field of %.0f′ × %.0f′", s.Width.Arcminutes(), s.Height.Arcminutes())
+	}
+	switch s.Fit {
+	case Tiny:
+		f.Share, f.Words = w.Tiny, fmt.Sprintf("%s is tiny in %s", across(s.Object.Major), field)
+	case Small:
+		f.Share, f.Words = w.Small, fmt.Sprintf("%s is small in %s", across(s.Object.Major), field)
+	case Fits:
+		f.Words = fmt.Sprintf("%s fits %s", across(s.Object.Major), field)
+	case Larger:
+		f.Share = math.Max(s.Shown, 1/float64(s.Panels()))
+		f.Words = fmt.Sprintf("%s is larger than %s: one shows %.0f %%, all needs a mosaic of %d × %d", across(s.Object.Major), field, 100*s.Shown, s.Columns, s.Rows)
+	}
+	return f
+}
+
+// across prints an angle on the sky as sizes are printed.
+func across(a sky.Angle) string {
+	switch {
+	case a >= 2*sky.Degree:
+		return fmt.Sprintf("%.1f°", a.Degrees())
+	case a >= 10*sky.Arcminute:
+		return fmt.Sprintf("%.0f′", a.Arcminutes())
+	}
+	return fmt.Sprintf("%.1f′", a.Arcminutes())
+}

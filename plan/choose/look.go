@@ -1,0 +1,124 @@
+package choose
+
+import (
+	"slices"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/plan/scan"
+	"duskhand/sky"
+)
+
+// look follows one target through the night.
+func (n *Night) look(target kit.Target, wish Wish, goals map[string]Goal) Choice {
+	path := n.scan.Follow(target).From(wish.From)
+	c := Choice{Target: target, Windows: path.Windows, Up: path.Usable(), Keyhole: path.Keyhole(), Size: n.sizeOf(target)}
+	n.turning(&c, path, wish.From)
+	seen := n.seen(&c, path, wish.Weights)
+	c.Factors = []Factor{
+		n.turningFactor(c), heightFactor(n.Plan.Kit, c, seen), moonFactor(n.Plan.Kit, c, seen),
+		framingFactor(c.Size, wish.Weights), n.goalFactor(c, goals, wish.Weights),
+	}
+	worth := float64(c.Up)
+	for _, f := range c.Factors {
+		worth *= f.Share
+	}
+	c.Worth = time.Duration(worth)
+	return c
+}
+
+// turning fills in what the derotator makes of the night. The kit's own targets are planned exactly, so that
+// their rewinds are those that every screen shows, and with the camera angle that they want, of which the
+// scan knows nothing.
+func (n *Night) turning(c *Choice, path *scan.Path, from time.Time) {
+	if len(c.Windows) == 0 {
+		return
+	}
+	settle := n.Plan.Kit.Subs.Settle
+	if n.ours(c.Target) {
+		runs := n.exactly(c.Target, from)
+		for _, run := range runs.Runs {
+			c.Working += run.Length() - settle
+		}
+		c.Rewinds, c.OneRun = len(runs.Rewinds), len(runs.Runs) == 1 && !runs.Runs[0].Limit.Early.OK
+		return
+	}
+	runs := path.Runs(from)
+	for i, run := range runs {
+		c.Working += run.Length() - settle
+		if i > 0 && run.Rewind > 0 {
+			c.Rewinds++
+		}
+	}
+	c.OneRun = len(runs) == 1 && !runs[0].Spent
+}
+
+// exactly plans a target as the screens do, with a sequence that the night does not exhaust.
+func (n *Night) exactly(target kit.Target, from time.Time) plan.Runs {
+	if from.Before(n.Plan.Span.From) {
+		from = n.Plan.Span.From
+	}
+	subs := n.Plan.Kit.Subs
+	subs.Filters = append([]kit.Filter(nil), subs.Filters...)
+	for i := range subs.Filters {
+		subs.Filters[i].Count = max(subs.Filters[i].Count, int(24*time.Hour/max(time.Second, subs.Filters[i].Exposure)))
+	}
+	return n.Plan.CourseWithin(target, n.axis, n.spread).Runs(from, nil, plan.NewSequence(subs))
+}
+
+// ours tells whether the kit names the target, or it wants a camera angle as those do.
+func (n *Night) ours(target kit.Target) bool {
+	return n.Plan.RuleFor(target) != (plan.AngleRule{}) ||
+		slices.ContainsFunc(n.Plan.Kit.Targets, func(t kit.Target) bool { return t.Name == target.Name && t.Star == target.Star })
+}
+
+// sight is what the sky is like on the average over the samples in the windows.
+type sight struct {
+	samples      int
+	height, dark float64 // the worth of a sample by height alone, and with moonlight
+	moonUp       int     // samples with the Moon up
+}
+
+func (n *Night) seen(c *Choice, path *scan.Path, w Weights) (s sight) {
+	var turned sky.Rate
+	var lit float64
+	c.Highest = -90 * sky.Degree
+	c.Moon.Nearest = 180 * sky.Degree
+	for i, d := range path.Inside() {
+		height, dark := n.glow[i].worth(d, w.Moonlight)
+		s.samples++
+		s.height, s.dark = s.height+height, s.dark+dark
+		turned += sky.Rate(sky.Angle(path.Rate(i)).Abs())
+		if altitude := d.Horizontal().Altitude; altitude > c.Highest {
+			c.Highest, c.HighestAt = altitude, n.scan.Times()[i]
+		}
+		lit += n.glow[i].illuminated
+		if n.glow[i].up {
+			s.moonUp++
+			c.Moon.Nearest = min(c.Moon.Nearest, d.Separation(n.glow[i].direction))
+		}
+	}
+	if s.samples == 0 { // no window, or none of two minutes
+		c.Highest, c.Moon.Nearest = 0, 0
+		return s
+	}
+	c.Rate = turned / sky.Rate(s.samples)
+	c.Moon.Illuminated = lit / float64(s.samples)
+	s.height, s.dark = s.height/float64(s.samples), s.dark/float64(s.samples)
+	c.Moon.Up = time.Duration(float64(c.Up) * float64(s.moonUp) / float64(s.samples))
+	n.moonTurns(c)
+	return s
+}
+
+// moonTurns notes when the Moon rises or sets while the target is up.
+func (n *Night) moonTurns(c *Choice) {
+	for _, w := range c.Windows {
+		if e := n.Plan.Moonrise; e.OK && w.Contains(e.At) {
+			c.Moon.Rises = e
+		}
+		if e := n.Plan.Moonset; e.OK && w.Contains(e.At) {
+			c.Moon.Sets = e
+		}
+	}
+}
