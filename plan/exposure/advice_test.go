@@ -1,0 +1,161 @@
+package exposure_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/plan"
+	"duskhand/plan/exposure"
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+// advised returns the advice for the example two hours into the window of a date, with the kit changed.
+func advised(date plan.Date, change func(*kit.Kit), m exposure.Moment) []exposure.Advice {
+	k := kit.Example()
+	change(&k)
+	n := plan.NewNight(k, date)
+	c := n.Course(k.Targets[0], k.Axis)
+	w := c.Windows()[0]
+	m.At, m.Until = w.From.Add(2*time.Hour), w.To
+	return exposure.Advise(n, c, m)
+}
+
+func asItIs(*kit.Kit) {}
+
+func TestAdviceFollowsFromItsParts(t *testing.T) {
+	all := advised(moonless(), asItIs, exposure.Moment{})
+	require.Len(t, all, 4, "one for each filter")
+	k := kit.Example()
+	for i, a := range all {
+		assert.Equal(t, k.Subs.Filters[i], a.Filter)
+		light := exposure.LightOf(k, a.Filter).Value
+		require.True(t, a.Sky.OK)
+		rate := light.PixelElectronsPerS(a.Sky.Value.Mag)
+		assert.InDelta(t, rate, a.SkyEPerS.Value, 1e-12)
+		sub, _ := exposure.ShortestSub(1.5, rate+0.002, 0.05) // the kit's read noise, dark current and share
+		assert.Equal(t, sub, a.Shortest.Value)
+		assert.Equal(t, a.Filter.Exposure >= sub, a.ReadNoise.Value <= 0.05, "the two verdicts agree")
+		assert.InDelta(t, (rate+0.002)*a.Filter.Exposure.Seconds()/20000, a.WellShare.Value, 1e-12)
+		assert.Empty(t, a.Lacks())
+	}
+	assert.InDelta(t, 3, float64(all[1].ShortestDark.Value)/float64(all[0].ShortestDark.Value), 0.03) // a third of the band; the dark current, 1 %
+	assert.InDelta(t, 35.68, all[0].ShortestDark.Value.Seconds(), 0.01)                               // 2.25/(0.1025 × 0.615258), TestShortestSubByHand with dark current
+}
+
+func TestTheAirSavesTheStarsALittle(t *testing.T) {
+	a := advised(moonless(), asItIs, exposure.Moment{})[0]
+	thin := advised(moonless(), func(k *kit.Kit) { k.Site.ExtinctionMagPerAirmass = 0.05 }, exposure.Moment{})[0]
+	// 0.13 less for each airmass; the target is a little more than one high.
+	assert.InDelta(t, 0.13*1.2, thin.Saturates.Value-a.Saturates.Value, 0.03)
+}
+
+func TestTheMoonShortensTheSubsAndDrownsTheTarget(t *testing.T) {
+	dark, bright := advised(moonless(), asItIs, exposure.Moment{})[0], advised(fullMoon(), asItIs, exposure.Moment{})[0]
+	assert.Less(t, bright.Shortest.Value, dark.Shortest.Value/5)
+	assert.Equal(t, dark.ShortestDark, bright.ShortestDark, "a moonless sky is the same in any phase")
+	assert.Less(t, bright.Signal.Value.PerArcsec2, dark.Signal.Value.PerArcsec2)
+	assert.Contains(t, strings.Join(bright.Words(), " "), "brightens it by 2.")
+	assert.Contains(t, strings.Join(dark.Words(), " "), "the Moon is down")
+}
+
+func TestAMeasuredStarWidthGoesBeforeTheKits(t *testing.T) {
+	kits := advised(moonless(), asItIs, exposure.Moment{})[0]
+	sharp := advised(moonless(), asItIs, exposure.Moment{StarWidth: 1.5 * sky.Arcsecond})[0]
+	assert.Greater(t, sharp.Saturates.Value, kits.Saturates.Value+1, "a fourth of the area, more than a magnitude")
+	silent := advised(moonless(), func(k *kit.Kit) { k.Site.SeeingArcsec = 0 }, exposure.Moment{StarWidth: 3 * sky.Arcsecond})[0]
+	assert.InDelta(t, kits.Saturates.Value, silent.Saturates.Value, 1e-12)
+}
+
+func TestWhatASilentKitTakesAway(t *testing.T) {
+	const sub, dark, stars, signal = "sub", "dark", "stars", "signal"
+	cases := []struct {
+		name, key string
+		silence   func(*kit.Kit)
+		lost      []string
+	}{
+		{"no extinction", "site.extinction_mag_per_airmass", func(k *kit.Kit) { k.Site.ExtinctionMagPerAirmass = 0 }, []string{sub, stars, signal}},
+		{"no sky", "site.sky_mag_per_arcsec2", func(k *kit.Kit) { k.Site.SkyMagPerArcsec2 = 0 }, []string{sub, dark, stars, signal}},
+		{"no read noise", "camera.read_noise_e", func(k *kit.Kit) { k.Camera.ReadNoiseE = 0 }, []string{sub, dark, signal}},
+		{"no well", "camera.full_well_e", func(k *kit.Kit) { k.Camera.FullWellE = 0 }, []string{stars}},
+		{"no seeing", "site.seeing_arcsec", func(k *kit.Kit) { k.Site.SeeingArcsec = 0 }, []string{stars}},
+		{"no band", "subs.filter.bandwidth_nm", func(k *kit.Kit) { k.Subs.Filters[0].BandwidthNM = 0 }, []string{sub, dark, stars, signal}},
+		{"no transmission", "optics.transmission", func(k *kit.Kit) { k.Optics.Transmission = 0 }, []string{sub, dark, stars, signal}},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			a := advised(moonless(), c.silence, exposure.Moment{})[0]
+			var lost []string
+			for _, each := range []struct {
+				name string
+				ok   bool
+			}{{sub, a.Shortest.OK}, {dark, a.ShortestDark.OK}, {stars, a.Saturates.OK}, {signal, a.Signal.OK}} {
+				if !each.ok {
+					lost = append(lost, each.name)
+				}
+			}
+			assert.Equal(t, c.lost, lost)
+			assert.Equal(t, []string{c.key}, a.Lacks())
+			words := a.Words()
+			assert.Contains(t, words[len(words)-1], "give "+c.key)
+			assert.Positive(t, a.Longest.Run, "the run does not ask for it")
+		})
+	}
+}
+
+func TestAKitThatSaysNothingStillAnswersTheRun(t *testing.T) {
+	a := advised(moonless(), func(k *kit.Kit) {
+		k.Site.SkyMagPerArcsec2, k.Site.ExtinctionMagPerAirmass, k.Site.SeeingArcsec = 0, 0, 0
+		k.Optics.Transmission, k.Camera.QuantumEfficiency, k.Camera.ReadNoiseE, k.Camera.FullWellE = 0, 0, 0, 0
+		k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 10}}
+	}, exposure.Moment{})[0]
+	assert.Len(t, a.Lacks(), 8)
+	words := a.Words()
+	require.Len(t, words, 3)
+	assert.Contains(t, words[0], "may last")
+	assert.Contains(t, words[1], "trail by a pixel")
+	assert.Contains(t, words[2], "The kit does not give the sky with the Moon (give site.sky_mag_per_arcsec2, site.extinction_mag_per_airmass)")
+}
+
+func TestATargetWithoutMagnitudeHasNoSignalAndLacksNoKey(t *testing.T) {
+	a := advised(moonless(), func(k *kit.Kit) { k.Targets[0].Object.Magnitude.OK = false }, exposure.Moment{})[0]
+	assert.False(t, a.Signal.OK)
+	assert.Empty(t, a.Lacks())
+}
+
+func TestAdviceInWords(t *testing.T) {
+	second := func(n float64) time.Duration { return time.Duration(n * float64(time.Second)) }
+	length := func(d time.Duration) exposure.Figure[time.Duration] {
+		return exposure.Figure[time.Duration]{Value: d, OK: true}
+	}
+	share := func(x float64) exposure.Figure[float64] { return exposure.Figure[float64]{Value: x, OK: true} }
+	a := exposure.Advice{Filter: kit.Filter{Name: "R", Exposure: second(30)}, Share: 0.05,
+		Sky: exposure.Figure[exposure.Sky]{OK: true, Value: exposure.Sky{Dark: 21.3, Mag: 21.25, MoonUp: true, MoonLit: 0.12,
+			MoonSeparation: 101 * sky.Degree}},
+		Shortest: length(second(41.2)), ShortestDark: length(second(655)), ReadNoise: share(0.081), WellShare: share(0.4), Saturates: share(10.26),
+		Signal:  exposure.Figure[exposure.Signal]{OK: true, Value: exposure.Signal{SurfaceMag: 22.2, Subs: 40, PerPixel: 12, PerArcsec2: 7.7}},
+		Longest: exposure.LongestSub{Run: second(20), ByLimit: true, Still: length(second(3.29))}}
+	assert.Equal(t, []string{
+		"The sky at the target has 21.2 magnitudes per square second of arc; the Moon, 12 % lit and 101° away, hardly brightens it.",
+		"30 s of R is too short: reading adds 8 % of noise, where 5 % is allowed.",
+		"The shortest sub that holds to that is 42 s under this sky, and 11 min under a moonless one overhead.",
+		"Stars brighter than magnitude 10.3 saturate in 30 s.",
+		"The sky alone fills 40 % of every pixel; shorter subs leave the stars more room.",
+		"In the 40 × 30 s of the kit the target's mean brightness, 22.2 magnitudes per square second of arc, reaches a signal to noise of 8 in a square second of arc and 12 in a pixel.",
+		"Only 20 s fit before the rewind: 30 s no longer do.",
+		"If the derotator stood still, a star in the corner would trail by a pixel in 3.2 s.",
+	}, a.Words())
+	a.Longest = exposure.LongestSub{}
+	a.WellShare = share(1.2)
+	words := strings.Join(a.Words(), "\n")
+	assert.Contains(t, words, "The sky alone fills every pixel in 30 s; take shorter subs.")
+	assert.Contains(t, words, "No sub fits any more before the target's window closes.")
+	a.Sky = exposure.Figure[exposure.Sky]{}
+	assert.Contains(t, a.Words()[0], "The target is below the horizon.")
+	a.Sky = exposure.Figure[exposure.Sky]{OK: true, Value: exposure.Sky{Twilight: true, Mag: 21}}
+	assert.Contains(t, a.Words()[0], "It is twilight")
+}

@@ -1,0 +1,84 @@
+// Package exposure says how long a sub should be: long enough that the noise of reading it out is lost in
+// that of the sky, short enough for the stars, the run and the field.
+//
+// Everything here is a pure function. Light is counted in electrons of one pixel unbinned; brightness is V,
+// in magnitudes, or in magnitudes per square second of arc. The colour of sky, stars and filter is left out:
+// a filter is its width. A lamp's or the airglow's lines, and a nebula's, fall into some filters and not
+// into others, so that through a narrow one the true figure may be several times off.
+package exposure
+
+import (
+	"math"
+	"time"
+
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+// photonsAtMag0 is how many photons a star of V = 0 sends above the air, for each second, cm² and Å.
+// Source: Bessell, Castelli & Plez 1998, A&A 333, 231, rounded.
+const photonsAtMag0 = 1.0e3
+
+// Light is how a telescope, a filter and a camera gather light. Efficiency is the share of the photons in the
+// band at the aperture that become electrons.
+type Light struct {
+	AreaCM2      float64
+	PerPixel     sky.Angle
+	BandAngstrom float64
+	Efficiency   float64
+}
+
+// LightOf returns the kit's main telescope and camera behind one of its filters, or the keys of the kit
+// without which that is not known.
+func LightOf(k kit.Kit, f kit.Filter) Figure[Light] {
+	o := k.Optics
+	return figure(Light{
+		AreaCM2:      math.Pi / 4 * (o.ApertureMM*o.ApertureMM - o.ObstructionMM*o.ObstructionMM) / 100,
+		PerPixel:     sky.Angle(k.ScaleArcsecPerPixel()) * sky.Arcsecond,
+		BandAngstrom: f.BandwidthNM * 10,
+		Efficiency:   k.Camera.QuantumEfficiency * o.Transmission,
+	}, needs{
+		{"optics.transmission", o.Transmission},
+		{"camera.quantum_efficiency", k.Camera.QuantumEfficiency},
+		{"subs.filter.bandwidth_nm", f.BandwidthNM},
+	})
+}
+
+// StarElectronsPerS returns what a star of a V magnitude gives on the whole chip each second. The magnitude is
+// that below the air; Arriving makes it of a catalogue's.
+func (l Light) StarElectronsPerS(vMag float64) float64 {
+	return photonsAtMag0 * math.Pow(10, -0.4*vMag) * l.AreaCM2 * l.BandAngstrom * l.Efficiency
+}
+
+// PixelElectronsPerS returns what a brightness in V magnitudes per square second of arc, below the air, gives
+// in one pixel each second.
+//
+// Source: the project's handbook, section 10: F₀·10^(−0.4μ)·scale²·A·Δλ·QE·T.
+func (l Light) PixelElectronsPerS(vMagPerArcsec2 float64) float64 {
+	scale := l.PerPixel.Arcseconds()
+	return l.StarElectronsPerS(vMagPerArcsec2) * scale * scale
+}
+
+// PixelsPerArcsec2 returns how many pixels cover a square second of arc; less than one behind short lenses.
+func (l Light) PixelsPerArcsec2() float64 {
+	scale := l.PerPixel.Arcseconds()
+	return 1 / (scale * scale)
+}
+
+// Arriving returns how bright a magnitude, or a magnitude per square second of arc, is below the air at an
+// airless altitude from 0° up; ok is false below the horizon.
+func Arriving(vMag, extinctionMagPerAirmass float64, altitude sky.Angle) (mag float64, ok bool) {
+	airmass, ok := sky.Airmass(altitude)
+	return vMag + extinctionMagPerAirmass*airmass, ok
+}
+
+// longestSense is the length beyond which a sub has no sense in any night.
+const longestSense = 24 * time.Hour
+
+// lasting turns seconds into a duration; ok is false beyond longestSense.
+func lasting(seconds float64) (d time.Duration, ok bool) {
+	if !(seconds <= longestSense.Seconds()) {
+		return 0, false
+	}
+	return time.Duration(seconds * float64(time.Second)), true
+}

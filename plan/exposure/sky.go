@@ -1,0 +1,54 @@
+package exposure
+
+import (
+	"math"
+	"time"
+
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+// Sky is how bright the sky is at a place and instant, in V magnitudes per square second of arc: Dark without
+// the Moon, Mag with it. Twilight tells that the Sun is less than 18° down and brightens it beyond either.
+type Sky struct {
+	Dark, Mag                    float64
+	Twilight                     bool
+	MoonUp                       bool
+	MoonAltitude, MoonSeparation sky.Angle // airless; from the place
+	MoonLit                      float64   // share of the disc, 0 to 1
+}
+
+// Brightening returns by how many magnitudes the Moon brightens the sky, never below 0.
+func (s Sky) Brightening() float64 { return s.Dark - s.Mag }
+
+// SkyAt returns how bright the sky is at a place (airless) at t, or the keys of the kit without which that is
+// not known; there is no such thing below the horizon.
+//
+// Error: that of Moonlight, and that of the site's brightness, which towns and the airglow move by some tenths
+// from place to place and night to night.
+func SkyAt(site kit.Site, frame *sky.Frame, place sky.Horizontal, t time.Time) Figure[Sky] {
+	n := needs{{"site.sky_mag_per_arcsec2", site.SkyMagPerArcsec2}, {"site.extinction_mag_per_airmass", site.ExtinctionMagPerAirmass}}
+	if place.Altitude <= 0 || len(n.lacks()) > 0 {
+		return Figure[Sky]{Lacks: n.lacks()}
+	}
+	moon := frame.Moon(t)
+	light := Moonlight{
+		PhaseAngle:              phaseAngle(moon),
+		MoonAltitude:            moon.Altitude,
+		Altitude:                place.Altitude,
+		Separation:              moon.Direction().Separation(place.Direction()),
+		ExtinctionMagPerAirmass: site.ExtinctionMagPerAirmass,
+	}
+	dark := darkNanolamberts(site.SkyMagPerArcsec2, site.ExtinctionMagPerAirmass, place.Altitude)
+	return figure(Sky{
+		Dark: MagPerArcsec2(dark), Mag: MagPerArcsec2(dark + light.Nanolamberts()),
+		Twilight: frame.Sun(t).Altitude > sky.AstronomicalTwilight,
+		MoonUp:   moon.Altitude > 0, MoonAltitude: moon.Altitude,
+		MoonSeparation: light.Separation, MoonLit: moon.Illuminated,
+	}, n)
+}
+
+// phaseAngle turns round Meeus eq. 48.1, k = (1 + cos i)/2.
+func phaseAngle(moon sky.Moon) sky.Angle {
+	return sky.Angle(math.Acos(max(-1, min(1, 2*moon.Illuminated-1))))
+}

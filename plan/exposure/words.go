@@ -1,0 +1,175 @@
+package exposure
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+)
+
+// What is worth a word. Our choice.
+const (
+	brightened    = 0.1  // magnitudes by which the Moon is said to brighten the sky
+	muchOfTheWell = 0.25 // from here on the sky itself takes the stars' room
+)
+
+// Words says the advice in plain sentences, what the kit lacks last.
+func (a Advice) Words() []string {
+	var all []string
+	for _, sentence := range []string{a.skyWords(), a.exposureWords(), a.shortestWords(), a.saturatesWords(), a.wellWords(),
+		a.signalWords(), a.runWords(), a.stillWords(), a.lacksWords()} {
+		if sentence != "" {
+			all = append(all, sentence)
+		}
+	}
+	return all
+}
+
+func (a Advice) skyWords() string {
+	s := a.Sky.Value
+	switch {
+	case !a.Sky.OK && len(a.Sky.Lacks) == 0:
+		return "The target is below the horizon."
+	case !a.Sky.OK:
+		return ""
+	case s.Twilight:
+		return fmt.Sprintf("It is twilight: the sky is brighter than the %.1f magnitudes per square second of arc counted here.", s.Mag)
+	case !s.MoonUp:
+		return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc; the Moon is down.", s.Mag)
+	case s.Brightening() < brightened:
+		return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc; the Moon, %.0f %% lit and %.0f° away, hardly brightens it.",
+			s.Mag, 100*s.MoonLit, s.MoonSeparation.Degrees())
+	}
+	return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc: the Moon, %.0f %% lit and %.0f° away, brightens it by %.1f.",
+		s.Mag, 100*s.MoonLit, s.MoonSeparation.Degrees(), s.Brightening())
+}
+
+// exposureWords says what the kit's exposure makes of the read noise.
+func (a Advice) exposureWords() string {
+	if !a.ReadNoise.OK {
+		return ""
+	}
+	verdict := "long enough"
+	if a.ReadNoise.Value > a.Share {
+		verdict = "too short"
+	}
+	return fmt.Sprintf("%s of %s is %s: reading adds %s of noise, where %s is allowed.", inWords(a.Filter.Exposure), a.Filter.Name, verdict,
+		perCent(a.ReadNoise.Value), perCent(a.Share))
+}
+
+func (a Advice) shortestWords() string {
+	switch dark := inWordsUp(a.ShortestDark.Value); {
+	case a.Shortest.OK && a.ShortestDark.OK:
+		return fmt.Sprintf("The shortest sub that holds to that is %s under this sky, and %s under a moonless one overhead.", inWordsUp(a.Shortest.Value), dark)
+	case a.Shortest.OK:
+		return fmt.Sprintf("The shortest sub that holds to that is %s under this sky.", inWordsUp(a.Shortest.Value))
+	case a.ShortestDark.OK:
+		return fmt.Sprintf("The shortest sub in which reading adds no more than %s of noise is %s under a moonless sky overhead.", perCent(a.Share), dark)
+	case len(a.Shortest.Lacks) == 0 && a.Sky.OK:
+		return "So little sky comes through this filter that no sub of a night loses the read noise in it."
+	}
+	return ""
+}
+
+func (a Advice) saturatesWords() string {
+	if !a.Saturates.OK {
+		return ""
+	}
+	return fmt.Sprintf("Stars brighter than magnitude %.1f saturate in %s.", a.Saturates.Value, inWords(a.Filter.Exposure))
+}
+
+func (a Advice) wellWords() string {
+	switch share := a.WellShare.Value; {
+	case !a.WellShare.OK || share < muchOfTheWell:
+		return ""
+	case share >= 1:
+		return fmt.Sprintf("The sky alone fills every pixel in %s; take shorter subs.", inWords(a.Filter.Exposure))
+	default:
+		return fmt.Sprintf("The sky alone fills %s of every pixel; shorter subs leave the stars more room.", perCent(share))
+	}
+}
+
+func (a Advice) signalWords() string {
+	if !a.Signal.OK {
+		return ""
+	}
+	s := a.Signal.Value
+	return fmt.Sprintf("In the %d × %s of the kit the target's mean brightness, %.1f magnitudes per square second of arc, reaches a signal to noise of %.0f in a square second of arc and %.0f in a pixel.",
+		s.Subs, inWords(a.Filter.Exposure), s.SurfaceMag, s.PerArcsec2, s.PerPixel)
+}
+
+func (a Advice) runWords() string {
+	end := "the target's window closes"
+	if a.Longest.ByLimit {
+		end = "the rewind"
+	}
+	switch run := a.Longest.Run; {
+	case run <= 0:
+		return fmt.Sprintf("No sub fits any more before %s.", end)
+	case run < a.Filter.Exposure:
+		return fmt.Sprintf("Only %s fit before %s: %s no longer do.", inWords(run), end, inWords(a.Filter.Exposure))
+	default:
+		return fmt.Sprintf("A sub that begins now may last %s, until %s.", inWords(run), end)
+	}
+}
+
+func (a Advice) stillWords() string {
+	if !a.Longest.Still.OK {
+		return ""
+	}
+	return fmt.Sprintf("If the derotator stood still, a star in the corner would trail by a pixel in %s.", inWords(a.Longest.Still.Value))
+}
+
+// lacksWords names each figure that the kit's silence takes away, and what would give it.
+func (a Advice) lacksWords() string {
+	var parts []string
+	for _, each := range []struct {
+		name  string
+		lacks []string
+	}{
+		{"the sky with the Moon", a.Sky.Lacks}, {"the shortest sub under it", a.Shortest.Lacks},
+		{"the shortest sub without Moon", a.ShortestDark.Lacks}, {"which stars saturate", a.Saturates.Lacks},
+		{"the signal to noise", a.Signal.Lacks},
+	} {
+		if len(each.lacks) > 0 {
+			parts = append(parts, fmt.Sprintf("%s (give %s)", each.name, strings.Join(each.lacks, ", ")))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("The kit does not give %s.", strings.Join(parts, "; "))
+}
+
+// perCent prints a share with as many digits as say something.
+func perCent(share float64) string {
+	if share < 0.01 {
+		return fmt.Sprintf("%.1f %%", 100*share)
+	}
+	return fmt.Sprintf("%.0f %%", 100*share)
+}
+
+// inWords prints a length of time, rounded down.
+func inWords(d time.Duration) string {
+	switch {
+	case d < 10*time.Second:
+		return fmt.Sprintf("%.1f s", math.Floor(d.Seconds()*10)/10)
+	case d < 10*time.Minute:
+		return fmt.Sprintf("%d s", int(d.Seconds()))
+	case d < 2*time.Hour:
+		return fmt.Sprintf("%d min", int(d.Minutes()))
+	}
+	return fmt.Sprintf("%d h %02d min", int(d.Hours()), int(d.Minutes())%60)
+}
+
+// inWordsUp prints a length of time that must be reached, rounded up to the next second or tenth.
+func inWordsUp(d time.Duration) string {
+	unit := time.Second
+	switch {
+	case d < 10*time.Second:
+		unit = 100 * time.Millisecond
+	case d >= 10*time.Minute:
+		unit = time.Minute
+	}
+	return inWords((d + unit - 1).Truncate(unit))
+}
