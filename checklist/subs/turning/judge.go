@@ -33,8 +33,8 @@ const fewestCreeping = 4
 func (j Judge) Next(l Light) (Judge, Verdict) {
 	if l.Compared.Fresh {
 		first := point{at: l.Middle(), exposure: l.Exposure, chi: l.FieldAngle, sigma: j.limits.Jitter}
-		j = Judge{limits: j.limits, parity: j.parity, points: []point{first}}
-		return j.say(Verdict{Kind: CannotTell, From: first.at, To: first.at, Lights: 1,
+		j.points, j.crept = []point{first}, 0
+		return j.say(Verdict{Kind: CannotTell, Alarm: j.last.Alarm, From: first.at, To: first.at, Lights: 1,
 			Why: "the first light has none to be compared with; the next one tells"})
 	}
 	if len(j.points) == 0 {

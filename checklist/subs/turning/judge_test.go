@@ -172,7 +172,7 @@ func TestOneDegreeAnHourOnALargeChip(t *testing.T) {
 func TestManyNights(t *testing.T) {
 	course := exampleCourse(0, 0)
 	const nights = 200
-	falsely, late, told := 0, 0, map[turning.Kind]int{}
+	falsely, late, harmfulNights, told := 0, 0, 0, map[turning.Kind]int{}
 	for night := range uint64(nights) {
 		r := random(night)
 		scene := simulate.Small(night)
@@ -194,6 +194,9 @@ func TestManyNights(t *testing.T) {
 			falsely++
 			t.Errorf("night %d, exposure %v: alarm at light %d: %+v", night, exposure, at, verdicts[at])
 		}
+		if night%2 == 1 {
+			continue // half of them are enough for what shows at once
+		}
 		begins := 1 + r.IntN(5)
 		stop := from.Add(time.Duration(begins) * (exposure + 20*time.Second))
 		for kind, turned := range map[turning.Kind]simulate.Turning{turning.Off: simulate.Off(course, stop), turning.Reversed: simulate.Reversed(course, stop)} {
@@ -206,11 +209,13 @@ func TestManyNights(t *testing.T) {
 				t.Errorf("night %d, %s from light %d on, exposure %v, field %v: alarm at light %d", night, kind, begins, exposure, course.FieldRate(stop), at)
 			}
 			if harmful {
+				harmfulNights++
 				assert.Equal(t, kind, verdicts[begins+2].Kind, "night %d", night)
 			}
 		}
 	}
-	t.Logf("%d clean nights of 14 lights, %d with a false alarm; %d late or missed alarms; verdicts in clean nights: %v", nights, falsely, late, told)
+	assert.Greater(t, harmfulNights, nights/2, "of a hundred nights, two ways each")
+	t.Logf("%d clean nights of 14 lights, %d with a false alarm; %d bad ones, %d late or missed alarms; verdicts in clean nights: %v", nights, falsely, harmfulNights, late, told)
 }
 
 // jittery dithers and shakes the stage by 0.001°.
