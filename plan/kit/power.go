@@ -35,7 +35,7 @@ func powerFields() []field {
 			help: "What it draws on average while it is on.",
 			set:  func(d *draft, v value) { d.load().Watts = v.number }},
 		{key: "power.load.hours", kind: number, unit: "hours", min: 0.01, max: 24, need: optional, example: "5",
-			help: "For how long of the night it is on, counted from dusk; all night if left out.",
+			help: "For how long of the night it is on, counted from sunset; all night if left out.",
 			set: func(d *draft, v value) {
 				d.load().Lasts = time.Duration(math.Round(v.number * float64(time.Hour)))
 			}},

@@ -1,0 +1,53 @@
+package supplies_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
+
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/plan/supplies"
+)
+
+func TestBytesOfASubByHand(t *testing.T) {
+	// 6248 × 4176 × 2 = 52 183 296 bytes are 18 119.2 blocks, so 18 120, and two of header: 18 122 × 2880.
+	d := supplies.DataOf(kit.Example().Camera, 240)
+	assert.Equal(t, int64(52_191_360), d.BytesEach)
+	assert.Equal(t, int64(12_525_926_400), d.Bytes)
+	// 1440 × 1 pixels fill one block to the last byte.
+	assert.Equal(t, int64(3*2880), supplies.DataOf(kit.Camera{Width: 1440, Height: 1}, 1).BytesEach)
+	assert.Equal(t, int64(4*2880), supplies.DataOf(kit.Camera{Width: 1441, Height: 1}, 1).BytesEach)
+	assert.Positive(t, supplies.DataOf(kit.Camera{Width: 50000, Height: 50000}, 100000).Bytes, "the largest that a kit allows")
+}
+
+func TestSubsOfAPlan(t *testing.T) {
+	assert.Equal(t, 160, supplies.SubsOf([]plan.FilterCount{{Filter: "L", Count: 120}, {Filter: "R", Count: 40}}))
+	assert.Zero(t, supplies.SubsOf(nil))
+}
+
+func TestRoomInWords(t *testing.T) {
+	d := supplies.DataOf(kit.Example().Camera, 240)
+	assert.Equal(t, "The 240 subs planned take 12.5 GB, 52.2 MB each; of 80.0 GB free 67.5 GB stay free.", d.Against(80e9).Words())
+	full := d.Against(8e9)
+	assert.False(t, full.Fits())
+	assert.Equal(t, 153, full.SubsThatFit()) // 8e9 / 52 191 360 = 153.28
+	assert.Equal(t, "The 240 subs planned take 12.5 GB, 52.2 MB each, and only 8.0 GB are free: the disk is full after 153 of them; make room for 4.5 GB more.", full.Words())
+	assert.Equal(t, "The one sub planned takes 52.2 MB; of 2.00 TB free 2.00 TB stay free.", supplies.DataOf(kit.Example().Camera, 1).Against(2e12).Words())
+}
+
+func TestADiskThatFitsHoldsThemAll(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		camera := kit.Camera{Width: rapid.IntRange(16, 50000).Draw(t, "width"), Height: rapid.IntRange(16, 50000).Draw(t, "height")}
+		subs := rapid.IntRange(0, 10000).Draw(t, "subs")
+		d := supplies.DataOf(camera, subs)
+		if d.BytesEach%2880 != 0 || d.BytesEach < 2*int64(camera.Width)*int64(camera.Height) {
+			t.Fatalf("%d bytes a sub", d.BytesEach)
+		}
+		r := d.Against(rapid.Int64Range(0, 1e15).Draw(t, "free"))
+		if r.Fits() != (r.SubsThatFit() >= subs) {
+			t.Fatalf("%+v: fits %v, but holds %d", r, r.Fits(), r.SubsThatFit())
+		}
+	})
+}
