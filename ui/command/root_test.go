@@ -87,7 +87,7 @@ func TestScreensRefuse(t *testing.T) {
 		// South Australia's clocks go from 2 h to 3 h on 2026-10-04, and from 3 h to 2 h on 2026-04-05.
 		{name: "a time that the clock skips", args: []string{"--at", "2026-10-04 02:30"}, want: "does not happen"},
 		{name: "a time that comes twice", args: []string{"--at", "2026-04-05 02:30"}, want: "2026-04-05T02:30:00+09:30"},
-		{name: "a palette that is none", args: []string{"--palette", "pink"}, want: "night, day or mono"},
+		{name: "a palette that is none", args: []string{"--palette", "pink"}, want: "night, day, mono or contrast"},
 		{name: "a terminal without a cursor", env: map[string]string{"TERM": "dumb"}, want: "duskhand plan"},
 		{name: "a command that is none", args: []string{"plna"}, want: "did you mean plan?"},
 		{name: "a flag that is none", args: []string{"--frob"}, want: "see duskhand --help"},

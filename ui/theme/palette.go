@@ -12,13 +12,14 @@ type Palette uint8
 
 // The palettes. Night is the zero value: what is not told otherwise must not glare.
 const (
-	Night Palette = iota // deep red on black; green and blue are 0 in every cell
-	Day                  // on the terminal's own ground, for setting up and for the desk
-	Mono                 // no colour at all: bold, underline and reverse only
+	Night    Palette = iota // deep red on black; green and blue are 0 in every cell
+	Day                     // on the terminal's own ground, for setting up and for the desk
+	Mono                    // no colour at all: bold, underline and reverse only
+	Contrast                // white and yellow on black, for eyes that need it or a screen in the sun; not for the dark
 )
 
 // Palettes returns every palette, Night first.
-func Palettes() []Palette { return []Palette{Night, Day, Mono} }
+func Palettes() []Palette { return []Palette{Night, Day, Mono, Contrast} }
 
 // String returns the name by which ParsePalette knows p.
 func (p Palette) String() string {
@@ -27,6 +28,8 @@ func (p Palette) String() string {
 		return "day"
 	case Mono:
 		return "mono"
+	case Contrast:
+		return "contrast"
 	default:
 		return "night"
 	}
@@ -41,7 +44,17 @@ func ParsePalette(name string) (Palette, error) {
 			return p, nil
 		}
 	}
-	return Night, fmt.Errorf("palette %q is not known; give night, day or mono", name)
+	return Night, fmt.Errorf("palette %q is not known; give %s", name, PaletteWords())
+}
+
+// PaletteWords returns the names of all palettes for a sentence: "night, day, mono or contrast".
+func PaletteWords() string {
+	var names []string
+	for _, p := range Palettes() {
+		names = append(names, p.String())
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
 // Choose returns the palette to start with: Mono if the person asked for no colour (noColor: the

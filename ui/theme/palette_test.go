@@ -41,6 +41,8 @@ func TestChoosingAPalette(t *testing.T) {
 		{"what was asked for", "day", false, termenv.TrueColor, theme.Day},
 		{"the same with few colours", "night", false, termenv.ANSI, theme.Night},
 		{"the person wants no colour", "night", true, termenv.TrueColor, theme.Mono},
+		{"the one for weak eyes", "contrast", false, termenv.ANSI256, theme.Contrast},
+		{"no colour before contrast", "contrast", true, termenv.ANSI256, theme.Mono},
 		{"the terminal has no colour", "day", false, termenv.Ascii, theme.Mono},
 		{"a name that nobody checked doesn't glare", "bright", false, termenv.TrueColor, theme.Night},
 	}

@@ -87,6 +87,31 @@ func mono(base lipgloss.Style, r Role) lipgloss.Style {
 	}
 }
 
+// contrast returns the style of r in white and yellow on black: every role has at least 10 : 1 on its ground
+// (WCAG 2.2 asks 7 : 1 at its strictest level, success criterion 1.4.6). Its black is said, as at night.
+func contrast(base lipgloss.Style, r Role) lipgloss.Style {
+	s := base.Background(lipgloss.CompleteColor{TrueColor: "#000000", ANSI256: "16", ANSI: "0"})
+	quiet := s.Foreground(lipgloss.CompleteColor{TrueColor: "#c0c0c0", ANSI256: "250", ANSI: "7"})
+	white := s.Foreground(lipgloss.CompleteColor{TrueColor: "#ffffff", ANSI256: "231", ANSI: "15"})
+	yellow := s.Foreground(lipgloss.CompleteColor{TrueColor: "#ffff00", ANSI256: "226", ANSI: "11"})
+	switch r {
+	case Ground, Faint, Line:
+		return quiet
+	case Key:
+		return white.Bold(true)
+	case Mark, Answer:
+		return yellow.Bold(true)
+	case Chosen:
+		return white.Reverse(true)
+	case Caution:
+		return yellow.Underline(true)
+	case Call:
+		return yellow.Bold(true).Reverse(true)
+	default:
+		return white
+	}
+}
+
 // style returns the style of role r in palette p.
 func style(base lipgloss.Style, p Palette, r Role) lipgloss.Style {
 	switch p {
@@ -94,6 +119,8 @@ func style(base lipgloss.Style, p Palette, r Role) lipgloss.Style {
 		return day(base, r)
 	case Mono:
 		return mono(base, r)
+	case Contrast:
+		return contrast(base, r)
 	default:
 		return night(base, r)
 	}

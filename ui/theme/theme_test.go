@@ -153,8 +153,10 @@ func TestWithoutAnyEscapesTheTextIsPlain(t *testing.T) {
 func TestLinesAreFilledOnPaintedGroundOnly(t *testing.T) {
 	p := page{words(theme.Text, "ab", 6), make([]spot, 6)}
 	for _, profile := range profiles() {
-		for _, line := range strings.Split(newTheme(theme.Night, profile).Render(p), "\n") {
-			assert.Equal(t, 6, ansi.StringWidth(line), "night: %q", line)
+		for _, painted := range []theme.Palette{theme.Night, theme.Contrast} {
+			for _, line := range strings.Split(newTheme(painted, profile).Render(p), "\n") {
+				assert.Equal(t, 6, ansi.StringWidth(line), "%s: %q", painted, line)
+			}
 		}
 		for _, palette := range []theme.Palette{theme.Day, theme.Mono} {
 			assert.Equal(t, "ab\n", ansi.Strip(newTheme(palette, profile).Render(p)), palette.String())
