@@ -3,14 +3,16 @@ package theme
 import "github.com/charmbracelet/lipgloss"
 
 // The five steps of red, each given for the three kinds of colour terminal, so that nothing is mixed
-// by rounding. The colour cube of 256-colour terminals has five pure reds (16 + 36·r, r = 1 to 5);
-// we use the upper four, as the lowest cannot be read. With 16 colours there is only colour 1: their
+// by rounding. Contrast on black, by WCAG 2.2: 2.0, 2.2, 3.0, 3.9, 5.25 : 1. What must be read has 3 : 1 or
+// more. The colour cube of 256-colour terminals has five pure reds (16 + 36·r, r = 1 to 5); their contrasts
+// are 1.4, 2.0, 2.8, 3.9 and 5.25, so that the third is just too dark for words and the fourth serves for two
+// steps. With 16 colours there is only colour 1: their
 // colour 9, bright red, is salmon in many terminals (FF5555), so the steps collapse and bold and
 // underline tell the roles apart.
 const (
-	dimTrue, dim256   = "#780000", "88"
+	dimTrue, dim256   = "#870000", "88"
 	lowTrue, low256   = "#900000", "88"
-	midTrue, mid256   = "#b40000", "124"
+	midTrue, mid256   = "#b80000", "160"
 	highTrue, high256 = "#d80000", "160"
 	fullTrue, full256 = "#ff0000", "196"
 	red16             = "1"
