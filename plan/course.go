@@ -119,12 +119,22 @@ func (c *Course) Reversals(span Span) []time.Time {
 	return within
 }
 
-// CameraAngle returns the position angle of the chip's up direction while the derotator reads angle
+// CameraAngle returns the position angle (of date) of the chip's up direction while the derotator reads angle
 // at t: χ, plus the chip's angle from the mount's up at reading 0, minus what the derotator has turned.
 // It stays constant while the derotator tracks. [0°, 360°).
 func (c *Course) CameraAngle(angle sky.Angle, t time.Time) sky.Angle {
 	d := c.Kit.Derotator
 	return (c.FieldAngle(t) + c.Kit.Camera.AngleAtZero - sky.Angle(d.Sense)*angle).Wrapped()
+}
+
+// OfJ2000 takes a position angle of date at the target to the one of J2000, which people and catalogues mean.
+func (c *Course) OfJ2000(ofDate sky.Angle) sky.Angle {
+	return c.frame.PositionAngleOfJ2000(c.Target.Star.Place, c.Span.From, ofDate)
+}
+
+// OfDate undoes OfJ2000.
+func (c *Course) OfDate(ofJ2000 sky.Angle) sky.Angle {
+	return c.frame.PositionAngleOfDate(c.Target.Star.Place, c.Span.From, ofJ2000)
 }
 
 // UpUntil returns when the target first sinks below an airless altitude after from, or the end of the

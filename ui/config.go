@@ -23,6 +23,7 @@ type Config struct {
 	Steps       checklist.List // the program's own, if there is no other
 	KitPath     string         // what the journal notes as the night's kit
 	Clock       clock.Clock
+	PagesFolder string // where saved pages go
 	JournalPath string // not used for the example and for replays, which leave nothing on the disk
 	Palette     theme.Palette
 	NoColor     bool

@@ -34,6 +34,10 @@ func scenes() map[string]func(*session) {
 		"steps":  func(s *session) { s.press("b") },
 		"stars":  func(s *session) { s.press("tab", "tab", "down") },
 		"focus":  func(s *session) { s.press("tab", "tab", "tab") },
+		"frame":  func(s *session) { s.press("5", ">", "left", "up") },
+		"mosaic": func(s *session) {
+			s.press("5", "#").press(typed("2 3")...).press("v", "-")
+		},
 		"help":   func(s *session) { s.press("?") },
 		"asking": func(s *session) { s.press("r", "9", "9", "enter") },
 	}

@@ -21,7 +21,7 @@ func (m Model) drawHelp(area draw.Area) {
 	} {
 		y += paragraph(area, y, theme.Faint, line)
 	}
-	keys := m.keys.all()
+	keys := m.possibleFirst()
 	rows := max(1, area.Height()-y-1)
 	columns := min(2, (len(keys)+rows-1)/rows)
 	if area.Width() < 60 || rows >= len(keys) {
@@ -31,6 +31,19 @@ func (m Model) drawHelp(area draw.Area) {
 	for i, b := range keys {
 		m.drawKey(area.Area(i/rows*area.Width()/columns, y+1+i%rows, area.Width()/columns-1, 1), b)
 	}
+}
+
+// possibleFirst returns every binding, those that can be pressed now first: what does not fit is what can't.
+func (m Model) possibleFirst() []*key.Binding {
+	var possible, others []*key.Binding
+	for _, b := range m.keys.all() {
+		if b.Enabled() {
+			possible = append(possible, b)
+		} else {
+			others = append(others, b)
+		}
+	}
+	return append(possible, others...)
 }
 
 func (m Model) drawKey(area draw.Area, b *key.Binding) {

@@ -108,7 +108,7 @@ func TestNightScreenAndHelp(t *testing.T) {
 	s.press("tab").sees("of subs still to come tonight in 5 runs", "as planned at dusk", "planned, rewind", "fainter curve: the Moon")
 	s.press("?").sees("Never point an unfiltered telescope or finder at the Sun.", "undo what was said last")
 	s.press("x").sees("as planned at dusk")
-	s.press("tab", "tab", "tab", "tab").sees("until the rewind")
+	s.press("1").sees("until the rewind")
 	s.press("g").seesNot("of subs to come").sees("EXAMPLE")
 	s.press("q")
 	assert.True(t, s.quit)

@@ -1,6 +1,10 @@
 package ui
 
-import "github.com/charmbracelet/bubbles/key"
+import (
+	"fmt"
+
+	"github.com/charmbracelet/bubbles/key"
+)
 
 // keyMap is every key of the screens, with its help. Handling, footer and help read this one table; what
 // is not possible now is disabled in it.
@@ -11,7 +15,7 @@ type keyMap struct {
 	Closer, Wider, AsSeen, Middle, Keep                      key.Binding
 	Framing, Seen, Grid, KeepFraming, DropFraming, Save      key.Binding
 	Steps, Open, Back                                        key.Binding
-	Screen, Digits, Up, Down, Help, Quit                     key.Binding
+	Screen, Number, Digits, Up, Down, Help, Quit             key.Binding
 }
 
 func defaultKeys() keyMap {
@@ -22,7 +26,7 @@ func defaultKeys() keyMap {
 		}
 		return key.NewBinding(key.WithKeys(keys...), key.WithHelp(shown, words))
 	}
-	return keyMap{
+	keys := keyMap{
 		Next:        bind("say that the next thing is done", " "),
 		Derotator:   bind("derotator turned on, or off", "o"),
 		Rewound:     bind("rewound: to the proposed angle or another", "r"),
@@ -58,6 +62,7 @@ func defaultKeys() keyMap {
 		Steps:       bind("the steps of the night", "b"),
 		Open:        bind("the screen that helps with the step", "enter"),
 		Screen:      bind("next screen", "tab"),
+		Number:      bind("a screen by its number", "1", "2", "3", "4", "5", "6", "7", "8", "9"),
 		Back:        bind("screen before", "shift+tab"),
 		Digits:      bind("digits only, and back", "g"),
 		Up:          bind("up the list", "up", "k"),
@@ -65,6 +70,8 @@ func defaultKeys() keyMap {
 		Help:        bind("these keys", "?"),
 		Quit:        bind("leave; nothing said is lost", "q", "ctrl+c"),
 	}
+	keys.Number.SetHelp(fmt.Sprintf("1 to %d", screenCount), keys.Number.Help().Desc)
+	return keys
 }
 
 // all returns the bindings in the order of the help.
@@ -73,7 +80,7 @@ func (k *keyMap) all() []*key.Binding {
 		&k.Axes, &k.Level, &k.Focused, &k.Temperature,
 		&k.Left, &k.Right, &k.TurnBack, &k.TurnOn, &k.TurnBackFar, &k.TurnOnFar, &k.Closer, &k.Wider, &k.AsSeen, &k.Middle,
 		&k.Keep, &k.Framing, &k.Seen, &k.Grid, &k.KeepFraming, &k.DropFraming, &k.Save,
-		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Back, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
+		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Back, &k.Number, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
 }
 
 // enabled returns the table with the bindings set that make sense in the state.

@@ -80,3 +80,9 @@ type backedUpMsg struct{ err error }
 
 // alarmTimeout bounds an alarm command of the operator's: it must not pile up.
 const alarmTimeout = 20 * time.Second
+
+// pageSavedMsg says where the page was written.
+type pageSavedMsg struct {
+	paths []string
+	err   error
+}

@@ -78,7 +78,7 @@ func TestWords(t *testing.T) {
 // something.
 func TestKeysAreDistinctAndHelpful(t *testing.T) {
 	s := start(t, 80, 24, nil)
-	for _, screen := range []string{"run", "night"} {
+	for _, screen := range []string{"run", "night", "two stars", "focus star", "frame", "steps"} {
 		keys := s.model.Keys()
 		taken := map[string]string{}
 		for _, b := range ui.All(&keys) {

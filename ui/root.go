@@ -161,6 +161,8 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 			m.notice = "the night's backup copy failed: " + msg.err.Error()
 		}
 		return m, nil
+	case pageSavedMsg:
+		return m.pageSaved(msg)
 	case retriedMsg:
 		return m.retried(msg)
 	}
@@ -213,6 +215,10 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m = m.show((m.screen + 1) % screenCount)
 	case key.Matches(msg, m.keys.Back):
 		m = m.show((m.screen + screenCount - 1) % screenCount)
+	case key.Matches(msg, m.keys.Number):
+		if number := screenID(msg.Runes[0] - '1'); number < screenCount {
+			m = m.show(number)
+		}
 	case key.Matches(msg, m.keys.Steps):
 		m = m.show(stepsScreen)
 	case key.Matches(msg, m.keys.Open):
@@ -221,6 +227,8 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m.digitsOnly = !m.digitsOnly
 	case key.Matches(msg, m.keys.KeepFraming):
 		return m.keepFraming()
+	case key.Matches(msg, m.keys.Save):
+		return m.savePage()
 	case key.Matches(msg, m.keys.DropFraming):
 		m.frame.draft = nil
 		return m.deriveFrame(), nil
@@ -282,6 +290,9 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 		return m.say(checklist.StartSubs{})
 	case key.Matches(msg, m.keys.Target):
 		return m.say(m.nextTarget())
+	case key.Matches(msg, m.keys.Undo) && m.frame.draft != nil:
+		m.frame.draft = nil // what was entered last
+		return m.deriveFrame(), nil
 	case key.Matches(msg, m.keys.Undo):
 		return m.say(checklist.Undo{})
 	case key.Matches(msg, m.keys.Redo):

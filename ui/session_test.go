@@ -76,6 +76,7 @@ func (s *session) press(keys ...string) *session {
 		named := map[string]tea.KeyMsg{
 			"space": {Type: tea.KeySpace, Runes: []rune(" ")}, "enter": {Type: tea.KeyEnter}, "tab": {Type: tea.KeyTab},
 			"esc": {Type: tea.KeyEsc}, "up": {Type: tea.KeyUp}, "down": {Type: tea.KeyDown}, "ctrl+c": {Type: tea.KeyCtrlC},
+			"shift+tab": {Type: tea.KeyShiftTab}, "left": {Type: tea.KeyLeft}, "right": {Type: tea.KeyRight},
 		}
 		msg, ok := named[k]
 		if !ok {

@@ -60,7 +60,7 @@ type Run struct {
 	Open                 bool // nobody said that it ended; To is then the latest that is plausible
 	StartAngle, EndAngle sky.Angle
 	EndRead              bool      // EndAngle was read, not computed
-	CameraAngle          sky.Angle // position angle of the chip's up, [0°, 360°)
+	CameraAngle          sky.Angle // position angle (J2000) of the chip's up, [0°, 360°)
 	Group                string
 	Filters              []FilterSubs // in the kit's order
 }

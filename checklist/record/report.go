@@ -49,7 +49,7 @@ func (l log) run(i int, course *plan.Course) Run {
 		run.To = later(from.Start, l.openTill)
 	}
 	at, known := from.Known()
-	run.CameraAngle = course.CameraAngle(known, at)
+	run.CameraAngle = course.OfJ2000(course.CameraAngle(known, at))
 	if from.EndAngle != nil {
 		run.EndAngle, run.EndRead = *from.EndAngle, true
 	} else {

@@ -41,6 +41,14 @@ func (p Program) journalPath() string {
 	return ""
 }
 
+// pagesFolder returns where the screens save pages, "" when there is no home.
+func (p Program) pagesFolder() string {
+	if own := p.baseFolder("XDG_STATE_HOME", filepath.Join(".local", "state")); own != "" {
+		return filepath.Join(own, folder, "pages")
+	}
+	return ""
+}
+
 // baseFolder returns the folder that a variable names, or the one in the home. A path that is not
 // absolute is passed over, as the specification asks.
 func (p Program) baseFolder(variable, inHome string) string {

@@ -27,6 +27,7 @@ With --json one JSON document, times UTC as RFC 3339, null for what does not hap
 
 const planExamples = `  duskhand plan
   duskhand plan --on 2026-12-05 --target "Tarantula Nebula"
+  duskhand plan --svg tonight.svg
   duskhand plan --json | jq '.targets[0].runs[0].limit.early'`
 
 // everyTarget stands for no --target, which an empty name does not: that may be a slip in a script.
@@ -48,6 +49,7 @@ type plannedTarget struct {
 func (p Program) planCommand(named *string) *cobra.Command {
 	var on, target string
 	var asJSON bool
+	var page pageAsked
 	cmd := &cobra.Command{
 		Use:     "plan",
 		Short:   "Print the night's plan as text or JSON",
@@ -62,6 +64,10 @@ func (p Program) planCommand(named *string) *cobra.Command {
 			switch {
 			case err != nil:
 				return err
+			case cmd.Flags().Changed("svg"):
+				return p.writePage(page, night)
+			case page.paper:
+				return wrongUsef("--paper goes with --svg FILE")
 			case asJSON:
 				return writePlanJSON(p.Streams.Out, night)
 			}
@@ -71,6 +77,9 @@ func (p Program) planCommand(named *string) *cobra.Command {
 	cmd.Flags().StringVar(&on, "on", "", "the night that begins on the evening of `DATE`, as 2026-12-05")
 	cmd.Flags().StringVar(&target, "target", "", "only the target `NAME`: one of the kit's, or any name in the catalogue")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	cmd.Flags().StringVar(&page.path, "svg", "", "write the night's chart and the field as a picture to `FILE`, or to standard output for -")
+	cmd.Flags().BoolVar(&page.paper, "paper", false, "with --svg: for paper, dark on white, instead of red on black")
+	cmd.Flags().BoolVar(&page.force, "force", false, "with --svg: write over FILE")
 	completeWith(cmd, "target", func(*cobra.Command) []string { return p.targetNames(*named) })
 	return cmd
 }

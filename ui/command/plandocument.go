@@ -84,7 +84,7 @@ type runJSON struct {
 	Limit      limitJSON   `json:"limit" doc:"when the derotator reaches the end of its travel, as seen from the start"`
 	StartAngle float64     `json:"derotator_start_deg" doc:"mechanical, as the derotator's scale reads"`
 	EndAngle   float64     `json:"derotator_end_deg" doc:"for the axis as assumed"`
-	Camera     float64     `json:"camera_angle_deg" doc:"position angle of the chip's up, 0 to below 360"`
+	Camera     float64     `json:"camera_angle_deg" doc:"position angle (J2000) of the chip's up, 0 to below 360"`
 	Reversals  []string    `json:"reversals" doc:"when the field stops and turns back"`
 	Subs       []countJSON `json:"subs" doc:"that fit the run"`
 	Exposed    int64       `json:"exposed_s" doc:"shutter open, seconds"`

@@ -57,7 +57,7 @@ func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
 		j.Windows = append(j.Windows, windowOf(t.course, w))
 	}
 	for _, run := range t.runs.Runs {
-		j.Runs = append(j.Runs, runOf(run))
+		j.Runs = append(j.Runs, runOf(t.course, run))
 	}
 	for _, r := range t.runs.Rewinds {
 		j.Rewinds = append(j.Rewinds, rewindJSON{spanOf(r.Span), seconds(r.Length()), rounded(r.FromAngle, 1), rounded(r.ToAngle, 1)})
@@ -79,10 +79,10 @@ func windowOf(course *plan.Course, w plan.Window) windowJSON {
 	}
 }
 
-func runOf(run plan.Run) runJSON {
+func runOf(course *plan.Course, run plan.Run) runJSON {
 	j := runJSON{
 		spanJSON: spanOf(run.Span), Limit: limitOf(run.Limit), StartAngle: rounded(run.StartAngle, 1), EndAngle: rounded(run.EndAngle, 1),
-		Camera: rounded(rounded10(run.CameraAngle), 1), Reversals: []string{}, Subs: []countJSON{}, Exposed: seconds(run.Exposed),
+		Camera: rounded(rounded10(course.OfJ2000(run.CameraAngle)), 1), Reversals: []string{}, Subs: []countJSON{}, Exposed: seconds(run.Exposed),
 	}
 	for _, t := range run.Reversals {
 		j.Reversals = append(j.Reversals, instant(t))

@@ -21,7 +21,7 @@ func writeRuns(out *bytes.Buffer, t plannedTarget, local localTimes) {
 		}
 		limit, early, late := limitText(run.Limit, local)
 		rows = append(rows, []string{fmt.Sprint(i + 1), local.of(run.From), local.of(run.To), run.From.UTC().Format("15:04"),
-			limit, early, late, travelText(run.StartAngle, run.EndAngle), tenth(run.CameraAngle), countsText(run.Counts)})
+			limit, early, late, travelText(run.StartAngle, run.EndAngle), tenth(t.course.OfJ2000(run.CameraAngle)), countsText(run.Counts)})
 	}
 	writeColumns(out, rows)
 }

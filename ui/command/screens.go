@@ -51,7 +51,7 @@ func (p Program) screens(named string, asked screensAsked) error {
 		charset = draw.ASCII
 	}
 	return p.Screens(ui.Config{
-		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(),
+		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(), PagesFolder: p.pagesFolder(),
 		Palette: theme.Choose(palette.String(), p.noColor(), profile), NoColor: p.noColor(), Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
 	})

@@ -33,11 +33,11 @@ func writeFile(path string, data []byte, force bool) (err error) {
 	}
 	folder := filepath.Dir(path)
 	if err := os.MkdirAll(folder, 0o700); err != nil {
-		return fmt.Errorf("making the folder of the kit: %w", err)
+		return fmt.Errorf("making the folder of the file: %w", err)
 	}
-	temporary, err := os.CreateTemp(folder, ".kit-*") // mode 0600
+	temporary, err := os.CreateTemp(folder, ".new-*") // mode 0600
 	if err != nil {
-		return fmt.Errorf("writing the kit: %w", err)
+		return fmt.Errorf("writing the file: %w", err)
 	}
 	defer func() {
 		if err != nil {
@@ -45,13 +45,13 @@ func writeFile(path string, data []byte, force bool) (err error) {
 		}
 	}()
 	if err := fillFile(temporary, data); err != nil {
-		return fmt.Errorf("writing the kit: %w", err)
+		return fmt.Errorf("writing the file: %w", err)
 	}
 	if err := vacant(path, force); err != nil { // again: answering questions takes time
 		return err
 	}
 	if err := os.Rename(temporary.Name(), path); err != nil {
-		return fmt.Errorf("writing the kit: %w", err)
+		return fmt.Errorf("writing the file: %w", err)
 	}
 	return syncFolder(folder)
 }
@@ -72,7 +72,7 @@ func ignoreMissing(err error) error {
 func syncFolder(folder string) error {
 	dir, err := os.Open(folder)
 	if err != nil {
-		return fmt.Errorf("writing the kit: %w", err)
+		return fmt.Errorf("writing the file: %w", err)
 	}
 	// Some systems can't sync a folder; the file is safe as far as they can make it so.
 	_ = dir.Sync()

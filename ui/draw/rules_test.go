@@ -76,7 +76,7 @@ func TestToASCIIKeepsWidthsAndReadsWell(t *testing.T) {
 // when this was written and a little room; they grow with the drawing's lists, not with its size.
 func TestDrawingsAllocateLittle(t *testing.T) {
 	bounds := map[string]float64{
-		"bigtext": 0, "rewind": 0, "sparkline": 0, "strip": 2, "gauge": 12, "plot": 6, "dome": 4, "table": 12,
+		"bigtext": 0, "rewind": 0, "sparkline": 0, "strip": 2, "gauge": 12, "plot": 6, "dome": 4, "field": 4, "table": 12,
 	}
 	for _, s := range scenes() {
 		examples := testing.AllocsPerRun(1, func() { s.draw(draw.Area{}, draw.Unicode) }) // the values themselves

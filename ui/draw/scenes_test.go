@@ -33,11 +33,33 @@ func scenes() []scene {
 		{"strip", func(a draw.Area, cs draw.Charset) { draw.NightStrip(a, cs, stripExample()) }, 3},
 		{"plot", func(a draw.Area, cs draw.Charset) { draw.Plot(a, cs, plotExample()) }, 20},
 		{"dome", func(a draw.Area, cs draw.Charset) { draw.Dome(a, cs, domeExample()) }, 0},
+		{"field", func(a draw.Area, cs draw.Charset) { draw.Field(a, cs, fieldExample()) }, 0},
 		{"table", func(a draw.Area, cs draw.Charset) { draw.Table(a, cs, tableExample()) }, 6},
 		{"sparkline", func(a draw.Area, cs draw.Charset) {
 			draw.Sparkline(a, cs, theme.Text, sparkExample(), 2, 4)
 		}, 1},
 	}
+}
+
+// fieldExample is a made-up field: a chip turned by 30°, an outline, stars of all shapes.
+func fieldExample() draw.FieldValues {
+	v := draw.FieldValues{North: draw.Spot{Up: 1}, East: draw.Spot{Right: -1}, Cross: &draw.Spot{}, ScaleSize: 0.5, ScaleLabel: "30′", Steps: [3]float64{6, 8, 10}}
+	chip := draw.FieldLine{Closed: true, Role: theme.Answer}
+	for _, corner := range [][2]float64{{-0.6, -0.4}, {0.6, -0.4}, {0.6, 0.4}, {-0.6, 0.4}} {
+		sin, cos := math.Sincos(math.Pi / 6)
+		chip.Spots = append(chip.Spots, draw.Spot{Right: corner[0]*cos - corner[1]*sin, Up: corner[0]*sin + corner[1]*cos})
+	}
+	v.Lines = []draw.FieldLine{chip, {Dashed: true, Role: theme.Faint, Spots: []draw.Spot{{Right: -0.9, Up: -0.9}, {Right: 0.9, Up: -0.9}}}}
+	v.Names = []draw.FieldName{{Spot: draw.Spot{Right: 0.2, Up: -0.2}, Text: "Object", Role: theme.Text}}
+	for i := range 40 {
+		angle, radius := float64(i)*2.4, math.Sqrt(float64(i)/40)
+		star := draw.FieldStar{Spot: draw.Spot{Right: radius * math.Cos(angle), Up: radius * math.Sin(angle)}, Magnitude: 5 + float64(i)/5}
+		if i == 3 {
+			star.Label = "Star"
+		}
+		v.Stars = append(v.Stars, star)
+	}
+	return v
 }
 
 func gaugeExample() draw.GaugeValues {

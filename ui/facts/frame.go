@@ -82,20 +82,9 @@ func (f *Frame) stand(r Run) {
 		angle = *f.Framing.CameraAngle
 	}
 	if f.Known {
-		angle = f.ofJ2000(r.Course.CameraAngle(f.Reading, f.At))
+		angle = f.tonight.Course.OfJ2000(r.Course.CameraAngle(f.Reading, f.At))
 	}
 	f.Chip = framing.NewChip(f.Sensor, framing.Middle(f.Target), angle)
-}
-
-// ofJ2000 takes a camera angle of date to J2000.
-func (f Frame) ofJ2000(angle sky.Angle) sky.Angle {
-	n := f.tonight.Night
-	return n.Frame.PositionAngleOfJ2000(f.Target.Star.Place, n.Span.From, angle)
-}
-
-func (f Frame) ofDate(angle sky.Angle) sky.Angle {
-	n := f.tonight.Night
-	return n.Frame.PositionAngleOfDate(f.Target.Star.Place, n.Span.From, angle)
 }
 
 func (f *Frame) want(r Run) {
@@ -106,7 +95,7 @@ func (f *Frame) want(r Run) {
 	w.Chip = framing.NewChip(f.Sensor, framing.Middle(f.Target), w.CameraAngle)
 	w.Off = framing.Off(f.Chip.CameraAngle(), w.CameraAngle, f.Sensor.Alike())
 	if w.Usable = w.Span.From.Before(w.Span.To); w.Usable {
-		w.Choice = framing.ChooseAngle(r.Course, f.ofDate(w.CameraAngle), f.Sensor.Alike(), w.Span)
+		w.Choice = framing.ChooseAngle(r.Course, f.tonight.Course.OfDate(w.CameraAngle), f.Sensor.Alike(), w.Span)
 	}
 	f.Wanted = &w
 }

@@ -11,7 +11,7 @@ import (
 
 // Common is what the night's frames of the target share.
 type Common struct {
-	Runs    []framing.Shared // after the first run, the first two and so on; camera angles of date
+	Runs    []framing.Shared // after the first run, the first two and so on
 	Exposed time.Duration    // that the plan still gives
 	Outline bool             // the object's size is known
 
@@ -38,7 +38,9 @@ func (f *Frame) share(r Run) {
 		planned = c.Runs(r.Now, r.Offer.From, r.sequenceFromNow())
 	}
 	angles := f.anglesSoFar(r)
-	angles = append(angles, framing.AnglesOf(planned.Runs)...)
+	for _, run := range planned.Runs {
+		angles = append(angles, f.tonight.Course.OfJ2000(run.CameraAngle))
+	}
 	var outline *framing.Ellipse
 	if e, ok := framing.OutlineOf(f.Target.Object); ok {
 		outline = &e
@@ -74,15 +76,16 @@ func (f *Frame) alike(r Run, angles []sky.Angle) {
 	var wanted *sky.Angle
 	switch {
 	case len(f.anglesSoFar(r)) > 0:
-		wanted = &angles[0]
+		angle := f.tonight.Course.OfDate(angles[0])
+		wanted = &angle
 	case f.Framing.CameraAngle != nil && f.Framing.Keep != kit.NeverKeep:
-		angle := f.ofDate(*f.Framing.CameraAngle)
+		angle := f.tonight.Course.OfDate(*f.Framing.CameraAngle)
 		wanted = &angle
 	}
 	runs := framing.CoincidingRuns(r.Course, r.Now, r.Offer.From, wanted, f.Sensor.Alike(), r.sequenceFromNow())
 	f.Shared.AlikeExposed, f.Shared.AlikeRuns = runs.Exposed(), len(runs.Runs)
 	if len(runs.Runs) > 0 {
-		f.Shared.AlikeAngle = f.ofJ2000(runs.Runs[0].CameraAngle)
+		f.Shared.AlikeAngle = f.tonight.Course.OfJ2000(runs.Runs[0].CameraAngle)
 	}
 }
 
@@ -91,5 +94,5 @@ func (f Frame) FirstChip() framing.Chip {
 	if len(f.Shared.Runs) == 0 {
 		return f.Chip
 	}
-	return framing.NewChip(f.Sensor, f.Chip.Centre(), f.ofJ2000(f.Shared.Runs[0].CameraAngles[0]))
+	return framing.NewChip(f.Sensor, f.Chip.Centre(), f.Shared.Runs[0].CameraAngles[0])
 }

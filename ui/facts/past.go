@@ -15,7 +15,7 @@ type RunRow struct {
 	Target               string
 	Open, Planned        bool
 	StartAngle, EndAngle sky.Angle
-	CameraAngle          sky.Angle
+	CameraAngle          sky.Angle // J2000
 	Limit                plan.Limit
 	Subs                 int
 	Rewound              bool          // a rewind came, or will come, before it
@@ -50,7 +50,7 @@ func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) 
 	if run.EndAngle != nil {
 		row.EndAngle = *run.EndAngle
 	}
-	row.CameraAngle = course.CameraAngle(known, at)
+	row.CameraAngle = course.OfJ2000(course.CameraAngle(known, at))
 	if run.Open && t.Subs != nil {
 		row.Subs += len(t.going.Progress(t.Subs.Start, row.To).Done)
 	}
@@ -64,7 +64,7 @@ func (t *Tonight) Rows() []RunRow {
 	}
 	for i, run := range t.Ahead.Runs {
 		row := RunRow{Span: run.Span, Target: t.Target.Name, Planned: true, StartAngle: run.StartAngle, EndAngle: run.EndAngle,
-			CameraAngle: run.CameraAngle, Limit: run.Limit, Subs: len(run.Subs), Rewound: i > 0 || len(rows) > 0}
+			CameraAngle: t.Course.OfJ2000(run.CameraAngle), Limit: run.Limit, Subs: len(run.Subs), Rewound: i > 0 || len(rows) > 0}
 		for _, rewind := range t.Ahead.Rewinds {
 			if !rewind.To.After(run.From) {
 				row.RewindTakes = rewind.Length() // the last before the run

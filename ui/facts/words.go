@@ -68,7 +68,7 @@ func (r Run) runWords(words map[string]string) {
 		if n := r.LastNo(); n > 0 {
 			words["last_sub"] = fmt.Sprint(n)
 		}
-		words["camera_angle"] = fmt.Sprintf("%.0f°", r.Course.CameraAngle(r.Angle, r.Now).Degrees())
+		words["camera_angle"] = fmt.Sprintf("%.0f°", r.Course.OfJ2000(r.Course.CameraAngle(r.Angle, r.Now)).Degrees())
 	}
 }
 

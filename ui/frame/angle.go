@@ -114,5 +114,8 @@ func (t Told) alikeWords() string {
 	if shared.AlikeExposed == 0 {
 		return "No later run can have one angle with the first."
 	}
+	if shared.Exposed-shared.AlikeExposed < facts.WorthTelling {
+		return fmt.Sprintf("All at %s would cost nothing: set it as the wanted angle.", draw.PositionText(shared.AlikeAngle))
+	}
 	return fmt.Sprintf("All at %s instead: %s of subs, not %s.", draw.PositionText(shared.AlikeAngle), facts.Lasting(shared.AlikeExposed), facts.Lasting(shared.Exposed))
 }

@@ -71,10 +71,10 @@ func (t Told) guideWords() (theme.Role, string) {
 	case 1:
 		text = fmt.Sprintf("One guide star, magnitude %.1f", g.Stars[0].Mag)
 	default:
-		text = fmt.Sprintf("%d guide stars to magnitude %.1f, the best %.1f", len(g.Stars), min(g.Faintest, g.Complete), g.Stars[0].Mag)
+		text = fmt.Sprintf("%d guide stars, the best of magnitude %.1f", len(g.Stars), g.Stars[0].Mag)
 	}
 	if g.Complete < g.Faintest {
-		text += fmt.Sprintf("; known here to %.1f", g.Complete)
+		text += fmt.Sprintf(" (the camera holds %.1f, the list ends at %.1f)", g.Faintest, g.Complete)
 	}
 	return role, text + "; " + t.withoutWords(g.Distance, g.Without)
 }

@@ -1,0 +1,58 @@
+package command
+
+import (
+	"bytes"
+	"fmt"
+
+	"duskhand/checklist"
+	"duskhand/plan/kit"
+	"duskhand/ui/facts"
+	"duskhand/ui/frame"
+	"duskhand/ui/page"
+	"duskhand/ui/theme"
+)
+
+// pageAsked is what the person said about the picture.
+type pageAsked struct {
+	path         string
+	paper, force bool
+}
+
+// writePage writes the night's page: every target as it looks at the beginning of the night.
+func (p Program) writePage(asked pageAsked, planned planned) error {
+	ink := theme.DarkInk()
+	if asked.paper {
+		ink = theme.PrintInk()
+	}
+	var nights []page.Night
+	for _, t := range planned.targets {
+		nights = append(nights, page.Night{Told: toldAtDusk(planned, t.target)})
+	}
+	var out bytes.Buffer
+	if err := page.Write(&out, ink, planned.night.Kit, planned.night.Date, nights); err != nil {
+		return err
+	}
+	switch asked.path {
+	case "":
+		return wrongUsef("--svg needs the path of a file, or - for standard output")
+	case "-":
+		_, err := p.Streams.Out.Write(out.Bytes())
+		return err
+	}
+	if err := vacant(asked.path, asked.force); err != nil {
+		return err
+	}
+	if err := writeFile(asked.path, out.Bytes(), asked.force); err != nil {
+		return err
+	}
+	fmt.Fprintf(p.Streams.Err, "Written: %s\n", asked.path)
+	return nil
+}
+
+// toldAtDusk is a target's framing before anything has happened in the night.
+func toldAtDusk(planned planned, target kit.Target) frame.Told {
+	log := checklist.Night{Target: &checklist.Target{Name: target.Name, Star: target.Star}}
+	tonight := facts.For(planned.night.Kit, planned.night.Date, log, planned.night.Span.From, nil)
+	run := tonight.At(planned.night.Span.From)
+	return frame.Told{Frame: run.FrameAt(tonight.FramingOf()), Run: run}
+}

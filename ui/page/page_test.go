@@ -1,0 +1,112 @@
+package page_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/checklist"
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/ui/facts"
+	"duskhand/ui/frame"
+	"duskhand/ui/page"
+	"duskhand/ui/theme"
+)
+
+var date = plan.Date{Year: 2026, Month: 12, Day: 5}
+
+// told is the example night of one of its targets, before anything has happened.
+func told(k kit.Kit, target int) page.Night {
+	night := plan.NewNight(k, date)
+	log := checklist.Night{Target: &checklist.Target{Name: k.Targets[target].Name, Star: k.Targets[target].Star}}
+	tonight := facts.For(k, date, log, night.Span.From, nil)
+	run := tonight.At(night.Span.From)
+	return page.Night{Told: frame.Told{Frame: run.FrameAt(tonight.FramingOf()), Run: run}}
+}
+
+func write(t *testing.T, ink theme.Ink, k kit.Kit, nights ...page.Night) string {
+	t.Helper()
+	var out bytes.Buffer
+	require.NoError(t, page.Write(&out, ink, k, date, nights))
+	return out.String()
+}
+
+// elements reads the page by the standard library's XML decoder, which refuses what is not well-formed.
+func elements(t *testing.T, svg string) map[string]int {
+	t.Helper()
+	count := map[string]int{}
+	decoder := xml.NewDecoder(strings.NewReader(svg))
+	for {
+		token, err := decoder.Token()
+		if errors.Is(err, io.EOF) {
+			return count
+		}
+		require.NoError(t, err)
+		if start, ok := token.(xml.StartElement); ok {
+			count[start.Name.Local]++
+		}
+	}
+}
+
+func TestPageIsWellFormedAndSaysTheNight(t *testing.T) {
+	k := kit.Example()
+	svg := write(t, theme.DarkInk(), k, told(k, 0), told(k, 1))
+	count := elements(t, svg)
+	assert.Equal(t, 1, count["svg"])
+	assert.Greater(t, count["circle"], 100, "stars")
+	assert.Equal(t, 4, count["clipPath"], "a chart and a field for each target")
+	for _, words := range []string{"Night of 2026-12-05, Saltbush Flat", "EXAMPLE", "NGC 2070, Tarantula Nebula", "NGC 1365", "run 1", "−16° → +15.2°",
+		"camera angle", "Never point an unfiltered telescope", "ACDT (UTC+10:30)"} {
+		assert.Contains(t, svg, words)
+	}
+	assert.NotContains(t, svg, "NaN")
+	assert.NotContains(t, svg, "Inf")
+}
+
+// A name with signs that mean something in XML comes out as itself.
+func TestNamesAreEscaped(t *testing.T) {
+	k := kit.Example()
+	k.Site.Name = `<Dad's & "mine">`
+	k.Targets[0].Name = "R & S <field>"
+	svg := write(t, theme.PrintInk(), k, told(k, 0))
+	elements(t, svg)
+	assert.NotContains(t, svg, "<Dad")
+	assert.Contains(t, svg, "R &amp; S &lt;field&gt;")
+}
+
+// The dark page lights nothing but red; the one for paper has white paper.
+func TestInks(t *testing.T) {
+	k := kit.Example()
+	colours := regexp.MustCompile(`"#([0-9a-f]{2})([0-9a-f]{2})([0-9a-f]{2})"`)
+	for _, c := range colours.FindAllStringSubmatch(write(t, theme.DarkInk(), k, told(k, 0)), -1) {
+		assert.Equal(t, "0000", c[2]+c[3], "no green and no blue: %s", c[0])
+	}
+	paper := write(t, theme.PrintInk(), k, told(k, 0))
+	assert.Contains(t, paper, `fill="#ffffff"`)
+	for _, role := range theme.Roles()[1:] {
+		grey, err := strconv.ParseInt(theme.PrintInk().Of(role)[1:3], 16, 0)
+		require.NoError(t, err)
+		assert.Less(t, grey, int64(0xa0), "role %d is dark enough to print", role)
+	}
+}
+
+// A night without runs has a page too.
+func TestPageOfATargetThatIsNeverUp(t *testing.T) {
+	k := kit.Example()
+	polaris, err := k.FindTarget("Polaris")
+	require.NoError(t, err)
+	k.Targets[0] = polaris
+	svg := write(t, theme.DarkInk(), k, told(k, 0))
+	elements(t, svg)
+	assert.Contains(t, svg, "No run")
+	assert.Contains(t, svg, "no camera angle")
+}

@@ -1,0 +1,49 @@
+package page
+
+import (
+	"fmt"
+
+	"duskhand/ui/draw"
+	"duskhand/ui/facts"
+	"duskhand/ui/theme"
+)
+
+func (n Night) rows() []facts.RunRow { return n.Told.Run.Rows() }
+
+// The columns of the table of runs, from the left edge.
+var columns = [...]struct {
+	title string
+	x     float64
+}{{"run", 0}, {"from", 50}, {"to", 120}, {"derotator", 190}, {"limit", 340}, {"early", 420}, {"camera angle", 500}, {"subs", 620}}
+
+// table writes the runs and returns where it ends.
+func (s *svg) table(n Night, y float64) float64 {
+	put := func(role theme.Role, cells ...string) {
+		for i, cell := range cells {
+			s.text(point{edge + columns[i].x, y}, letters, role, "start", cell)
+		}
+		y += lineHeight
+	}
+	var titles []string
+	for _, c := range columns {
+		titles = append(titles, c.title)
+	}
+	put(theme.Faint, titles...)
+	zone := n.Told.Run.Kit.Site.Zone
+	for i, row := range n.rows() {
+		limit, early := "none", "none"
+		if row.Limit.At.OK {
+			limit = facts.HourMinute(row.Limit.At.At, zone)
+		}
+		if row.Limit.Early.OK {
+			early = facts.HourMinute(row.Limit.Early.At, zone)
+		}
+		put(theme.Text, fmt.Sprint(i+1), facts.HourMinute(row.From, zone), facts.HourMinute(row.To, zone),
+			draw.DegreesText(row.StartAngle)+" → "+draw.DegreesText(row.EndAngle), limit, early,
+			draw.PositionText(row.CameraAngle), fmt.Sprint(row.Subs))
+	}
+	if len(n.rows()) == 0 {
+		put(theme.Caution, "No run: the target can't be used this night.")
+	}
+	return y
+}
