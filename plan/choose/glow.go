@@ -16,12 +16,8 @@ type Moon struct {
 	Rises, Sets sky.Event     // in a window
 }
 
-// Values of Krisciunas & Schaefer 1991 for visual light: extinction in magnitudes for each airmass, and the
-// dark sky at the zenith in nanolamberts, which is 21.587 mag/arcsec².
-const (
-	extinctionMag = 0.172
-	darkZenith    = 79.0
-)
+// darkZenith is the dark sky at the zenith in nanolamberts, 21.587 mag/arcsec² (Krisciunas & Schaefer 1991).
+const darkZenith = 79.0
 
 // glow is the Moon at one sampled instant, and the light that it sheds.
 type glow struct {
@@ -38,7 +34,7 @@ func glowOver(s *scan.Sky) []glow {
 		moon := s.Frame().Moon(t)
 		g := glow{direction: moon.Direction(), illuminated: moon.Illuminated}
 		if g.up = moonUp(moon); g.up {
-			g.light = moonlight(g.illuminated) * math.Pow(10, -0.4*extinctionMag*airmass(moon.Altitude))
+			g.light = moonlight(g.illuminated) * math.Pow(10, -0.4*scan.ExtinctionMag*scan.LayerAirmass(moon.Altitude))
 		}
 		all[i] = g
 	}
@@ -49,12 +45,6 @@ func glowOver(s *scan.Sky) []glow {
 func moonlight(illuminated float64) float64 {
 	phase := math.Acos(math.Max(-1, math.Min(1, 2*illuminated-1))) * 180 / math.Pi
 	return math.Pow(10, -0.4*(3.84+0.026*phase+4e-9*math.Pow(phase, 4)))
-}
-
-// airmass is their eq. 3, which a layer in the high atmosphere has: it stays finite at the horizon.
-func airmass(altitude sky.Angle) float64 {
-	cos := math.Cos(math.Max(0, float64(altitude)))
-	return 1 / math.Sqrt(1-0.96*cos*cos)
 }
 
 // scattering is f(ρ), eq. 21 and, nearer than 10°, eq. 18 with its own aureole.
@@ -69,20 +59,18 @@ func scattering(apart sky.Angle) float64 {
 }
 
 // worth returns how much of an hour at the zenith under a dark, moonless sky an hour in a direction makes up
-// for, without moonlight and with a share of it.
+// for, without moonlight, as scan.Height has it, and with a share of it: the Moon's light adds to the sky's.
 //
-// Where the sky's light sets the noise, exposure for a given signal to noise goes as the sky's brightness
-// over the square of the signal. The signal pays the extinction; the dark sky brightens towards the horizon.
 // Source: Krisciunas & Schaefer 1991, PASP 103, 1033, eq. 2, 3, 15, 20, 21; error of the Moon's light 8 to
 // 23 %, by them.
 func (g glow) worth(d sky.Direction, moonlit float64) (height, dark float64) {
-	x := airmass(sky.Angle(math.Asin(math.Max(-1, math.Min(1, d.Z)))))
-	through := math.Pow(10, -0.4*extinctionMag*(x-1))
-	own := darkZenith * x * through // 2
-	height = through * through * darkZenith / own
+	altitude := sky.Angle(math.Asin(math.Max(-1, math.Min(1, d.Z))))
+	height = scan.Height(altitude)
 	if !g.up || moonlit == 0 {
 		return height, height
 	}
-	moon := scattering(d.Separation(g.direction)) * g.light * (1 - math.Pow(10, -0.4*extinctionMag*x)) // 15
+	x := scan.LayerAirmass(altitude)
+	own := darkZenith * x * math.Pow(10, -0.4*scan.ExtinctionMag*(x-1))                                     // 2
+	moon := scattering(d.Separation(g.direction)) * g.light * (1 - math.Pow(10, -0.4*scan.ExtinctionMag*x)) // 15
 	return height, height * own / (own + moonlit*moon)
 }

@@ -114,3 +114,9 @@ func (p *Path) From(t time.Time) *Path {
 	}
 	return rest
 }
+
+// Kit returns the kit that the path is followed with.
+func (p *Path) Kit() kit.Kit { return p.sky.Kit }
+
+// Times returns the sampled instants that Inside numbers. Do not change them.
+func (p *Path) Times() []time.Time { return p.sky.times }

@@ -4,7 +4,8 @@
 // It answers what plan.Course answers exactly, for hundreds of targets or hundreds of starts in the time
 // that a Course takes for one. Errors, against plan.Course in this folder's tests: edges of windows 10 s,
 // but windows and gaps shorter than a sample are missed; a run's end some seconds where the axis is known,
-// and a minute or two where its uncertainty is large; the camera angle that a target wants is not looked at.
+// and a minute or two where its uncertainty is large (more where a stage that stops only at its ends starts
+// while the field hardly turns); the camera angle that a target wants is not looked at.
 // Everything is a pure function of kit, night and axis.
 package scan
 

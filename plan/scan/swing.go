@@ -124,8 +124,9 @@ func (p *Path) swing(window int, from, until time.Time, past func(swing) sky.Ang
 		grown := swing{min(s.low, n-rim), max(s.high, n+rim)}
 		now := past(grown)
 		if now > 0 {
-			share := float64(-before / (now - before))
-			return grown, at.Add(time.Duration(max(0, share) * float64(t.Sub(at))))
+			share := max(0, -before/(now-before))
+			s.low, s.high = s.low+share*(grown.low-s.low), s.high+share*(grown.high-s.high)
+			return s, at.Add(time.Duration(float64(share) * float64(t.Sub(at))))
 		}
 		if s, before, at = grown, now, t; !t.Before(until) {
 			return s, until

@@ -1,0 +1,137 @@
+package share
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/plan/scan"
+	"duskhand/sky"
+)
+
+// plan plans an order exactly and adds it up.
+func (d *division) plan(s *Share, p placed, courseOf func(kit.Target) *plan.Course) {
+	courses := make([]*plan.Course, len(d.wishes))
+	after := make([]plan.Sequence, len(d.wishes))
+	for i, w := range d.wishes {
+		courses[i], after[i] = courseOf(w.Target), w.Subs
+	}
+	at, begin := d.rules.At, d.table.times[p.begins[0]]
+	for k, i := range p.order {
+		until := d.table.times[p.end]
+		if k+1 < len(p.begins) {
+			until = d.table.times[p.begins[k+1]]
+		}
+		st := d.stretch(courses[i], at, plan.Span{From: begin, To: until}, after[i], len(s.Stretches) == 0)
+		if len(st.Runs.Runs) == 0 {
+			continue // no room beside the others, or a run of the scan too short for the exact plan
+		}
+		after[i] = st.Runs.After
+		at, begin = &st.Runs.Runs[len(st.Runs.Runs)-1].EndAngle, st.To
+		s.Stretches = append(s.Stretches, st)
+	}
+	for _, w := range d.wishes {
+		if !slices.ContainsFunc(s.Stretches, func(st Stretch) bool { return st.Target.Name == w.Target.Name }) {
+			s.LeftOut = append(s.LeftOut, LeftOut{w.Target, "no room beside the others"})
+		}
+	}
+	d.addUp(s)
+}
+
+// stretch plans one target from a hand-over to the next. The derotator begins to turn to its first start as
+// the break begins: it stands at the angle at which the last sub before left it.
+func (d *division) stretch(c *plan.Course, at *sky.Angle, within plan.Span, sequence plan.Sequence, isFirst bool) Stretch {
+	st := Stretch{Span: within, Ready: within.From, Target: c.Target, Course: c}
+	free := d.rules.From
+	if !isFirst {
+		free, st.Ready = within.From, within.From.Add(d.rules.Break.Length())
+	}
+	all := c.Windows()
+	st.Runs = plan.Runs{Windows: windowsIn(all, plan.Span{From: st.Ready, To: within.To}), After: sequence}
+	for _, window := range st.Runs.Windows {
+		for now := window.From; ; {
+			next, ok := c.NextRun(at, free, plan.Span{From: now, To: window.To}, st.Runs.After)
+			if !ok {
+				break
+			}
+			if next.Rewind.Length() > 0 {
+				st.Runs.Rewinds = append(st.Runs.Rewinds, next.Rewind)
+				if len(st.Runs.Runs) > 0 || next.Rewind.To.After(st.Ready) {
+					st.Rewinds++
+				}
+			}
+			st.Runs.Runs = append(st.Runs.Runs, next.Run)
+			st.Runs.After, now, free, at = next.After, next.Run.To, next.Run.To, &next.Run.EndAngle
+		}
+	}
+	if n := len(st.Runs.Runs); n > 0 {
+		st.Reason = d.whyEnds(all, st.Runs, within.To)
+		st.To, st.Exposed = st.Runs.Runs[n-1].To, st.Runs.Exposed()
+	}
+	return st
+}
+
+// nearEnd is how near a stretch's end comes to its window's for that to be why it ends: a step of the grid.
+const nearEnd = grid + time.Minute
+
+// whyEnds says why a stretch ends where it does.
+func (d *division) whyEnds(windows []plan.Window, runs plan.Runs, until time.Time) string {
+	last := runs.Runs[len(runs.Runs)-1].To
+	if runs.After.Done() {
+		return "complete"
+	}
+	for _, w := range windows {
+		if !last.After(w.From) || last.After(w.To) || w.To.Sub(until) > nearEnd {
+			continue
+		}
+		switch {
+		case w.Obstruction != "":
+			return fmt.Sprintf("behind the %s from %s on", w.Obstruction, scan.Clock(d.night.Kit.Site, w.To))
+		case w.ClosesBefore == plan.ByDarkness:
+			return "the night ends"
+		}
+		return fmt.Sprintf("%s from %s on", w.ClosesBefore.Text(), scan.Clock(d.night.Kit.Site, w.To))
+	}
+	return "handed over so that the others get their share"
+}
+
+// addUp fills in sums and shares.
+func (d *division) addUp(s *Share) {
+	exposed, weights, total := map[string]time.Duration{}, map[string]float64{}, 0.0
+	for _, w := range d.wishes {
+		weights[w.Target.Name] = w.Weight
+		total += w.Weight
+	}
+	settle := d.night.Kit.Subs.Settle
+	for i := range s.Stretches {
+		st := &s.Stretches[i]
+		exposed[st.Target.Name] += st.Exposed
+		s.Exposed += st.Exposed
+		s.Rewinds += st.Rewinds
+		s.Breaks += st.Ready.Sub(st.From)
+		for _, run := range st.Runs.Runs {
+			s.Subs += run.Length() - settle
+		}
+	}
+	if n := len(s.Stretches); n > 0 {
+		s.Lost = s.Stretches[n-1].To.Sub(s.Stretches[0].From) - s.Subs
+	}
+	for i := range s.Stretches {
+		st := &s.Stretches[i]
+		st.Wanted = weights[st.Target.Name] / total
+		st.Got = float64(exposed[st.Target.Name]) / float64(s.Exposed)
+	}
+}
+
+// Words says the stretch in one line.
+func (s Stretch) Words() string {
+	site := s.Course.Kit.Site
+	rewinds := map[int]string{0: "no rewind", 1: "1 rewind"}[s.Rewinds]
+	if rewinds == "" {
+		rewinds = fmt.Sprintf("%d rewinds", s.Rewinds)
+	}
+	return fmt.Sprintf("%s to %s %s: %s of exposure, %s, %.0f %% for %.0f %% wanted; %s", scan.Clock(site, s.From), scan.Clock(site, s.To),
+		s.Target.Name, scan.Lasting(s.Exposed), rewinds, 100*s.Got, 100*s.Wanted, s.Reason)
+}
