@@ -41,7 +41,7 @@ type Size struct {
 	Width, Height sky.Angle       // of the field; 0 if not known
 	OfSide        float64         // the object's long axis over the field's shorter side
 	Shown         float64         // share of the object's area that one field holds at the best camera angle
-	Rows, Columns int             // of the least mosaic that holds it all, long side along the object
+	Rows, Columns int             // of the least mosaic that holds it all, columns along the object
 	Missing       string          // why it is not known, and what would be right
 }
 
@@ -70,15 +70,13 @@ func lacksField(k kit.Kit) string {
 func (n *Night) sizeOf(target kit.Target) Size {
 	outline, known := framing.OutlineOf(target.Object)
 	s := Size{Object: outline}
-	switch {
-	case n.lacks != "":
+	if n.lacks != "" {
 		s.Missing = fmt.Sprintf("the kit lacks %s: give it to see what fits; times and runs are answered without", n.lacks)
 		return s
-	case !known:
-		s.Missing = "its size is not known; times and runs are answered without"
 	}
 	s.Width, s.Height = n.field.PlaneSize()
 	if !known {
+		s.Missing = "its size is not known; times and runs are answered without"
 		return s
 	}
 	long, short := max(s.Width, s.Height), min(s.Width, s.Height)
@@ -86,11 +84,8 @@ func (n *Night) sizeOf(target kit.Target) Size {
 	s.Rows, s.Columns, s.Shown = 1, 1, 1
 	switch {
 	case outline.Major > roomyWithin*long || outline.Minor > roomyWithin*short:
-		s.Fit = Larger
-		s.Shown = shownOf(outline, long, short)
-		grid := framing.Mosaic{Overlap: panelOverlap, Sensor: n.field}
-		grid.Sensor.Width, grid.Sensor.Height = max(n.field.Width, n.field.Height), min(n.field.Width, n.field.Height)
-		s.Rows, s.Columns = leastGrid(grid, outline)
+		s.Fit, s.Shown = Larger, shownOf(outline, long, short)
+		s.Rows, s.Columns = leastGrid(n.field, outline)
 	case s.OfSide < tinyBelow:
 		s.Fit = Tiny
 	case s.OfSide < smallBelow:
@@ -102,13 +97,14 @@ func (n *Night) sizeOf(target kit.Target) Size {
 }
 
 // leastGrid tries the field both along and across the object, which leaves a margin within the grid.
-func leastGrid(grid framing.Mosaic, outline framing.Ellipse) (rows, columns int) {
-	major, minor := outline.Major/roomyWithin, outline.Minor/roomyWithin
-	rows, columns = grid.NeededFor(major, minor)
-	turned := grid
-	turned.Sensor.Width, turned.Sensor.Height = grid.Sensor.Height, grid.Sensor.Width
-	if r, c := turned.NeededFor(major, minor); r*c < rows*columns {
-		return r, c
+func leastGrid(field framing.Sensor, outline framing.Ellipse) (rows, columns int) {
+	for range 2 {
+		field.Width, field.Height = field.Height, field.Width
+		grid := framing.Mosaic{Overlap: panelOverlap, Sensor: field}
+		r, c := grid.NeededFor(outline.Major/roomyWithin, outline.Minor/roomyWithin)
+		if rows == 0 || r*c < rows*columns {
+			rows, columns = r, c
+		}
 	}
 	return rows, columns
 }

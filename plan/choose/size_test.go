@@ -92,3 +92,13 @@ func TestWeightsAreOurs(t *testing.T) {
 	narrow := rank(t, k, moonlitDate, tiny, choose.Wish{Weights: choose.Weights{Moonlight: 0.1}})[0].Factors[choose.ByMoon].Share
 	assert.True(t, broad < narrow && narrow < 1)
 }
+
+// The slow version's moonlight by hand, from the paper's equations: full Moon (I* = 10^(−0.4·3.84) = 0.02911) at
+// 30° altitude (X = 1.8898, 10^(−0.4·0.172·1.8898) = 0.74128), 60° from the zenith: f = 10^5.36·1.31 + 10^4.65 =
+// 344 776; B = 344 776 · 0.02911 · 0.74128 · (1 − 10^(−0.0688)) = 1090 nL on 79 nL. An hour is then worth 79/1169.
+func TestFullMoonByHand(t *testing.T) {
+	zenith := sky.Horizontal{Altitude: 90 * sky.Degree}
+	height, dark := worthOf(zenith, sky.Moon{Horizontal: sky.Horizontal{Altitude: 30 * sky.Degree}, Illuminated: 1, DistanceKm: 384400}, 60*sky.Degree)
+	assert.InDelta(t, 1, height, 1e-9)
+	assert.InDelta(t, 79.0/1169, dark, 0.0005) // 79 nL is rounded from eq. 1 at V = 21.587
+}

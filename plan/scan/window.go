@@ -53,19 +53,15 @@ func (r rooms) worst(of int) float64 {
 // windowsOf finds where the conditions begin and cease to hold in one dark span.
 func (p *Path) windowsOf(b block) {
 	s := p.sky
-	edge := plan.ByDarkness
-	if noon := s.frame.Middle().Add(-12 * time.Hour); b.From.Equal(noon) {
-		edge = plan.ByNight
-	}
 	before := s.rooms(p.directions[b.first])
-	open, clear := plan.Window{Span: plan.Span{From: b.From}, OpensAfter: edge}, plan.Span{From: b.From}
+	open := plan.Window{Span: plan.Span{From: b.From}, OpensAfter: s.edge(b.From)}
+	clear := plan.Span{From: b.From}
 	for i := b.first + 1; i <= b.last; i++ {
 		here := s.rooms(p.directions[i])
 		if at, _, rises, passes := s.pass(before, here, i, clearance); passes && rises {
 			clear.From = at
 		} else if passes {
-			clear.To = at
-			p.Clear = append(p.Clear, clear)
+			p.Clear = append(p.Clear, plan.Span{From: clear.From, To: at})
 		}
 		if at, by, rises, passes := s.pass(before, here, i, len(here)); passes && rises {
 			open = plan.Window{Span: plan.Span{From: at}, OpensAfter: by}
@@ -75,16 +71,20 @@ func (p *Path) windowsOf(b block) {
 		before = here
 	}
 	if before.worst(clearance) >= 0 {
-		clear.To = b.To
-		p.Clear = append(p.Clear, clear)
+		p.Clear = append(p.Clear, plan.Span{From: clear.From, To: b.To})
 	}
 	if before.worst(len(before)) >= 0 {
-		edge = plan.ByDarkness
-		if noon := s.frame.Middle().Add(12 * time.Hour); b.To.Equal(noon) {
-			edge = plan.ByNight
-		}
-		p.close(open, b.To, edge, b.last)
+		p.close(open, b.To, s.edge(b.To), b.last)
 	}
+}
+
+// edge says what an end of a dark span is: dusk or dawn, or the noon that bounds a night without them.
+func (s *Sky) edge(at time.Time) plan.Bound {
+	const half = 12 * time.Hour // a frame's middle is midnight
+	if middle := s.frame.Middle(); at.Equal(middle.Add(-half)) || at.Equal(middle.Add(half)) {
+		return plan.ByNight
+	}
+	return plan.ByDarkness
 }
 
 func (p *Path) close(w plan.Window, at time.Time, by plan.Bound, sample int) {
