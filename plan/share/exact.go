@@ -45,8 +45,8 @@ func (d *division) plan(s *Share, p placed, courseOf func(kit.Target) *plan.Cour
 func (d *division) stretch(c *plan.Course, at *sky.Angle, within plan.Span, sequence plan.Sequence, isFirst bool) Stretch {
 	st := Stretch{Span: within, Ready: within.From, Target: c.Target, Course: c}
 	free := d.rules.From
-	if !isFirst {
-		free, st.Ready = within.From, within.From.Add(d.rules.Break.Length())
+	if pause := d.rules.pauseBefore(c.Target.Name, isFirst); pause > 0 {
+		free, st.Ready = within.From, within.From.Add(pause)
 	}
 	all := c.Windows()
 	st.Runs = plan.Runs{Windows: windowsIn(all, plan.Span{From: st.Ready, To: within.To}), After: sequence}

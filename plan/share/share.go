@@ -82,6 +82,7 @@ func (b Break) Length() time.Duration { return b.Frame + b.Stars + b.Focus }
 type Rules struct {
 	From     time.Time  // nothing is planned before it; the beginning of the night if zero
 	At       *sky.Angle // where the derotator stands then, nil if nobody knows
+	Going    string     // the target being taken then: another that is the first needs a break too; "" if none is
 	Break    Break
 	Care     time.Duration
 	MaySplit bool // one target may have two stretches, if that pays: up to four targets
@@ -89,6 +90,14 @@ type Rules struct {
 
 // UsualRules returns the usual break, five minutes of care for a rewind, and one stretch for each.
 func UsualRules() Rules { return Rules{Break: UsualBreak(), Care: 5 * time.Minute} }
+
+// pauseBefore returns the break before a target's stretch, which is none for the first of the night.
+func (r Rules) pauseBefore(target string, isFirst bool) time.Duration {
+	if isFirst && (r.Going == "" || r.Going == target) {
+		return 0
+	}
+	return r.Break.Length()
+}
 
 // check refuses what can't be divided.
 func check(wishes []Wish) error {

@@ -337,6 +337,18 @@ func TestTheRestOfANight(t *testing.T) {
 	assert.Equal(t, at, first.FromAngle)
 	assert.False(t, first.From.Before(rules.From.Add(-time.Second)))
 	assert.InDelta(t, 0.5, s.Stretches[0].Got, 0.03)
+	assert.Equal(t, rules.From, s.Stretches[0].Ready, "nothing was going on, so it can begin")
+
+	for _, going := range []string{"NGC 2070", "Orion Nebula"} {
+		rules.Going = going
+		s = divide(t, k, exampleDate, share.Equally(k, targets(t, k, "NGC 2070", "M 42")), rules)
+		require.Len(t, s.Stretches, 2)
+		pause := 12 * time.Minute
+		if s.Stretches[0].Target.Name == going {
+			pause = 0
+		}
+		assert.Equal(t, pause, s.Stretches[0].Ready.Sub(s.Stretches[0].From), "first %s, going %s", s.Stretches[0].Target.Name, going)
+	}
 }
 
 // Six targets in a long winter night: every order, and the exact plan of the best.

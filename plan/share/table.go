@@ -22,8 +22,8 @@ type item struct {
 // table is what each target gives between any two instants of the grid.
 type table struct {
 	times []time.Time
-	first [][][]given // by wish, begin and end, with no break before
-	later [][][]given // with the break
+	first [][][]given // by wish, begin and end, of the night's first stretch
+	later [][][]given // of any other
 }
 
 // given is what a stretch comes to.
@@ -62,8 +62,9 @@ func tableOf(s *scan.Sky, paths []*scan.Path, need []time.Duration, rules Rules)
 	}
 	settle := s.Kit.Subs.Settle
 	for i, path := range paths {
-		t.first = append(t.first, t.rows(path, need[i], 0, settle))
-		t.later = append(t.later, t.rows(path, need[i], rules.Break.Length(), settle))
+		name := path.Target.Name
+		t.first = append(t.first, t.rows(path, need[i], rules.pauseBefore(name, true), settle))
+		t.later = append(t.later, t.rows(path, need[i], rules.pauseBefore(name, false), settle))
 	}
 	return t
 }
