@@ -42,6 +42,8 @@ func stepOf(kind string) step {
 		return with((*Night).sighted)
 	case KindFramed:
 		return with((*Night).framed)
+	case KindSubArrived:
+		return with((*Night).subArrived)
 	case KindStepDone:
 		return with((*Night).stepDone)
 	case KindStepSkipped:
@@ -231,6 +233,6 @@ func (n Night) sealed() Night {
 	}
 	n.Readings, n.Notes, n.PassedOver = slices.Clip(n.Readings), slices.Clip(n.Notes), slices.Clip(n.PassedOver)
 	n.marks = slices.Clip(n.marks)
-	n.Temperatures = slices.Clip(n.Temperatures)
+	n.Temperatures, n.Arrived = slices.Clip(n.Temperatures), slices.Clip(n.Arrived)
 	return n
 }

@@ -33,6 +33,8 @@ type Night struct {
 	// Framings is how targets are wanted on the chip, one of each, the latest last.
 	Framings []Framing
 
+	Arrived []Arrived // frames of the capture computer, in the order in which they were read
+
 	Focused      *Focused      // when the telescopes were focused last; nil if never
 	Temperatures []Temperature // as read, oldest first
 
@@ -159,7 +161,7 @@ func foldPast(chain *past, events []journal.Event) Night {
 // not undone, nor an undo but by a redo, nor what this version does not know.
 func canBeUndone(kind string) bool {
 	switch kind {
-	case KindNightOpened, KindClockJumped, KindUndone:
+	case KindNightOpened, KindClockJumped, KindUndone, KindSubArrived:
 		return false
 	}
 	return stepOf(kind) != nil

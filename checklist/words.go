@@ -2,6 +2,8 @@ package checklist
 
 import (
 	"fmt"
+	"path"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -49,6 +51,8 @@ func Words(e journal.Event) string {
 		return "focused"
 	case KindTemperature:
 		return said(e, func(b TemperatureBody) string { return fmt.Sprintf("%g °C", b.TempC) })
+	case KindSubArrived:
+		return said(e, func(b SubArrivedBody) string { return "sub " + path.Base(filepath.ToSlash(b.Path)) })
 	case KindFramed:
 		return said(e, framedWords)
 	case KindSighted:

@@ -1,0 +1,81 @@
+package checklist
+
+import (
+	"errors"
+	"time"
+)
+
+// KindSubArrived is the event of a frame of the capture computer's having been read, by the program itself.
+const KindSubArrived = "sub-arrived"
+
+// SubArrivedBody is the body of KindSubArrived: the file, what its header says, what its stars look like, and
+// what they say of the derotator. What is not known is nil or empty. Instants are nanoseconds since 1970 in
+// UTC; lengths on the chip are pixels; Background and Noise are ADU.
+type SubArrivedBody struct {
+	Path      string  `json:"path"`
+	SizeBytes int64   `json:"size_bytes"`
+	ChangedNs int64   `json:"changed_unix_ns"` // the file's time, on the clock of whoever keeps the folder
+	Was       string  `json:"was,omitempty"`   // its path before it was renamed
+	SeenNs    int64   `json:"seen_unix_ns"`    // on our clock
+	LateS     float64 `json:"late_s,omitempty"`
+	Already   bool    `json:"already,omitempty"` // it was there when the watch began
+
+	StartNs   *int64   `json:"start_unix_ns,omitempty"`
+	ExposureS *float64 `json:"exposure_s,omitempty"`
+	Filter    string   `json:"filter,omitempty"`
+	Object    string   `json:"object,omitempty"`
+	Kind      string   `json:"kind,omitempty"` // light, dark, flat, bias
+	SensorC   *float64 `json:"sensor_c,omitempty"`
+	BinX      int      `json:"bin_x,omitempty"`
+	BinY      int      `json:"bin_y,omitempty"`
+	Width     int      `json:"width_px,omitempty"`
+	Height    int      `json:"height_px,omitempty"`
+
+	Measured *MeasuredBody `json:"measured,omitempty"`
+	Remarks  []string      `json:"remarks,omitempty"`
+	Unread   string        `json:"unread,omitempty"` // why it could not be read
+	Turning  *TurningBody  `json:"turning,omitempty"`
+}
+
+// MeasuredBody is what the stars of a light look like. DirectionDeg is that of the mean elongation, from +X
+// towards +Y.
+type MeasuredBody struct {
+	Background   float64 `json:"background_adu"`
+	Noise        float64 `json:"noise_adu"`
+	Stars        int     `json:"stars"`
+	HFD          float64 `json:"hfd_px"`
+	Elongation   float64 `json:"elongation"`
+	DirectionDeg float64 `json:"direction_deg"`
+}
+
+// TurningBody is what a light and those before it say of the derotator: how fast the camera turned on the sky
+// between two instants, one σ of that, and how fast it would have turned with the derotator off.
+type TurningBody struct {
+	Kind             string  `json:"kind"`
+	Alarm            bool    `json:"alarm,omitempty"`
+	RateDegPerH      float64 `json:"rate_deg_per_h"`
+	ErrorDegPerH     float64 `json:"error_deg_per_h"`
+	PredictedDegPerH float64 `json:"predicted_deg_per_h"`
+	Lights           int     `json:"lights"`
+	Why              string  `json:"why,omitempty"`
+}
+
+// Arrived is a frame that has been read; At is when that was noted.
+type Arrived struct {
+	At time.Time
+	SubArrivedBody
+}
+
+// SubArrived says that a frame has been read. It is no person's word, and undo passes it over.
+type SubArrived struct{ Body SubArrivedBody }
+
+func (a SubArrived) event(Night, *time.Location) (string, any, error) {
+	if a.Body.Path == "" {
+		return "", nil, errors.New("the frame has no path; give the file's")
+	}
+	return KindSubArrived, a.Body, nil
+}
+
+func (n *Night) subArrived(b SubArrivedBody, at time.Time) {
+	n.Arrived = append(n.Arrived, Arrived{at, b})
+}
