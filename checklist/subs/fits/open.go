@@ -1,0 +1,126 @@
+// Package fits reads the frames that a capture computer writes, by the FITS Standard 4.0 (IAU FITS Working
+// Group, 2018): what the header says, and one plane of pixels. It opens files for reading only, and never
+// writes, moves or locks one.
+//
+// The cards are read here, not by github.com/astrogo/fitsio, because a frame in the folder may be anything:
+// half written, damaged, or no frame at all. Version 0.3.0 of that library panics where a card holds
+// another type than expected or a keyword stands twice, allocates whatever the header promises before it
+// looks at the file, reads every unit of the file into memory, and cuts texts at 70 characters. The tests
+// use it as an independent writer and reader.
+package fits
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"duskhand/checklist/subs"
+)
+
+// ErrCutShort is in the error of a file that ends before what its header promises: it may still be growing.
+var ErrCutShort = errors.New("the frame is cut short; a whole one is needed")
+
+// Frame is a frame that is open for reading.
+type Frame struct {
+	Header  subs.Header
+	Remarks []string // what the header says that could not be used, in words, with the name of the file
+
+	name   string
+	file   io.ReaderAt
+	close  func() error
+	layout layout
+}
+
+// Open opens a file for reading and returns what its header says. Its error names the file, what is wrong
+// and what would be right. The caller closes the frame.
+func Open(path string) (*Frame, error) {
+	name := filepath.Base(path)
+	// A pipe would keep its opener waiting for a writer, so look before opening.
+	if info, err := os.Stat(path); err != nil {
+		return nil, fmt.Errorf("looking at %s: %w", name, err)
+	} else if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is not a file that can be read as a frame", name)
+	}
+	file, err := open(path)
+	if err != nil {
+		return nil, fmt.Errorf("opening %s: %w", name, err)
+	}
+	info, err := file.Stat()
+	if err != nil {
+		return nil, errors.Join(fmt.Errorf("looking at %s: %w", name, err), file.Close())
+	}
+	frame, err := Read(name, file, info.Size())
+	if err != nil {
+		return nil, errors.Join(err, file.Close())
+	}
+	frame.close = file.Close
+	return frame, nil
+}
+
+// Read returns what the header of an opened file of size bytes says. name is what errors call it.
+func Read(name string, file io.ReaderAt, size int64) (*Frame, error) {
+	if size == 0 {
+		return nil, fmt.Errorf("%s is empty: %w", name, ErrCutShort)
+	}
+	primary, image, err := findImage(file, size)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	frame := &Frame{name: name, file: file, close: func() error { return nil }}
+	if frame.layout, err = image.layout(size); err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	frame.say(inherited(primary.cards, image.cards))
+	return frame, nil
+}
+
+// Close closes the file.
+func (f *Frame) Close() error { return f.close() }
+
+// findImage returns the primary header and the one of the first image: the primary itself, or where that
+// has no data the first image extension.
+func findImage(file io.ReaderAt, size int64) (primary, image unit, err error) {
+	primary, err = readUnit(file, 0)
+	if err != nil {
+		return unit{}, unit{}, err
+	}
+	if !primary.says("SIMPLE") {
+		return unit{}, unit{}, errors.New("SIMPLE is not T: the file says itself that it does not keep to the FITS standard")
+	}
+	if axes, ok := primary.whole("NAXIS"); !ok || axes != 0 {
+		return primary, primary, nil
+	}
+	for at := primary.data; at < size; {
+		if image, err = readUnit(file, at); err != nil {
+			return unit{}, unit{}, fmt.Errorf("the part that begins at byte %d: %w", at, err)
+		}
+		if image.words("XTENSION") == "IMAGE" {
+			return primary, image, nil
+		}
+		if image.says("ZIMAGE") {
+			return unit{}, unit{}, errors.New("holds a tile-compressed image (ZIMAGE), which cannot be read yet; " +
+				"have the capture program write frames uncompressed")
+		}
+		data, ok := image.dataSize(size - image.data)
+		if !ok {
+			return unit{}, unit{}, fmt.Errorf("the part that begins at byte %d does not fit into the file: %w", at, ErrCutShort)
+		}
+		at = image.data + padded(data)
+	}
+	return unit{}, unit{}, errors.New("holds no image: NAXIS is 0 and no image extension follows")
+}
+
+// inherited returns the image's cards with the primary's behind them, where writers of extensions leave
+// what concerns the whole file.
+func inherited(primary, image cards) cards {
+	all := cards{}
+	for keyword, v := range primary {
+		all[keyword] = v
+	}
+	for keyword, v := range image {
+		all[keyword] = v
+	}
+	return all
+}
