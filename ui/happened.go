@@ -144,7 +144,7 @@ func (m Model) derive() Model {
 	m.tonight = facts.For(m.config.Kit, m.date, m.log, m.now, m.tonight)
 	m.derived = m.now
 	m.run = m.tonight.At(m.now)
-	return m.deriveStars().deriveFrame().deriveSteps()
+	return m.deriveStars().deriveFrame().deriveSubs().deriveDecide().deriveSteps()
 }
 
 func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {

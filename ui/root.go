@@ -27,19 +27,21 @@ const (
 	starsScreen
 	focusScreen
 	frameScreen
+	subsScreen
+	decideScreen
 	stepsScreen
 	screenCount
 )
 
 // screenNames are the screens by the names that the checklist's steps have for them.
 func screenNames() map[screenID]string {
-	return map[screenID]string{runScreen: "run", nightScreen: "night", starsScreen: "two stars", focusScreen: "focus star", frameScreen: "frame", stepsScreen: "steps"}
+	return map[screenID]string{runScreen: "run", nightScreen: "night", starsScreen: "two stars", focusScreen: "focus star", frameScreen: "frame", subsScreen: "subs", decideScreen: "decide", stepsScreen: "steps"}
 }
 
 // show goes to a screen.
 func (m Model) show(id screenID) Model {
 	m.screen, m.scroll, m.wandered = id, 0, false
-	return m.deriveStars().deriveFrame().deriveSteps()
+	return m.deriveStars().deriveFrame().deriveSubs().deriveDecide().deriveSteps()
 }
 
 // Model is the whole program's state: a value, changed by Update alone.

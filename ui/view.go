@@ -29,6 +29,10 @@ func (m Model) View() string {
 		m.drawFocus(area)
 	case m.screen == frameScreen:
 		m.drawFrame(area)
+	case m.screen == subsScreen:
+		m.drawSubs(area)
+	case m.screen == decideScreen:
+		m.drawDecide(area)
 	case m.screen == stepsScreen:
 		m.drawSteps(area)
 	case m.digitsOnly:
