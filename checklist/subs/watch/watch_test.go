@@ -264,13 +264,15 @@ func TestASlowFrameHoldsUpTheNext(t *testing.T) {
 		write(t, filepath.Join(folder, fmt.Sprintf("%02d.fits", i)), 100, i)
 	}
 	slow := make(chan struct{})
-	var b *bench
-	b = start(t, func(s *watch.Settings) {
+	b := start(t, func(s *watch.Settings) {
 		s.Workers = 2
 		plain := s.Read
 		s.Read = func(ctx context.Context, path string, already bool) (watch.Look, error) {
 			if filepath.Base(path) == "00.fits" {
-				<-slow
+				select {
+				case <-slow:
+				case <-ctx.Done():
+				}
 			}
 			return plain(ctx, path, already)
 		}

@@ -1,0 +1,54 @@
+package arrival
+
+import (
+	"slices"
+	"strings"
+
+	"duskhand/plan/kit"
+)
+
+// sameFilters are the ways in which people write the usual filters, without spaces and hyphens.
+func sameFilters() [][]string {
+	return [][]string{
+		{"l", "lum", "luminance"}, {"r", "red"}, {"g", "green"}, {"b", "blue"},
+		{"ha", "halpha", "hα"}, {"oiii", "o3"}, {"sii", "s2"}, {"hb", "hbeta", "hβ"}, {"nii", "n2"},
+	}
+}
+
+// FilterOf returns which of the kit's filters a header means, −1 for none: the one of that name, in any case, or
+// the only one that the name is another way of writing.
+func FilterOf(wanted kit.Subs, name string) int {
+	written := bare(name)
+	if written == "" {
+		return -1
+	}
+	if i := slices.IndexFunc(wanted.Filters, func(f kit.Filter) bool { return bare(f.Name) == written }); i >= 0 {
+		return i
+	}
+	found := -1
+	for i, f := range wanted.Filters {
+		if usual(f.Name) != usual(name) {
+			continue
+		}
+		if found >= 0 {
+			return -1
+		}
+		found = i
+	}
+	return found
+}
+
+// usual returns one way of writing for all of a filter's name.
+func usual(name string) string {
+	written := bare(name)
+	for _, ways := range sameFilters() {
+		if slices.Contains(ways, written) {
+			return ways[0]
+		}
+	}
+	return written
+}
+
+func bare(name string) string {
+	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(name))
+}

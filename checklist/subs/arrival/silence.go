@@ -1,0 +1,60 @@
+package arrival
+
+import (
+	"fmt"
+	"time"
+)
+
+// silence tells that no frame has come for more than twice the cadence though subs are being taken.
+func (l Ledger) silence() []Notice {
+	s := l.situation
+	if s.Night.Subs == nil || s.Unwatched {
+		return nil
+	}
+	since, any := s.Night.Subs.Start, false
+	var last time.Duration
+	for _, e := range l.Entries {
+		if e.Seen.After(since) {
+			since, any, last = e.Seen, true, e.Exposure
+		}
+	}
+	due := since.Add(2 * max(s.cadence(), last+s.Kit.Subs.Overhead))
+	if !s.Now.After(due) {
+		return nil
+	}
+	text := fmt.Sprintf("no new sub for %s; has the sequence stopped?", lasting(s.Now.Sub(since)))
+	if !any {
+		text = fmt.Sprintf("no sub in the %s since subs were started; has the sequence begun, and does it write to the folder that is watched?", lasting(s.Now.Sub(since)))
+	}
+	return []Notice{{Kind: Silent, At: due, Text: text, Key: fmt.Sprintf("%s|%d", Silent, since.Unix())}}
+}
+
+// cadence returns how far apart the subs that are being taken are at most: of the filter that was named, or
+// else of the longest.
+func (s Situation) cadence() time.Duration {
+	wanted := s.Kit.Subs
+	var exposure time.Duration
+	if i := FilterOf(wanted, s.Night.Subs.Filter); i >= 0 {
+		exposure = wanted.Filters[i].Exposure
+	} else {
+		for _, f := range wanted.Filters {
+			exposure = max(exposure, f.Exposure)
+		}
+	}
+	if wanted.DitherEvery > 0 {
+		exposure += wanted.DitherSettle
+	}
+	return exposure + wanted.Overhead
+}
+
+// lasting prints a length: "43 s", "5 min", "2 h 05 min".
+func lasting(d time.Duration) string {
+	switch d = d.Round(time.Second); {
+	case d < 2*time.Minute:
+		return fmt.Sprintf("%d s", d/time.Second)
+	case d < time.Hour:
+		return fmt.Sprintf("%d min", d.Round(time.Minute)/time.Minute)
+	}
+	d = d.Round(time.Minute)
+	return fmt.Sprintf("%d h %02d min", d/time.Hour, d%time.Hour/time.Minute)
+}
