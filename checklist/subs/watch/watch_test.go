@@ -192,6 +192,42 @@ func TestAFrameThatIsHeldIsReadAgain(t *testing.T) {
 	assert.Equal(t, 996, b.faults["never.fits"], "four times, then not again")
 }
 
+func TestAFrameThatChangesWhileItIsRead(t *testing.T) {
+	cases := []struct {
+		name      string
+		meanwhile func(path string)
+		want      string
+		size      int64
+	}{
+		{"is read again when it has grown", func(path string) { write(t, path, 5760, 9) }, "a.fits", 5760},
+		{"is read under its new name when it was renamed", func(path string) {
+			require.NoError(t, os.Rename(path, filepath.Join(filepath.Dir(path), "b.fits")))
+		}, "b.fits", 2880},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			folder := t.TempDir()
+			path := filepath.Join(folder, "a.fits")
+			write(t, path, 2880, 0)
+			first := true // of one worker only
+			b := start(t, func(s *watch.Settings) {
+				plain := s.Read
+				s.Read = func(ctx context.Context, path string, already bool) (watch.Look, error) {
+					if first {
+						first = false
+						c.meanwhile(path)
+					}
+					return plain(ctx, path, already)
+				}
+			}, folder)
+			f := b.frame()
+			assert.Equal(t, c.want, filepath.Base(f.Path))
+			assert.Equal(t, c.size, f.Size)
+			b.silent()
+		})
+	}
+}
+
 func TestAFrameThatChangesIsToldAgain(t *testing.T) {
 	modes(t, func(t *testing.T, change func(*watch.Settings)) {
 		folder := t.TempDir()
