@@ -1,7 +1,6 @@
 package command
 
 import (
-	"runtime"
 	"strings"
 
 	"github.com/muesli/termenv"
@@ -10,18 +9,26 @@ import (
 // noColor tells whether the person wants no colour: NO_COLOR set and not empty (no-color.org).
 func (p Program) noColor() bool { return p.Env("NO_COLOR") != "" }
 
-// asciiLocale tells whether the locale is of another encoding than UTF-8. A locale that is not set says
-// nothing, and terminals of today take UTF-8.
+// asciiLocale tells whether words and drawings must do with ASCII: the locale is of another encoding than UTF-8, or
+// the terminal says that it is dumb, or it is the old console of Windows. A locale that is not set says nothing, and
+// terminals of today take UTF-8.
 func (p Program) asciiLocale() bool {
-	if runtime.GOOS == "windows" {
-		return false // its consoles take Unicode and its locale variables mean nothing
+	if p.Streams.OutTerminal && p.Env("TERM") == "dumb" {
+		return true
 	}
 	locale := p.locale()
 	if locale == "" {
-		return false
+		return p.Streams.OutTerminal && p.oldWindowsConsole()
 	}
 	encoding := strings.ReplaceAll(strings.ToLower(locale), "-", "")
 	return !strings.Contains(encoding, "utf8")
+}
+
+// oldWindowsConsole tells whether this is the console that came before Windows Terminal: its fonts lack most of
+// what drawings are made of. Windows sets OS for every program; Windows Terminal says that it is one by WT_SESSION,
+// others by TERM_PROGRAM or TERM.
+func (p Program) oldWindowsConsole() bool {
+	return p.Env("OS") == "Windows_NT" && p.Env("WT_SESSION") == "" && p.Env("TERM_PROGRAM") == "" && p.Env("TERM") == ""
 }
 
 // locale returns the one that decides on characters, by the order of POSIX (Base Definitions, 8.2).

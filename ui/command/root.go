@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"duskhand/ui/theme"
 )
 
 const rootHelp = `duskhand goes through the night with you at an alt-azimuth mount and its field derotator:
@@ -15,7 +17,7 @@ $XDG_CONFIG_HOME/duskhand/kit.toml (~/.config if that is not set), then the same
 $XDG_CONFIG_DIRS. When there is none it replays the built-in example night.
 
 Results go to standard output, messages to standard error. NO_COLOR turns colour off. A locale that is
-not UTF-8 (LC_ALL, LC_CTYPE, LANG) turns off characters beyond ASCII.
+not UTF-8 (LC_ALL, LC_CTYPE, LANG), a dumb terminal and the old console of Windows get ASCII only.
 
 Exit codes:
   0  done
@@ -55,7 +57,7 @@ func (p Program) root() *cobra.Command {
 	flags := root.Flags()
 	flags.StringVar(&asked.at, "at", "", "replay from `TIME`: RFC 3339 (2026-12-05T12:44:00Z), or the local time of the kit's zone (\"2026-12-05 23:14\")")
 	flags.StringVar(&asked.speed, "speed", "", "in a replay, let `N` seconds of the night pass in one (0.1 to 3600; 1 if not given)")
-	flags.StringVar(&asked.palette, "palette", "night", "`NAME` is night, day or mono")
+	flags.StringVar(&asked.palette, "palette", "night", "`NAME` is "+theme.PaletteWords())
 	flags.BoolVar(&asked.ascii, "ascii", false, "draw with ASCII characters only")
 	root.AddCommand(p.planCommand(&named), p.starsCommand(&named), p.frameCommand(&named), p.stepsCommand(), p.recordCommand(&named), p.roomCommand(&named), p.tellCommand(&named),
 		p.glanceCommand(&named), p.watchCommand(&named), p.computeCommand(), p.kitCommand(&named), p.manCommand())

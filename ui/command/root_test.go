@@ -135,6 +135,11 @@ func TestLooksFollowFlagsAndEnvironment(t *testing.T) {
 		{name: "a terminal of all colours", env: map[string]string{"COLORTERM": "truecolor"}, palette: theme.Night, profile: termenv.TrueColor},
 		{name: "ASCII by flag", args: []string{"--ascii"}, palette: theme.Night, profile: termenv.ANSI256, charset: draw.ASCII},
 		{name: "ASCII by locale", env: map[string]string{"LC_ALL": "C"}, palette: theme.Night, profile: termenv.ANSI256, charset: draw.ASCII},
+		{name: "high contrast", args: []string{"--palette", "contrast"}, palette: theme.Contrast, profile: termenv.ANSI256},
+		{name: "a terminal of sixteen colours", env: map[string]string{"TERM": "linux"}, palette: theme.Night, profile: termenv.ANSI},
+		{name: "a terminal without colour keeps bold and reverse", env: map[string]string{"TERM": "vt100"}, palette: theme.Mono, noColor: true, profile: termenv.Ascii},
+		{name: "the old console of Windows", env: map[string]string{"OS": "Windows_NT", "LANG": "", "TERM": ""}, palette: theme.Mono, noColor: true, profile: termenv.Ascii, charset: draw.ASCII},
+		{name: "Windows Terminal", env: map[string]string{"OS": "Windows_NT", "LANG": "", "TERM": "", "WT_SESSION": "1", "COLORTERM": "truecolor"}, palette: theme.Night, profile: termenv.TrueColor},
 		{name: "LC_CTYPE before LANG", env: map[string]string{"LC_CTYPE": "POSIX"}, palette: theme.Night, profile: termenv.ANSI256, charset: draw.ASCII},
 	}
 	for _, test := range tests {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/muesli/termenv"
+
 	"duskhand/plan/kit"
 	"duskhand/ui"
 	"duskhand/ui/clock"
@@ -50,9 +52,11 @@ func (p Program) screens(named string, asked screensAsked) error {
 	if asked.ascii || p.asciiLocale() {
 		charset = draw.ASCII
 	}
+	// A terminal that has no colour, as a VT100, can do bold and reverse all the same.
+	noColor := p.noColor() || profile == termenv.Ascii
 	return p.Screens(ui.Config{
 		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(), PagesFolder: p.pagesFolder(),
-		Palette: theme.Choose(palette.String(), p.noColor(), profile), NoColor: p.noColor(), Profile: profile,
+		Palette: theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
 	})
 }

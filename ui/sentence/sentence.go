@@ -1,0 +1,119 @@
+// Package sentence tells what has changed in the night between two instants, as sentences: for a voice, a log,
+// another program. What the screens say is said in their words.
+package sentence
+
+import (
+	"encoding/json"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/plan"
+	"duskhand/sky"
+	"duskhand/ui"
+	"duskhand/ui/facts"
+)
+
+// Moment is the night at one instant.
+type Moment struct {
+	Run    facts.Run
+	Spoken ui.Spoken
+}
+
+// Opening returns what there is to say of a moment by itself: the answer and what to do.
+func Opening(m Moment) []string {
+	return []string{sentence(m.Spoken.Answer[0]), sentence(m.Spoken.ToDo[0])}
+}
+
+// Changes returns what has changed, in order: what was said to have happened, what the sky did, where the run
+// stands, what to do, which step is next. Numbers that only go on, as a countdown does, are no change.
+func Changes(before, after Moment, fresh []journal.Event) []string {
+	var said []string
+	for _, e := range fresh {
+		said = append(said, sentence(happened(e)))
+	}
+	said = append(said, skyward(before.Run, after.Run)...)
+	turned := before.Run.Stage != after.Run.Stage || after.Run.Alarm() > before.Run.Alarm()
+	if turned {
+		said = append(said, sentence(after.Spoken.Answer[0]))
+	}
+	toDo := sentence(after.Spoken.ToDo[0])
+	was := sentence(before.Spoken.ToDo[0])
+	asked := toDo != was && (turned || len(fresh) > 0 || !sameButNumbers(toDo, was))
+	if asked {
+		said = append(said, toDo)
+	}
+	// Between two runs what to do is the step, in the run's own words, and need not be said twice.
+	twice := asked && after.Run.Log.Subs == nil
+	if after.Spoken.StepID != "" && after.Spoken.StepID != before.Spoken.StepID && !twice {
+		said = append(said, sentence(after.Spoken.Step))
+	}
+	return said
+}
+
+// happened is an event in the words of the journal; a note is told whole.
+func happened(e journal.Event) string {
+	words := strings.ReplaceAll(checklist.Words(e), "-", " ")
+	if e.Kind != checklist.KindNoted {
+		return words
+	}
+	var body checklist.NotedBody
+	if json.Unmarshal(e.Body, &body) != nil || body.Text == "" {
+		return words
+	}
+	return words + ": " + body.Text
+}
+
+// skyward tells what the sky did by itself: twilight, the Moon, the target's windows.
+func skyward(before, after facts.Run) []string {
+	var said []string
+	tell := func(at time.Time, words string) {
+		if at.After(before.Now) && !at.After(after.Now) {
+			said = append(said, sentence(words))
+		}
+	}
+	event := func(e sky.Event, words string) {
+		if e.OK {
+			tell(e.At, words)
+		}
+	}
+	event(after.Night.Twilight.Sunset, "the Sun sets")
+	event(after.Night.Twilight.AstronomicalDusk, "dusk: astronomical darkness begins")
+	event(after.Night.Moonrise, "the Moon rises")
+	event(after.Night.Moonset, "the Moon sets")
+	for _, w := range after.Windows {
+		tell(w.From, after.Target.Name+" can be used from now on ("+w.OpensAfter.Text()+" until now)")
+		tell(w.To, after.Target.Name+" leaves its window ("+w.ClosesBefore.Text()+")")
+	}
+	event(after.Night.Twilight.AstronomicalDawn, "dawn: astronomical darkness ends")
+	event(after.Night.Twilight.Sunrise, "the Sun rises")
+	return said
+}
+
+// DateOver returns what ends a night's sentences.
+func DateOver(date plan.Date) string { return "The night of " + date.String() + " is over." }
+
+// sentence makes a sentence of words: a capital letter, a full stop.
+func sentence(words string) string {
+	words = strings.TrimSpace(words)
+	if words == "" {
+		return ""
+	}
+	first, size := utf8.DecodeRuneInString(words)
+	words = string(unicode.ToUpper(first)) + words[size:]
+	if strings.ContainsAny(words[len(words)-1:], ".!?") {
+		return words
+	}
+	return words + "."
+}
+
+// sameButNumbers tells whether two sentences differ in their digits only.
+func sameButNumbers(a, b string) bool {
+	bare := func(s string) string {
+		return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return unicode.IsDigit(r) || strings.ContainsRune("−+.:", r) }), "")
+	}
+	return bare(a) == bare(b)
+}

@@ -1,0 +1,86 @@
+package ui
+
+import (
+	"strings"
+	"time"
+
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/plan"
+	"duskhand/ui/facts"
+)
+
+// What the screens say, for whoever has none: a status line, a log, a voice. It is the screens' own wording,
+// taken from a model that is never shown.
+
+// Spoken is what the screens say at an instant. Where there are several ways to say a thing, the longest is first.
+type Spoken struct {
+	Mark   []string // what kind of night it is, if not the real one; empty in a night of one's own
+	Answer []string // with what it counts down to; the shortest are the answer alone
+	ToDo   []string // what to do next, or when to look again; the next step of the checklist while the screens open there
+	StepID string   // of the checklist's next step, "" when none is left
+	Step   string   // that step, as a sentence
+	Call   bool     // something is to be done now
+}
+
+// Speak returns what the screens would say of an instant. Stars fill the sentences of the steps before the first
+// run; without them those are said in plain words.
+func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
+	m := Model{config: c, tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
+	m = m.deriveSteps()
+	s := Spoken{Answer: m.spokenAnswer(), ToDo: m.toDo(), Call: r.Alarm() == facts.Calling}
+	if mark := m.mark(); mark != "" {
+		s.Mark = []string{mark, shortMark(mark)}
+	}
+	if m.nextStep >= 0 {
+		next := m.steps[m.nextStep]
+		s.StepID, s.Step = next.ID, next.Sentence(m.sentences)
+		if m.screenOfStage() == stepsScreen {
+			s.ToDo = []string{s.Step}
+		}
+	}
+	return s
+}
+
+// spokenAnswer joins the answer and its label: digits are said as a length of time, a word stays a word.
+func (m Model) spokenAnswer() []string {
+	answer, _ := m.answer()
+	left := m.run.Until.Sub(m.now)
+	digits, unit := countdown(left)
+	counting := answer == digits
+	if counting {
+		answer = duration(wholeUnits(left))
+	}
+	var ways []string
+	for _, label := range m.answerLabel() {
+		label = strings.TrimPrefix(label, unit+" ")
+		joint := ": "
+		if counting && strings.HasPrefix(label, "until ") {
+			joint = " "
+		}
+		ways = append(ways, answer+joint+label)
+	}
+	ways = append(ways, answer)
+	if counting {
+		ways = append(ways, digits)
+	}
+	return ways
+}
+
+// wholeUnits rounds a time left down to what is said of it, as the digits do: nothing is promised that is not there.
+func wholeUnits(left time.Duration) time.Duration {
+	left = max(0, left)
+	if left < 100*time.Second {
+		return left.Truncate(time.Second)
+	}
+	return left.Truncate(time.Minute)
+}
+
+// ReplayedNight returns what is said in a replayed night up to an instant: the example's scenario, or what the
+// journal has of that night.
+func ReplayedNight(c Config, date plan.Date, until time.Time) ([]journal.Event, error) {
+	if len(c.Steps.All()) == 0 {
+		c.Steps = checklist.Steps()
+	}
+	return scriptOf(c, date, until)
+}
