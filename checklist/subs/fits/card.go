@@ -85,7 +85,10 @@ func (c cards) words(keyword string) string {
 func (c cards) whole(keyword string) (n int64, ok bool) {
 	v := c[keyword]
 	n, err := strconv.ParseInt(strings.TrimPrefix(v.text, "+"), 10, 64)
-	return n, err == nil && !v.quoted
+	if err != nil || v.quoted {
+		return 0, false
+	}
+	return n, true
 }
 
 // number returns a number, also one with Fortran's D for the exponent (section 4.2.4). Some writers put
