@@ -38,10 +38,14 @@ func stepOf(kind string) step {
 		return with((*Night).focused)
 	case KindTemperature:
 		return with((*Night).temperature)
+	case KindHumidity:
+		return with((*Night).humidity)
 	case KindSighted:
 		return with((*Night).sighted)
 	case KindFramed:
 		return with((*Night).framed)
+	case KindDivided:
+		return with((*Night).divided)
 	case KindSubArrived:
 		return with((*Night).subArrived)
 	case KindStepDone:
@@ -233,6 +237,6 @@ func (n Night) sealed() Night {
 	}
 	n.Readings, n.Notes, n.PassedOver = slices.Clip(n.Readings), slices.Clip(n.Notes), slices.Clip(n.PassedOver)
 	n.marks = slices.Clip(n.marks)
-	n.Temperatures, n.Arrived = slices.Clip(n.Temperatures), slices.Clip(n.Arrived)
+	n.Temperatures, n.Humidities, n.Arrived = slices.Clip(n.Temperatures), slices.Clip(n.Humidities), slices.Clip(n.Arrived)
 	return n
 }

@@ -33,10 +33,13 @@ type Night struct {
 	// Framings is how targets are wanted on the chip, one of each, the latest last.
 	Framings []Framing
 
+	Divided *Division // among several targets, as said last; nil if nothing was said
+
 	Arrived []Arrived // frames of the capture computer, in the order in which they were read
 
 	Focused      *Focused      // when the telescopes were focused last; nil if never
 	Temperatures []Temperature // as read, oldest first
+	Humidities   []Humidity    // as read, oldest first
 
 	Undoable   *journal.Event // what an undo would undo; nil if nothing
 	Redoable   *journal.Event // the undo that a redo would take back; nil if none is last

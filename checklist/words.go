@@ -51,8 +51,12 @@ func Words(e journal.Event) string {
 		return "focused"
 	case KindTemperature:
 		return said(e, func(b TemperatureBody) string { return fmt.Sprintf("%g °C", b.TempC) })
+	case KindHumidity:
+		return said(e, func(b HumidityBody) string { return fmt.Sprintf("humidity %g %%", b.Percent) })
 	case KindSubArrived:
 		return said(e, func(b SubArrivedBody) string { return "sub " + path.Base(filepath.ToSlash(b.Path)) })
+	case KindDivided:
+		return said(e, dividedWords)
 	case KindFramed:
 		return said(e, framedWords)
 	case KindSighted:

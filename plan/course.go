@@ -30,6 +30,7 @@ type Course struct {
 	track   *sky.Track
 	nominal *sky.Path
 	rim     []*sky.Path // empty when the axis is known exactly
+	turns   []Span      // of the target among others; nil when it has the night to itself
 }
 
 // Course follows target through the night with the axis given, which may be better known by now than

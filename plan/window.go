@@ -19,12 +19,13 @@ const (
 	ByAzimuthRate                // the mount can't turn that fast
 	ByDerotatorRate              // the derotator can't turn that fast
 	ByNight                      // the noon that ends the night
+	ByTurn                       // another target's turn
 )
 
 // Text says the bound in words, as what stands in the way.
 func (b Bound) Text() string {
 	return [...]string{"twilight", "altitude floor", "horizon profile", "keyhole", "azimuth rate of the mount",
-		"rate of the derotator", "noon"}[b]
+		"rate of the derotator", "noon", "hand-over"}[b]
 }
 
 // Window is a stretch in which the target can be used, and what stands before and behind it.
@@ -45,7 +46,37 @@ func (c *Course) Windows() []Window {
 	for _, dark := range c.Dark {
 		windows = append(windows, c.windowsWithin(dark)...)
 	}
+	if c.turns != nil {
+		return CutWindows(windows, c.turns)
+	}
 	return windows
+}
+
+// InTurns returns the same course of a target that has its turn only in these spans: its windows are cut to
+// them.
+func (c *Course) InTurns(turns []Span) *Course {
+	cut := *c
+	cut.turns = append([]Span{}, turns...)
+	return &cut
+}
+
+// CutWindows returns the windows within spans, cut to them. What is cut is bounded ByTurn.
+func CutWindows(windows []Window, spans []Span) (cut []Window) {
+	for _, span := range spans {
+		for _, w := range windows {
+			if w.Span.Overlap(span) <= 0 {
+				continue
+			}
+			if span.From.After(w.From) {
+				w.From, w.OpensAfter = span.From, ByTurn
+			}
+			if span.To.Before(w.To) {
+				w.To, w.ClosesBefore, w.Obstruction = span.To, ByTurn, ""
+			}
+			cut = append(cut, w)
+		}
+	}
+	return cut
 }
 
 func (c *Course) windowsWithin(dark Span) []Window {

@@ -18,6 +18,9 @@ func (m Model) answer() (text string, role theme.Role) {
 	case facts.NotUsable:
 		return "NONE", theme.Answer
 	case facts.Over:
+		if _, ok := m.nextTurn(); ok {
+			return "NEXT", theme.Call
+		}
 		return "DONE", theme.Answer
 	case facts.Adrift:
 		return "ANGLE?", theme.Call
@@ -57,6 +60,9 @@ func (m Model) answerLabel() []string {
 	case facts.NotUsable:
 		return m.whyNone()
 	case facts.Over:
+		if turn, ok := m.nextTurn(); ok {
+			return m.turnLabel(turn)
+		}
 		return []string{"the last window of " + name + " is over: " + r.Windows[len(r.Windows)-1].ClosesBefore.Text(), "the last window is over"}
 	case facts.Adrift:
 		return []string{"the derotator is on, and nobody has said at which angle", "the derotator's angle is unknown"}

@@ -12,6 +12,7 @@ type keyMap struct {
 	Next, Derotator, Rewound, Read, Subs, Target, Undo, Redo key.Binding
 	Axes, Level, Focused, Temperature, Skip, Fail, Note      key.Binding
 	Left, Right, TurnBack, TurnOn, TurnBackFar, TurnOnFar    key.Binding
+	Divide                                                   key.Binding
 	Closer, Wider, AsSeen, Middle, Keep                      key.Binding
 	Framing, Seen, Grid, KeepFraming, DropFraming, Save      key.Binding
 	Steps, Open, Back                                        key.Binding
@@ -42,6 +43,7 @@ func defaultKeys() keyMap {
 		Skip:        bind("leave the step out, and why", "m"),
 		Fail:        bind("the step went wrong, and how", "w"),
 		Note:        bind("note something", "n"),
+		Divide:      bind("divide the night among the targets", "h"),
 		Left:        bind("frame to the left", "left"),
 		Right:       bind("frame to the right", "right"),
 		TurnBack:    bind("wanted angle a degree less", ","),
@@ -76,7 +78,7 @@ func defaultKeys() keyMap {
 
 // all returns the bindings in the order of the help.
 func (k *keyMap) all() []*key.Binding {
-	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo,
+	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo, &k.Divide,
 		&k.Axes, &k.Level, &k.Focused, &k.Temperature,
 		&k.Left, &k.Right, &k.TurnBack, &k.TurnOn, &k.TurnBackFar, &k.TurnOnFar, &k.Closer, &k.Wider, &k.AsSeen, &k.Middle,
 		&k.Keep, &k.Framing, &k.Seen, &k.Grid, &k.KeepFraming, &k.DropFraming, &k.Save,
@@ -92,6 +94,7 @@ func (k keyMap) enabled(m Model) keyMap {
 	}
 	k.Subs.SetEnabled(ready && (m.log.DerotatorOn || m.log.Subs != nil))
 	k.Target.SetEnabled(ready && len(m.config.Kit.Targets) > 1)
+	k.Divide.SetEnabled(ready && len(m.config.Kit.Targets) > 1)
 	k.Undo.SetEnabled(ready && m.log.Undoable != nil)
 	k.Redo.SetEnabled(ready && m.log.Redoable != nil)
 	k.Digits.SetEnabled(m.screen == runScreen)

@@ -50,6 +50,9 @@ func (m Model) next() nextThing {
 	case facts.RewindDue, facts.PastLimit, facts.Closed, facts.Complete:
 		return m.atTheCall()
 	case facts.Over, facts.Waiting:
+		if turn, ok := m.nextTurn(); ok && m.run.Stage == facts.Over && m.log.Subs == nil {
+			return nextThing{"target " + turn.Target.Name, checklist.ChooseTarget{Target: checklist.Target{Name: turn.Target.Name, Star: turn.Target.Star}}}
+		}
 		if m.log.DerotatorOn {
 			return nextThing{"derotator off", checklist.TurnOff{}}
 		}

@@ -40,15 +40,11 @@ func (m Model) drawNight(area draw.Area) {
 // was at dusk.
 func (m Model) nightAnswer(rows []facts.RunRow) (text string, label []string) {
 	text, _ = countdown(m.run.SubsLeft)
-	planned := m.tonight.Dusk.Exposed()
+	planned := m.tonight.PlannedExposed()
 	if m.run.Stage == facts.NotUsable {
 		return "NONE", m.whyNone()
 	}
-	taken := m.run.Taken
-	if m.run.Subs != nil {
-		taken = m.run.Progress.After
-	}
-	done := taken.Exposed()
+	done := m.run.TakenExposed()
 	lost := planned - done - m.run.SubsLeft
 	how := "as planned at dusk"
 	if lost > facts.WorthTelling {

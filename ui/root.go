@@ -267,6 +267,8 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m.asking = m.askReason("what went wrong", func(text string) checklist.Action { return checklist.FailStep{Step: s.ID, Note: text} })
 	case key.Matches(msg, m.keys.Note):
 		m.asking = m.askReason("note", func(text string) checklist.Action { return checklist.WriteNote{Text: text} })
+	case key.Matches(msg, m.keys.Divide):
+		m.asking = m.askDivide()
 	case key.Matches(msg, m.keys.Framing):
 		m.asking = m.askFraming()
 	case key.Matches(msg, m.keys.Seen):

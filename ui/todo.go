@@ -15,6 +15,9 @@ func (m Model) toDo() []string {
 	case facts.NotUsable:
 		return []string{"Choose another target, or sleep."}
 	case facts.Over:
+		if turn, ok := m.nextTurn(); ok {
+			return m.toNextTurn(turn)
+		}
 		return []string{"Derotator off, flats and darks, then pack: fingers and cables first, the drive home rested.", "Derotator off, flats, darks, pack."}
 	case facts.Adrift:
 		return []string{"Read the angle that the derotator shows and say it: key a.", "Read the derotator's angle: key a."}

@@ -130,13 +130,15 @@ type Subs struct {
 // Target is one object of the night. Object is the catalogue's entry, or the zero Object when the file
 // gave coordinates of its own; Star holds the place in either case. CameraAngle is the position angle
 // (J2000) that the chip's up is wanted at, nil if any will do; Middle is where the middle of the chip is
-// wanted, from the object; Keep is which runs are to begin at the angle. Line is where the file names it.
+// wanted, from the object; Keep is which runs are to begin at the angle; Share is
+// its weight when the night is divided, 0 if it takes no part. Line is where the file names it.
 type Target struct {
 	Name        string
 	Star        sky.Star
 	Object      catalog.Object
 	CameraAngle *sky.Angle
 	Keep        KeepAngle
+	Share       float64
 	Middle      SkyOffset
 	Line        int
 }

@@ -49,7 +49,7 @@ func (d *division) stretch(c *plan.Course, at *sky.Angle, within plan.Span, sequ
 		free, st.Ready = within.From, within.From.Add(pause)
 	}
 	all := c.Windows()
-	st.Runs = plan.Runs{Windows: windowsIn(all, plan.Span{From: st.Ready, To: within.To}), After: sequence}
+	st.Runs = plan.Runs{Windows: plan.CutWindows(all, []plan.Span{{From: st.Ready, To: within.To}}), After: sequence}
 	for _, window := range st.Runs.Windows {
 		for now := window.From; ; {
 			next, ok := c.NextRun(at, free, plan.Span{From: now, To: window.To}, st.Runs.After)

@@ -180,19 +180,3 @@ func needOf(pace scan.Pace, left time.Duration) time.Duration {
 	}
 	return time.Duration(float64(left) / float64(pace.Exposure) * float64(pace.Cadence))
 }
-
-// windowsIn returns the windows within a span, cut to it.
-func windowsIn(windows []plan.Window, within plan.Span) (cut []plan.Window) {
-	for _, w := range windows {
-		if w.From.Before(within.From) {
-			w.From = within.From
-		}
-		if w.To.After(within.To) {
-			w.To = within.To
-		}
-		if w.From.Before(w.To) {
-			cut = append(cut, w)
-		}
-	}
-	return cut
-}

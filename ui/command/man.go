@@ -29,6 +29,8 @@ func (p Program) manCommand() *cobra.Command {
 
 // manual returns the page of a command and of all below it.
 func manual(root *cobra.Command) string {
+	root.InitDefaultHelpFlag() // cobra adds these two only to the command that it runs
+	root.InitDefaultVersionFlag()
 	var r roff
 	r.macro("TH", strings.ToUpper(root.Name()), "1", "", root.Name()+" "+root.Version, "User Commands")
 	r.macro("SH", "NAME")
@@ -72,7 +74,7 @@ func (r *roff) commands(above *cobra.Command) {
 // options writes the flags that are a command's own.
 func (r *roff) options(c *cobra.Command) {
 	c.NonInheritedFlags().VisitAll(func(f *pflag.Flag) {
-		if f.Hidden {
+		if f.Hidden || f.Name == "help" && c.HasParent() {
 			return
 		}
 		value, usage := pflag.UnquoteUsage(f)

@@ -2,19 +2,22 @@ package command
 
 import (
 	"errors"
+	"fmt"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/plan/share"
 	"duskhand/sky/catalog"
 )
 
 const planLong = `Prints the plan of one night: Sun and Moon, the windows in which each target can be used and why
 they open and close, the runs of the derotator with their limits, the rewinds between them, and how
 many subs fit. Times are local to the kit's zone; UTC is marked. Each target is planned as if it had the
-night to itself. A night that is never dark, or a target that can't be used, is an answer like any other.
+night to itself; with --divide, or when two targets of the kit have a share, the night is divided among
+them: the order and the hand-overs that give each its share with the fewest rewinds. A night that is never dark, or a target that can't be used, is an answer like any other.
 
 Early and late are the bounds of a limit over all that the mount's axis may be, by axis.uncertainty_deg of
 the kit; each run ends before its early bound.
@@ -27,6 +30,7 @@ With --json one JSON document, times UTC as RFC 3339, null for what does not hap
 
 const planExamples = `  duskhand plan
   duskhand plan --on 2026-12-05 --target "Tarantula Nebula"
+  duskhand plan --divide
   duskhand plan --svg tonight.svg
   duskhand plan --json | jq '.targets[0].runs[0].limit.early'`
 
@@ -38,6 +42,7 @@ type planned struct {
 	night   *plan.Night
 	path    string // of the kit file, "" for the example
 	targets []plannedTarget
+	divided *share.Share // nil when each target has the night to itself
 }
 
 type plannedTarget struct {
@@ -48,7 +53,7 @@ type plannedTarget struct {
 
 func (p Program) planCommand(named *string) *cobra.Command {
 	var on, target string
-	var asJSON bool
+	var asJSON, divide bool
 	var page pageAsked
 	cmd := &cobra.Command{
 		Use:     "plan",
@@ -61,6 +66,9 @@ func (p Program) planCommand(named *string) *cobra.Command {
 				target = everyTarget
 			}
 			night, err := p.plan(*named, on, target)
+			if err == nil && (divide || target == everyTarget && shares(night.night.Kit)) {
+				err = night.divide(divide)
+			}
 			switch {
 			case err != nil:
 				return err
@@ -77,6 +85,7 @@ func (p Program) planCommand(named *string) *cobra.Command {
 	cmd.Flags().StringVar(&on, "on", "", "the night that begins on the evening of `DATE`, as 2026-12-05")
 	cmd.Flags().StringVar(&target, "target", "", "only the target `NAME`: one of the kit's, or any name in the catalogue")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	cmd.Flags().BoolVar(&divide, "divide", false, "divide the night among the targets, evenly if the kit gives them no shares")
 	cmd.Flags().StringVar(&page.path, "svg", "", "write the night's chart and the field as a picture to `FILE`, or to standard output for -")
 	cmd.Flags().BoolVar(&page.paper, "paper", false, "with --svg: for paper, dark on white, instead of red on black")
 	cmd.Flags().BoolVar(&page.force, "force", false, "with --svg: write over FILE")
@@ -108,6 +117,44 @@ func (p Program) plan(named, on, target string) (planned, error) {
 		result.targets = append(result.targets, plannedTarget{t, course, runs})
 	}
 	return result, nil
+}
+
+// shares tells whether the kit divides its nights.
+func shares(k kit.Kit) bool {
+	some := 0
+	for _, target := range k.Targets {
+		if target.Share > 0 {
+			some++
+		}
+	}
+	return some > 1
+}
+
+// divide plans the targets one after the other instead of each for itself. asked is what the person typed: the
+// kit's own shares must not make a plan fail that one target alone can have.
+func (p *planned) divide(asked bool) error {
+	var wishes []share.Wish
+	for _, t := range p.targets {
+		weight := t.target.Share
+		if !shares(p.night.Kit) {
+			weight = 1
+		}
+		if weight > 0 {
+			wishes = append(wishes, share.Wish{Target: t.target, Weight: weight, Subs: plan.NewSequence(p.night.Kit.Subs)})
+		}
+	}
+	if asked && len(wishes) < 2 {
+		return wrongUsef("--divide needs two targets or more; the kit has %d", len(wishes))
+	}
+	s, err := share.Divide(p.night, p.night.Kit.Axis, nil, wishes, share.UsualRules())
+	if err != nil {
+		return fmt.Errorf("dividing the night: %w", err)
+	}
+	p.divided, p.targets = &s, nil
+	for _, stretch := range s.Stretches {
+		p.targets = append(p.targets, plannedTarget{stretch.Target, stretch.Course, stretch.Runs})
+	}
+	return nil
 }
 
 func dateOf(k kit.Kit, on string, now time.Time) (plan.Date, error) {

@@ -236,3 +236,30 @@ func TestThePlanOfTheMorningIsForTheEvening(t *testing.T) {
 		assert.Contains(t, s.out, c.want, c.now)
 	}
 }
+
+// Two targets in one night: their turns don't overlap, and the plan is shorter for each than alone.
+func TestPlanOfADividedNight(t *testing.T) {
+	s := newShell(t)
+	alone, divided := s.night(), s.night("--divide")
+	require.Contains(t, s.out, `"divided": true`)
+	require.Len(t, divided.Targets, 2)
+	first, second := divided.Targets[0], divided.Targets[1]
+	require.NotEmpty(t, first.Runs)
+	require.NotEmpty(t, second.Runs)
+	assert.False(t, second.Runs[0].From.Before(first.Runs[len(first.Runs)-1].To))
+	for _, target := range divided.Targets {
+		for _, whole := range alone.Targets {
+			if whole.Name == target.Name {
+				assert.Less(t, target.Exposed, whole.Exposed)
+			}
+		}
+	}
+	require.Equal(t, command.Done, s.run("", "plan", "--divide"), s.err)
+	assert.Equal(t, 2, strings.Count(s.out, "\nTurn "), s.out)
+	require.Equal(t, command.WrongUse, s.run("", "plan", "--divide", "--target", "NGC 2070"))
+	assert.Contains(t, s.err, "--divide needs two targets or more")
+
+	s.ownKit("name = \"NGC 2070\"", "name = \"NGC 2070\"\nshare = 2", "name = \"NGC 1365\"", "name = \"NGC 1365\"\nshare = 1")
+	require.Equal(t, command.Done, s.run("", "plan", "--on", "2026-12-05"), s.err)
+	assert.Contains(t, s.out, "\nTurn ", "the kit's shares divide every night")
+}

@@ -18,7 +18,8 @@ type document struct {
 	Moon    moonJSON     `json:"moon" doc:"the first of each in the night, upper limb"`
 	Dark    []spanJSON   `json:"dark" doc:"the Sun below -18 degrees; none, one or two stretches"`
 	DarkS   int64        `json:"dark_s" doc:"their length together, seconds"`
-	Targets []targetJSON `json:"targets" doc:"in the kit's order, each as if it had the night to itself"`
+	Divided bool         `json:"divided" doc:"true when the night is divided among the targets"`
+	Targets []targetJSON `json:"targets" doc:"in the kit's order, each as if it had the night to itself; in a divided night in the order of their turns"`
 }
 
 type siteJSON struct {

@@ -26,7 +26,7 @@ func documentOf(p planned) document {
 			Tilt: rounded(k.Axis.Tilt, 1), Toward: rounded(k.Axis.Toward.Wrapped(), 1), Uncertainty: rounded(k.Axis.Uncertainty, 1),
 		},
 		Sun: sunOf(night.Twilight), Moon: moonJSON{stamp(night.Moonrise), stamp(night.Moonset)},
-		Dark: []spanJSON{}, DarkS: seconds(darkness(night)), Targets: []targetJSON{},
+		Dark: []spanJSON{}, DarkS: seconds(darkness(night)), Divided: p.divided != nil, Targets: []targetJSON{},
 	}
 	for _, dark := range night.Dark {
 		d.Dark = append(d.Dark, spanOf(dark))

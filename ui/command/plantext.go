@@ -44,6 +44,15 @@ func writeNight(out *bytes.Buffer, p planned, local localTimes) {
 		line(out, "Dark", "never: the Sun does not sink to %s below the horizon this night", tenth(-sky.AstronomicalTwilight))
 	}
 	line(out, "Axis", "%s", axisText(night))
+	if p.divided == nil {
+		return
+	}
+	for _, stretch := range p.divided.Stretches {
+		line(out, "Turn", "%s", stretch.Words())
+	}
+	for _, left := range p.divided.LeftOut {
+		line(out, "No turn", "%s: %s", left.Target.Name, left.Why)
+	}
 }
 
 // moonText gives rise and set in the order in which they happen.

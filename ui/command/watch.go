@@ -139,11 +139,11 @@ func (t *teller) begin(now time.Time) error {
 	t.before, t.begun = m, true
 	night, site := m.Run.Night, m.Run.Kit.Site.Name
 	t.times = timesOf(night.Span, t.follower.config.Kit.Site.Zone)
-	mark := ""
+	mark := "The"
 	if len(m.Spoken.Mark) > 0 {
-		mark = m.Spoken.Mark[0] + ": "
+		mark = m.Spoken.Mark[0] + ": the"
 	}
-	said := []string{fmt.Sprintf("%sthe night of %s at %s, %s.", mark, night.Date, site, t.times.heading(night.Span))}
+	said := []string{fmt.Sprintf("%s night of %s at %s, %s.", mark, night.Date, site, t.times.heading(night.Span))}
 	if !t.follower.opened {
 		said = append(said, "No night is open in the journal yet.")
 	} else {

@@ -97,7 +97,7 @@ func TestReadingsCountInTheTable(t *testing.T) {
 	n.at(dusk.Add(40*time.Minute), checklist.TurnOff{})
 	row := n.tonight.Rows()[0]
 	course := n.tonight.Course
-	assert.Equal(t, course.CameraAngle(*degrees(2), dusk.Add(30*time.Minute)), row.CameraAngle)
+	assert.Equal(t, course.OfJ2000(course.CameraAngle(*degrees(2), dusk.Add(30*time.Minute))), row.CameraAngle)
 	want := course.Angle(plan.Anchor{At: dusk.Add(30 * time.Minute), Angle: *degrees(2)}, dusk.Add(40*time.Minute))
 	assert.InDelta(t, want.Degrees(), row.EndAngle.Degrees(), 1e-9)
 }

@@ -72,7 +72,11 @@ func (t *Tonight) Rows() []RunRow {
 		}
 		rows = append(rows, row)
 	}
-	return rows
+	end := t.Night.Span.From
+	if n := len(rows); n > 0 {
+		end = rows[n-1].To
+	}
+	return append(rows, t.laterRows(end)...)
 }
 
 // carryOn takes the run that is going on to its call.

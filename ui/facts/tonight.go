@@ -39,7 +39,8 @@ type Tonight struct {
 	Past   []RunRow
 	Ahead  plan.Runs // after the present run, or from the instant of computing on
 
-	sky *skyOfNight
+	sky    *skyOfNight
+	shared *divided // nil if the night is not divided
 }
 
 // For derives the facts of the night. The earlier Tonight, if any, lends what has not changed: the sky of
@@ -49,29 +50,40 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 	if log.Axis != nil {
 		t.Spread = log.Axis.Spread
 	}
-	t.inherit(date, earlier)
+	t.inheritNight(date, earlier)
+	t.divide(earlier)
+	if t.shared != nil && log.Target == nil {
+		t.Target = t.shared.turnAt(now)
+	}
+	t.inheritCourse(earlier)
 	t.followSubs()
 	t.past(now)
 	t.ahead(now)
 	return t
 }
 
-func (t *Tonight) inherit(date plan.Date, earlier *Tonight) {
+func (t *Tonight) inheritNight(date plan.Date, earlier *Tonight) {
 	if earlier != nil && earlier.Night.Date == date {
 		t.Night, t.sky = earlier.Night, earlier.sky
 	} else {
 		t.Night = plan.NewNight(t.Kit, date)
 		t.sky = newSkyOfNight(t.Night)
 	}
+}
+
+func (t *Tonight) inheritCourse(earlier *Tonight) {
 	t.others = map[string]*plan.Course{}
 	if earlier != nil && t.Night == earlier.Night && t.Axis == earlier.Axis && same(t.Spread, earlier.Spread) {
 		t.others = earlier.others
-		if t.Target.Star == earlier.Target.Star && t.Night.RuleFor(t.Target) == earlier.Course.Rule {
+		if t.Target.Star == earlier.Target.Star && t.Night.RuleFor(t.Target) == earlier.Course.Rule && t.shared == earlier.shared {
 			t.Course, t.Windows, t.Dusk = earlier.Course, earlier.Windows, earlier.Dusk
 			return
 		}
 	}
 	t.Course = t.courseOf(t.Target)
+	if turns := t.turns(t.Target.Name); turns != nil {
+		t.Course = t.Course.InTurns(turns)
+	}
 	t.Windows = t.Course.Windows()
 	t.Dusk = t.Course.Runs(t.Night.Span.From, nil, plan.NewSequence(t.Kit.Subs))
 }
@@ -148,7 +160,7 @@ func (t *Tonight) ahead(now time.Time) {
 // SubsLeft returns the exposure that the night still gives by the plan: what the present run has yet to
 // give, and the runs after it.
 func (t *Tonight) SubsLeft(now time.Time) time.Duration {
-	left := t.Ahead.Exposed()
+	left := t.Ahead.Exposed() + t.laterExposed(now)
 	call, ok := t.Call(now)
 	if !ok {
 		return left

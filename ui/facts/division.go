@@ -1,0 +1,250 @@
+package facts
+
+import (
+	"time"
+
+	"duskhand/checklist"
+	"duskhand/checklist/tally"
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/plan/share"
+)
+
+// divided is a night divided among targets, and by what it was.
+type divided struct {
+	share.Share
+	by   *checklist.Division
+	axis kit.Axis
+}
+
+// divide divides the night as was said last, or else by the kit's shares. A division stands until another is
+// said or the axis is known better: hand-over times that moved by themselves would be of no use.
+func (t *Tonight) divide(earlier *Tonight) {
+	by := t.Log.Divided
+	if by == nil {
+		by = byTheKit(t.Kit)
+	}
+	if by == nil || len(by.Parts) < 2 {
+		return
+	}
+	if earlier != nil && earlier.shared != nil && t.Night == earlier.Night && sameDivision(by, earlier.shared.by) &&
+		t.Axis == earlier.shared.axis && sameFramings(t, earlier) {
+		t.shared = earlier.shared
+		return
+	}
+	rules := share.UsualRules()
+	rules.From, rules.Going, rules.At = by.At, by.Going, by.Angle
+	if rules.From.IsZero() {
+		rules.From = t.Night.Span.From
+	}
+	// A division that fails leaves the night undivided, as a kit of one target does.
+	if s, err := share.Divide(t.Night, t.Axis, t.Spread, t.wishes(by), rules); err == nil && len(s.Stretches) > 0 {
+		t.shared = &divided{s, by, t.Axis}
+	}
+}
+
+// byTheKit is the division that the kit's shares make, from the beginning of the night on; nil if fewer than
+// two targets have one.
+func byTheKit(k kit.Kit) *checklist.Division {
+	var d checklist.Division
+	for _, target := range k.Targets {
+		if target.Share > 0 {
+			d.Parts = append(d.Parts, checklist.Part{Target: target.Name, Weight: target.Share})
+		}
+	}
+	if len(d.Parts) < 2 {
+		return nil
+	}
+	return &d
+}
+
+func (t *Tonight) wishes(by *checklist.Division) []share.Wish {
+	var wishes []share.Wish
+	for _, part := range by.Parts {
+		target, known := t.targetNamed(part.Target)
+		if !known {
+			continue
+		}
+		sequence := plan.NewSequence(t.Kit.Subs)
+		for filter, n := range part.Taken {
+			sequence = sequence.Skip(filter, n)
+		}
+		wishes = append(wishes, share.Wish{Target: target, Weight: part.Weight, Subs: sequence})
+	}
+	return wishes
+}
+
+// targetNamed returns a target by the name that the night has for it, framed as was said.
+func (t *Tonight) targetNamed(name string) (kit.Target, bool) {
+	target, err := t.Kit.FindTarget(name)
+	if err != nil {
+		return kit.Target{}, false
+	}
+	return tally.Chosen(t.Kit, t.Log, &checklist.Target{Name: target.Name, Star: target.Star}), true
+}
+
+func sameDivision(a, b *checklist.Division) bool {
+	if !a.At.Equal(b.At) || len(a.Parts) != len(b.Parts) {
+		return false
+	}
+	for i := range a.Parts {
+		if a.Parts[i].Target != b.Parts[i].Target || a.Parts[i].Weight != b.Parts[i].Weight {
+			return false
+		}
+	}
+	return true
+}
+
+// sameFramings tells whether the targets of the night are wanted on the chip as before.
+func sameFramings(t, earlier *Tonight) bool {
+	if len(t.Log.Framings) != len(earlier.Log.Framings) {
+		return false
+	}
+	for i, f := range t.Log.Framings {
+		if g := earlier.Log.Framings[i]; f.Target != g.Target || f.Keep != g.Keep || (f.CameraAngle == nil) != (g.CameraAngle == nil) ||
+			f.CameraAngle != nil && *f.CameraAngle != *g.CameraAngle {
+			return false
+		}
+	}
+	return true
+}
+
+// Shared returns the stretches of a divided night; nil if it is not divided.
+func (t *Tonight) Shared() []share.Stretch {
+	if t.shared == nil {
+		return nil
+	}
+	return t.shared.Stretches
+}
+
+// turns returns the spans in which a target has its turn; nil if the night is not divided, or not with it.
+func (t *Tonight) turns(target string) []plan.Span {
+	var turns []plan.Span
+	for i, s := range t.Shared() {
+		if s.Target.Name != target {
+			continue
+		}
+		turn := plan.Span{From: s.Ready, To: t.Night.Span.To}
+		if i+1 < len(t.shared.Stretches) {
+			turn.To = t.shared.Stretches[i+1].From
+		}
+		turns = append(turns, turn)
+	}
+	return turns
+}
+
+// HandOver returns the stretch that comes after the present target's, once it is over; ok is false while it is
+// not, or if nothing comes.
+func (r Run) HandOver() (next share.Stretch, ok bool) {
+	for _, s := range r.Shared() {
+		if s.Target.Name != r.Target.Name && r.Now.Before(s.To) && !r.Now.Before(s.From) {
+			return s, true
+		}
+	}
+	return share.Stretch{}, false
+}
+
+// Following returns the next target's stretch after the present one, whenever it begins.
+func (r Run) Following() (next share.Stretch, ok bool) {
+	for _, s := range r.Shared() {
+		if s.Target.Name != r.Target.Name && s.From.After(r.Now) {
+			return s, true
+		}
+	}
+	return share.Stretch{}, false
+}
+
+// Divide returns the action of dividing the rest of the night among the kit's targets: by their shares, or
+// evenly if none has one. Those that have all their subs take no part.
+func (r Run) Divide() checklist.DivideNight {
+	action := checklist.DivideNight{}
+	if r.Offer.From != nil {
+		angle := *r.Offer.From
+		action.Angle = &angle
+	}
+	if r.Subs != nil {
+		action.Going = r.Target.Name
+	}
+	some := byTheKit(r.Kit) != nil
+	for _, target := range r.Kit.Targets {
+		sequence := r.Tonight.subs.Sequence(target.Name)
+		if target.Name == r.Target.Name {
+			sequence = r.sequenceFromNow()
+		}
+		weight := target.Share
+		if !some {
+			weight = 1
+		}
+		if weight <= 0 || sequence.Done() || len(action.Parts) == share.Most {
+			continue
+		}
+		part := checklist.Part{Target: target.Name, Weight: weight, Taken: map[string]int{}}
+		for i, n := range sequence.Taken() {
+			part.Taken[r.Kit.Subs.Filters[i].Name] = n
+		}
+		action.Parts = append(action.Parts, part)
+	}
+	return action
+}
+
+// laterRows are the planned runs of the targets whose turn comes later.
+func (t *Tonight) laterRows(after time.Time) []RunRow {
+	var rows []RunRow
+	for _, s := range t.Shared() {
+		if s.Target.Name == t.Target.Name || !s.To.After(after) {
+			continue
+		}
+		for _, run := range s.Runs.Runs {
+			if run.To.After(after) {
+				rows = append(rows, RunRow{Span: run.Span, Target: s.Target.Name, Planned: true, StartAngle: run.StartAngle, EndAngle: run.EndAngle,
+					CameraAngle: s.Course.OfJ2000(run.CameraAngle), Limit: run.Limit, Subs: len(run.Subs), Rewound: true})
+			}
+		}
+	}
+	return rows
+}
+
+// laterExposed is what the plan gives to the targets whose turn comes later.
+func (t *Tonight) laterExposed(now time.Time) (total time.Duration) {
+	for _, s := range t.Shared() {
+		if s.Target.Name != t.Target.Name && s.From.After(now) {
+			total += s.Exposed
+		}
+	}
+	return total
+}
+
+// turnAt returns the target whose turn it is.
+func (d *divided) turnAt(now time.Time) kit.Target {
+	if s, ok := d.At(now); ok {
+		return s.Target
+	}
+	return d.Stretches[len(d.Stretches)-1].Target
+}
+
+// PlannedExposed is the exposure that the whole night was to give as it looked before anything happened, or
+// when it was divided, with what had been taken by then.
+func (t *Tonight) PlannedExposed() time.Duration {
+	if t.shared == nil {
+		return t.Dusk.Exposed()
+	}
+	total := t.shared.Exposed
+	for _, wish := range t.wishes(t.shared.by) {
+		total += wish.Subs.Exposed()
+	}
+	return total
+}
+
+// TakenExposed is the exposure that has been taken of the night's plan: of all targets if the night is divided.
+func (r Run) TakenExposed() time.Duration {
+	total := r.sequenceFromNow().Exposed()
+	if r.shared == nil {
+		return total
+	}
+	for _, part := range r.shared.by.Parts {
+		if part.Target != r.Target.Name {
+			total += r.Tonight.subs.Sequence(part.Target).Exposed()
+		}
+	}
+	return total
+}
