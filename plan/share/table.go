@@ -4,7 +4,6 @@ import (
 	"math"
 	"time"
 
-	"duskhand/plan"
 	"duskhand/plan/scan"
 	"duskhand/sky"
 )
