@@ -21,6 +21,10 @@ func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 	for i := range n.Temperatures {
 		move(&n.Temperatures[i].At, shift)
 	}
+	n.Humidities = slices.Clone(n.Humidities)
+	for i := range n.Humidities {
+		move(&n.Humidities[i].At, shift)
+	}
 	for i := range n.Sights {
 		move(&n.Sights[i].At, shift)
 	}

@@ -12,7 +12,7 @@ import (
 // Mention is something that the person who stacks should know of.
 type Mention struct {
 	At   time.Time
-	Kind string // "note", "focus", "temperature", "failed", "skipped", "command", "clock", "reading"
+	Kind string // "note", "focus", "temperature", "humidity", "failed", "skipped", "command", "clock", "reading"
 	Text string
 }
 
@@ -45,6 +45,8 @@ func mention(e told) (kind, text string) {
 		return "focus", say(e, focused)
 	case checklist.KindTemperature:
 		return "temperature", say(e, func(b checklist.TemperatureBody) string { return celsius(b.TempC) })
+	case checklist.KindHumidity:
+		return "humidity", say(e, func(b checklist.HumidityBody) string { return fmt.Sprintf("%.0f %%", b.Percent) })
 	case checklist.KindStepFailed:
 		return "failed", say(e, func(b checklist.StepFailedBody) string { return step(b.Step, b.Loop, b.Note) })
 	case checklist.KindStepSkipped:

@@ -63,6 +63,14 @@ func temperature(_ kit.Kit, words []string) (checklist.Action, error) {
 	return checklist.ReadTemperature{TempC: c}, nil
 }
 
+func humidity(_ kit.Kit, words []string) (checklist.Action, error) {
+	percent, err := number(strings.TrimSuffix(words[0], "%"))
+	if err != nil {
+		return nil, fmt.Errorf("%q is no humidity; give the relative humidity in percent, as 85", words[0])
+	}
+	return checklist.ReadHumidity{Percent: percent}, nil
+}
+
 func note(_ kit.Kit, words []string) (checklist.Action, error) {
 	return checklist.WriteNote{Text: strings.Join(words, " ")}, nil
 }

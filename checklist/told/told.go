@@ -32,6 +32,7 @@ func Events() []Event {
 		{"target", "NAME [ANGLE]", "the mount points at NAME from now on, with the derotator at ANGLE", 1, 2, chooseTarget},
 		{"focused", "[STAR]", "both telescopes have been focused, on STAR", 0, 1, focused},
 		{"temperature", "DEGREES", "the thermometer shows so many degrees Celsius", 1, 1, temperature},
+		{"humidity", "PERCENT", "the hygrometer shows so much relative humidity", 1, 1, humidity},
 		{"note", "TEXT...", "anything in words", 1, -1, note},
 		{"undo", "", "the last thing said is taken back", 0, 0, plain(checklist.Undo{})},
 		{"redo", "", "the last undo is taken back", 0, 0, plain(checklist.Redo{})},

@@ -38,6 +38,7 @@ func TestWhatCanBeSaid(t *testing.T) {
 		"target NGC_2070 4":          checklist.ChooseTarget{Target: target, Angle: deg(4)},
 		"focused Canopus":            checklist.FocusNow{Star: "Canopus"},
 		"temperature -3.5":           checklist.ReadTemperature{TempC: -3.5},
+		"humidity 85%":               checklist.ReadHumidity{Percent: 85},
 		"note thin cloud,  no moon.": checklist.WriteNote{Text: "thin cloud, no moon."},
 		"undo":                       checklist.Undo{},
 		"redo":                       checklist.Redo{},
@@ -66,6 +67,7 @@ func TestWhatCannotBeSaidIsRefusedInWords(t *testing.T) {
 		"rewound 3 x":      `"x" is no angle`,
 		"subs-started Ha":  `the kit has no filter "Ha"; it has L, R, G, B`,
 		"target Zzyzx":     "Zzyzx",
+		"humidity damp":    `"damp" is no humidity; give the relative humidity in percent, as 85`,
 		"temperature cold": `"cold" is no temperature; give degrees Celsius, as -3.5`,
 	} {
 		_, err := told.Action(k, strings.Fields(said))
