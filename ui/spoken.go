@@ -16,7 +16,8 @@ import (
 // Spoken is what the screens say at an instant. Where there are several ways to say a thing, the longest is first.
 type Spoken struct {
 	Mark   []string // what kind of night it is, if not the real one; empty in a night of one's own
-	Answer []string // with what it counts down to; the shortest are the answer alone
+	Answer []string // with what it counts down to; the shortest is the answer alone
+	Digits string   // the answer as it stands in big digits
 	ToDo   []string // what to do next, or when to look again; the next step of the checklist while the screens open there
 	StepID string   // of the checklist's next step, "" when none is left
 	Step   string   // that step, as a sentence
@@ -28,7 +29,8 @@ type Spoken struct {
 func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
 	m := Model{config: c, tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
 	m = m.deriveSteps()
-	s := Spoken{Answer: m.spokenAnswer(), ToDo: m.toDo(), Call: r.Alarm() == facts.Calling}
+	digits, _ := m.answer()
+	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Call: r.Alarm() == facts.Calling}
 	if mark := m.mark(); mark != "" {
 		s.Mark = []string{mark, shortMark(mark)}
 	}
@@ -60,11 +62,7 @@ func (m Model) spokenAnswer() []string {
 		}
 		ways = append(ways, answer+joint+label)
 	}
-	ways = append(ways, answer)
-	if counting {
-		ways = append(ways, digits)
-	}
-	return ways
+	return append(ways, answer)
 }
 
 // wholeUnits rounds a time left down to what is said of it, as the digits do: nothing is promised that is not there.

@@ -19,8 +19,8 @@ changed. With --once it is written once, for a status bar that asks by itself.
 It only reads the journal: it runs beside the screens and follows what they or a script write. Without a kit it
 shows the example night; --at and --speed replay, as with the screens.
 
-What does not fit --width is left out in this order: what to do is said shorter, then the answer's label; then what
-to do, the mark of an example or a replay, the label; the answer stays.
+To fit --width, what to do is said shorter, then the mark of an example or a replay, then what the answer counts
+down to. If that is not enough what to do goes, then what the answer counts down to, then the mark; the answer stays.
 
 Exit codes:
   0  the line is written, and nothing needs doing now
@@ -150,13 +150,13 @@ func (w *lineWriter) end() error {
 // glanceLine is the night in one line of at most width columns.
 func glanceLine(f *follower, m sentence.Moment, width int) string {
 	if !f.opened {
-		return joined(width, []string{"no night open"}, nil, m.Spoken.Mark)
+		return joined(width, []string{"no night open", "no night"}, nil, m.Spoken.Mark, "none")
 	}
-	return joined(width, m.Spoken.Answer, m.Spoken.ToDo, m.Spoken.Mark)
+	return joined(width, m.Spoken.Answer, m.Spoken.ToDo, m.Spoken.Mark, m.Spoken.Digits)
 }
 
 // joined joins answer, what to do and mark in the longest way that fits. They are dropped as the help says.
-func joined(width int, answers, toDo, mark []string) string {
+func joined(width int, answers, toDo, mark []string, digits string) string {
 	full, bare := "", ""
 	if len(mark) > 0 {
 		full, bare = " · "+mark[0], " · "+mark[len(mark)-1]
@@ -166,14 +166,14 @@ func joined(width int, answers, toDo, mark []string) string {
 		ways = append(ways, answers[0]+" · "+strings.TrimSuffix(do, ".")+full)
 	}
 	if n := len(toDo); n > 0 {
-		for _, answer := range answers[:max(1, len(answers)-2)] { // those that say what is counted down to
+		for _, answer := range answers[:max(1, len(answers)-1)] { // those that say what is counted down to
 			ways = append(ways, answer+" · "+strings.TrimSuffix(toDo[n-1], ".")+bare)
 		}
 	}
 	for _, answer := range answers {
 		ways = append(ways, answer+full, answer+bare)
 	}
-	ways = append(ways, answers...)
+	ways = append(append(ways, answers...), digits)
 	for _, way := range ways {
 		if draw.Width(way) <= width {
 			return way
