@@ -13,6 +13,12 @@ func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 	n.Anchor = moved(n.Anchor, shift, func(a *Anchor) *time.Time { return &a.At })
 	n.Axis = moved(n.Axis, shift, func(a *Axis) *time.Time { return &a.At })
 	n.Subs = moved(n.Subs, shift, func(s *Subs) *time.Time { return &s.Start })
+	n.Divided = moved(n.Divided, shift, func(d *Division) *time.Time { return &d.At })
+	n.Arrived = slices.Clone(n.Arrived)
+	for i := range n.Arrived {
+		move(&n.Arrived[i].At, shift)
+		n.Arrived[i].SeenNs += shift.Nanoseconds()
+	}
 	move(&n.DerotatorSince, shift)
 	move(&n.Latest, shift)
 	n.Readings, n.Notes, n.Sights = slices.Clone(n.Readings), slices.Clone(n.Notes), slices.Clone(n.Sights)

@@ -87,6 +87,26 @@ func (s Sequence) Next(t time.Time) (sub Sub, after Sequence, ok bool) {
 	return sub, after, true
 }
 
+// Take counts a sub that was taken through the named filter, whoever's turn it was; the next turn follows from
+// it. A filter that the kit does not have changes nothing.
+func (s Sequence) Take(filter string) Sequence {
+	for f := range s.subs.Filters {
+		if s.subs.Filters[f].Name != filter {
+			continue
+		}
+		s.taken = append([]int(nil), s.taken...)
+		s.taken[f]++
+		if f != s.filter || s.inARow >= s.subs.InARow {
+			s.filter, s.inARow = f, 0
+		}
+		s.inARow++
+		if s.sinceDither++; s.subs.DitherEvery > 0 && s.sinceDither >= s.subs.DitherEvery {
+			s.sinceDither = 0
+		}
+	}
+	return s
+}
+
 // Taken returns how many subs of each filter are taken, in the kit's order.
 func (s Sequence) Taken() []int { return append([]int(nil), s.taken...) }
 

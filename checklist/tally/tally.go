@@ -52,36 +52,78 @@ func Axis(k kit.Kit, log checklist.Night) kit.Axis {
 	return kit.Axis{Tilt: log.Axis.Tilt, Toward: log.Axis.Toward, Uncertainty: log.Axis.Uncertainty}
 }
 
-// Subs is what the exposures of a night have come to, in stretches that have ended.
+// Subs is what the exposures of a night have come to: in stretches that have ended, and of the one going on
+// what has arrived.
 type Subs struct {
 	Runs      [][]plan.Sub             // of each run of the log, in its order
 	Unknown   []checklist.Subs         // stretches through filters that the kit does not have: not counted
 	Sequences map[string]plan.Sequence // where each target's subs stand, by its name
 	wanted    kit.Subs
+	log       checklist.Night
+	resumed   time.Time // when the sub after the last arrived one of the stretch going on may start
 }
 
 // Count counts the subs of the night, each target's in a sequence of its own that starts afresh. current
 // is the name of the target of runs that have none: the one that Target returns.
-func Count(wanted kit.Subs, log checklist.Night, current string) Subs {
-	subs := Subs{Sequences: map[string]plan.Sequence{}, wanted: wanted}
-	for _, run := range log.Runs {
+//
+// Frames that have arrived are what was taken; where none has, in a stretch, the subs followed one another
+// as the kit says.
+func Count(k kit.Kit, log checklist.Night, current string) Subs {
+	subs := Subs{Sequences: map[string]plan.Sequence{}, wanted: k.Subs, log: log}
+	came := arrivals(k, log, current)
+	for i, run := range log.Runs {
 		name := current
 		if run.Target != nil {
 			name = run.Target.Name
 		}
 		var inRun []plan.Sub
 		for _, stretch := range run.Subs {
-			progress, known := subs.Progress(name, stretch, stretch.End)
-			if !known {
-				subs.Unknown = append(subs.Unknown, stretch)
-				continue
+			inRun = append(inRun, subs.count(name, stretch, came.within(i, stretch))...)
+		}
+		if stretch, going := Going(log); going && run.Open {
+			inRun = append(inRun, subs.take(name, came.within(i, stretch))...)
+			if n := len(inRun); n > 0 && inRun[n-1].Over.After(stretch.Start) {
+				subs.resumed = inRun[n-1].Over
 			}
-			inRun = append(inRun, progress.Done...)
-			subs.Sequences[name], _ = progress.After.Only("")
 		}
 		subs.Runs = append(subs.Runs, inRun)
 	}
 	return subs
+}
+
+// count counts a stretch that has ended.
+func (s *Subs) count(target string, stretch checklist.Subs, arrived []plan.Sub) []plan.Sub {
+	if len(arrived) > 0 {
+		return s.take(target, arrived)
+	}
+	progress, known := s.Progress(target, stretch, stretch.End)
+	if !known {
+		s.Unknown = append(s.Unknown, stretch)
+		return nil
+	}
+	s.Sequences[target], _ = progress.After.Only("")
+	return progress.Done
+}
+
+// take counts subs that have arrived.
+func (s *Subs) take(target string, arrived []plan.Sub) []plan.Sub {
+	if len(arrived) > 0 {
+		sequence := s.Sequence(target)
+		for _, sub := range arrived {
+			sequence = sequence.Take(sub.Filter.Name)
+		}
+		s.Sequences[target] = sequence
+	}
+	return arrived
+}
+
+// Going is the package's Going for a night whose frames arrive: the stretch goes on from the last of them.
+func (s Subs) Going() (stretch checklist.Subs, ok bool) {
+	stretch, ok = Going(s.log)
+	if ok && s.resumed.After(stretch.Start) {
+		stretch.Start = s.resumed
+	}
+	return stretch, ok
 }
 
 // Sequence returns where the subs of a target stand.

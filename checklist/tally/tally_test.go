@@ -67,7 +67,7 @@ func TestSubsAreCountedByRunTargetAndFilter(t *testing.T) {
 		say(34, checklist.StartSubs{Filter: "R"}).say(40, checklist.StopSubs{}). // 360 s: 5
 		say(41, checklist.StartSubs{Filter: "Ha"}).say(50, checklist.StopSubs{}).
 		say(51, checklist.StartSubs{})
-	counted := tally.Count(subs(), s.log, "NGC 2070")
+	counted := tally.Count(kit.Kit{Subs: subs()}, s.log, "NGC 2070")
 	require.Len(t, counted.Runs, 3)
 	assert.Equal(t, map[string]int{"L": 5, "R": 4}, count(counted.Runs[0]))
 	assert.Equal(t, map[string]int{"L": 3, "R": 7}, count(counted.Runs[1]))
@@ -82,6 +82,37 @@ func TestSubsAreCountedByRunTargetAndFilter(t *testing.T) {
 	require.True(t, known)
 	assert.Equal(t, map[string]int{"L": 1}, count(progress.Done), "turns again when nobody names a filter")
 	assert.True(t, progress.Exposing)
+}
+
+// arrived says that a light of so many seconds has come that began at an instant.
+func (s *night) arrived(start time.Time, filter string, exposure float64) *night {
+	s.t.Helper()
+	ns := start.UnixNano()
+	body := checklist.SubArrivedBody{Path: start.Format("150405") + ".fits", StartNs: &ns, ExposureS: &exposure, Filter: filter, Kind: "light",
+		SeenNs: start.Add(time.Duration(exposure)*time.Second + 3*time.Second).UnixNano()}
+	return s.say(int(start.Sub(dusk).Minutes())+2, checklist.SubArrived{Body: body})
+}
+
+// Frames that have arrived are what was taken, whatever the time would have allowed: here the sequence
+// paused. A stretch in which nothing arrived is counted by the time, and one that goes on goes on from the
+// last that arrived.
+func TestArrivedFramesAreWhatWasTaken(t *testing.T) {
+	minute := func(m float64) time.Time { return dusk.Add(time.Duration(m * float64(time.Minute))) }
+	s := (&night{t: t}).
+		say(0, checklist.TurnOn{Angle: deg(-16)}).
+		say(1, checklist.StartSubs{}).arrived(minute(1.05), "L", 60).arrived(minute(7), "Red", 60).say(11, checklist.StopSubs{}). // time for 9
+		say(12, checklist.StartSubs{}).say(15, checklist.StopSubs{}).                                                             // 180 s: 2
+		say(20, checklist.StartSubs{}).arrived(minute(20.5), "L", 60)
+	counted := tally.Count(kit.Kit{Subs: subs()}, s.log, "NGC 2070")
+	require.Len(t, counted.Runs, 1)
+	assert.Equal(t, map[string]int{"L": 2, "R": 3}, count(counted.Runs[0]), "after the one R two more of the five in a row, by the time")
+	assert.Equal(t, []int{2, 3}, counted.Sequence("NGC 2070").Taken())
+	stretch, going := counted.Going()
+	require.True(t, going)
+	assert.Equal(t, minute(20.5).Add(65*time.Second), stretch.Start, "its end and the overhead")
+	progress, _ := counted.Progress("NGC 2070", stretch, minute(22))
+	assert.True(t, progress.Exposing)
+	assert.Equal(t, "L", progress.Now.Filter.Name)
 }
 
 func TestTargetAndAxisAreThoseOfTheNight(t *testing.T) {

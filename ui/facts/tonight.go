@@ -104,7 +104,7 @@ func same(a, b *plan.Spread) bool {
 
 // followSubs counts the subs so far, and finds the last that fits of those going on.
 func (t *Tonight) followSubs() {
-	t.subs = tally.Count(t.Kit.Subs, t.Log, t.Target.Name)
+	t.subs = tally.Count(t.Kit, t.Log, t.Target.Name)
 	t.Taken = t.subs.Sequence(t.Target.Name)
 	for i, run := range t.Log.Runs {
 		if run.Open {
@@ -115,7 +115,7 @@ func (t *Tonight) followSubs() {
 		t.Anchor = &plan.Anchor{At: t.Log.Anchor.At, Angle: t.Log.Anchor.Angle}
 	}
 	t.going = t.Taken
-	stretch, going := tally.Going(t.Log)
+	stretch, going := t.subs.Going()
 	if !going || t.Anchor == nil {
 		return
 	}
