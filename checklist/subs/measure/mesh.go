@@ -79,10 +79,10 @@ func (t *strip) sample(odd int) {
 	}
 	for x := 2 + odd; x+2 < len(of); x += 4 {
 		cell := x / cellSize
-		if v := (t.upper[x] + t.upper[x+1] + t.lower[x] + t.lower[x+1]) / 4; v-v == 0 { // finite
+		if v := (t.upper[x] + t.upper[x+1] + t.lower[x] + t.lower[x+1]) / 4; usable(v) {
 			t.squares[cell] = append(t.squares[cell], v)
 		}
-		if v := of[x] - (of[x-2]+of[x+2])/2; v-v == 0 {
+		if v := of[x] - (of[x-2]+of[x+2])/2; usable(v) {
 			t.bends[cell] = append(t.bends[cell], v)
 		}
 	}
@@ -118,14 +118,7 @@ func smoothed(cells []float32, columns, rows int) []float32 {
 	for {
 		out, empty, filled := slices.Clone(cells), false, false
 		for i := range cells {
-			around = around[:0]
-			for y := max(i/columns-1, 0); y <= min(i/columns+1, rows-1); y++ {
-				for x := max(i%columns-1, 0); x <= min(i%columns+1, columns-1); x++ {
-					if v := cells[y*columns+x]; !isNaN(v) {
-						around = append(around, v)
-					}
-				}
-			}
+			around = neighbourhood(around[:0], cells, i, columns, rows)
 			if len(around) == 0 {
 				empty = true
 				continue
@@ -139,10 +132,31 @@ func smoothed(cells []float32, columns, rows int) []float32 {
 	}
 }
 
+// neighbourhood appends the values of a cell and those around it. Beyond the rim the mesh goes on along
+// its slope, or the median would flatten a gradient there.
+func neighbourhood(around, cells []float32, i, columns, rows int) []float32 {
+	inside := func(x, y int) bool { return x >= 0 && x < columns && y >= 0 && y < rows }
+	for down := -1; down <= 1; down++ {
+		for right := -1; right <= 1; right++ {
+			x, y := i%columns, i/columns
+			v := float32(math.NaN())
+			if inside(x+right, y+down) {
+				v = cells[(y+down)*columns+x+right]
+			} else if inside(x-right, y-down) {
+				v = 2*cells[i] - cells[(y-down)*columns+x-right]
+			}
+			if !isNaN(v) {
+				around = append(around, v)
+			}
+		}
+	}
+	return around
+}
+
 // floorNoise keeps the noise above what steps of the scale and of the computation make, so that a frame
 // without any noise is not all stars.
 func (s *mesh) floorNoise(step float64) {
-	for i, level := range s.level {
+	for i, level := range s.level { // the slope beyond the rim can lead below nought as well
 		least := max(step/math.Sqrt(12), 1e-6*math.Abs(float64(level)), 1e-30)
 		s.noise[i] = max(s.noise[i], float32(least))
 	}
@@ -177,19 +191,31 @@ func (s *mesh) typical() (level, noise float64) {
 	return median(slices.Clone(s.level)), median(slices.Clone(s.noise))
 }
 
-// along writes a mesh's values at len(out) pixels from (x, y) on, straight from cell centre to cell centre
-// and level outside the outermost. A pixel gets the same bits whichever x the row began at.
-func (s *mesh) along(cells []float32, x, y int, out []float32) {
+// levels writes the sky's level at len(out) pixels from (x, y) on. A pixel gets the same bits whichever x
+// the row began at.
+func (s *mesh) levels(x, y int, out []float32) { s.along(s.level, true, x, y, out) }
+
+// noises writes the noise of a pixel there.
+func (s *mesh) noises(x, y int, out []float32) { s.along(s.noise, false, x, y, out) }
+
+// along goes straight from cell centre to cell centre; outside the outermost on along the same slope, or
+// level, which keeps a noise above nought.
+func (s *mesh) along(cells []float32, sloped bool, x, y int, out []float32) {
 	upper, lower, down := between(y, s.rows)
+	if !sloped {
+		down = min(max(down, 0), cellSize)
+	}
 	at := func(column int) float32 {
 		a, b := cells[upper*s.columns+column], cells[lower*s.columns+column]
-		return a + down*(b-a)
+		return a + (b-a)*float32(down)/cellSize
 	}
 	for i := 0; i < len(out); {
-		left, right, _ := between(x+i, s.columns)
+		left, right, step := between(x+i, s.columns)
 		a, slope := at(left), (at(right)-at(left))/cellSize
-		step := floorMod(x+i-cellSize/2, cellSize) // pixels from the left centre
-		n := min(cellSize-step, len(out)-i)
+		if !sloped && (step < 0 || step >= cellSize) {
+			a, slope = at(nearer(left, right, step)), 0
+		}
+		n := min(cellSize-floorMod(step, cellSize), len(out)-i)
 		for j := range out[i : i+n] {
 			out[i+j] = a + slope*float32(step+j)
 		}
@@ -197,15 +223,25 @@ func (s *mesh) along(cells []float32, x, y int, out []float32) {
 	}
 }
 
-// between returns the cells whose centres lie on either side of pixel p, and how far from the first to the
-// second it is. Outside the outermost centres both are the outermost.
-func between(p, cells int) (before, after int, part float32) {
+// between returns the two cells from whose centres a pixel's value follows, and how many pixels from the
+// first towards the second it is: below nought or above a cell's size outside the outermost centres.
+func between(p, cells int) (before, after, step int) {
 	q := p - cellSize/2
-	before = (q - floorMod(q, cellSize)) / cellSize
-	return min(max(before, 0), cells-1), min(max(before+1, 0), cells-1), float32(floorMod(q, cellSize)) / cellSize
+	before = min(max((q-floorMod(q, cellSize))/cellSize, 0), max(cells-2, 0))
+	return before, min(before+1, cells-1), q - before*cellSize
+}
+
+func nearer(left, right, step int) int {
+	if step < 0 {
+		return left
+	}
+	return right
 }
 
 // floorMod returns a modulo b, 0 or above for negative a too.
 func floorMod(a, b int) int { return (a%b + b) % b }
+
+// usable tells whether a pixel has a value that can be summed.
+func usable(v float32) bool { return v > -tooLarge && v < tooLarge }
 
 func isNaN(v float32) bool { return v != v }

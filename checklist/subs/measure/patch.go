@@ -89,15 +89,15 @@ func (p *patch) load(image Image) {
 		from := left - (p.at.x - margin)
 		values, labels = values[from:][:right-left], labels[from:][:right-left]
 		image.Span(left, y, values)
-		p.mesh.along(p.mesh.level, left, y, p.level[:right-left])
+		p.mesh.levels(left, y, p.level[:right-left])
 		p.noiseRow(y, row == 0 || y == 0)
 		noise := p.noise[from:]
 		for i, level := range p.level[:right-left] {
 			v := values[i] - level
-			if v-v != 0 && i > 0 && i+1 < right-left { // not finite: a single one takes its neighbours' place
+			if !usable(v) && i > 0 && i+1 < right-left { // a single one takes its neighbours' place
 				v = (values[i-1] + values[i+1] - level) / 2
 			}
-			if v-v != 0 || v > tooLarge || v < -tooLarge {
+			if !usable(v) {
 				values[i] = 0
 				continue
 			}
@@ -153,17 +153,25 @@ func (p *patch) pick() {
 func (p *patch) noiseRow(y int, first bool) {
 	const rows = 16
 	if first || y%rows == 0 {
-		p.mesh.along(p.mesh.noise, p.at.x-margin, y-floorMod(y, rows), p.noise)
+		p.mesh.noises(p.at.x-margin, y-floorMod(y, rows), p.noise)
 	}
 }
 
 // noiseAt returns the noise of one pixel of the sky, ADU.
-func (p *patch) noiseAt(at int32) float64 { return float64(p.cellsAt(p.mesh.noise, at)) }
+func (p *patch) noiseAt(at int32) float64 {
+	x, y := p.place(at)
+	p.mesh.noises(x, y, p.one[:])
+	return float64(p.one[0])
+}
 
 // levelAt returns the sky's level, ADU.
-func (p *patch) levelAt(at int32) float32 { return p.cellsAt(p.mesh.level, at) }
-
-func (p *patch) cellsAt(cells []float32, at int32) float32 {
-	p.mesh.along(cells, p.at.x-margin+int(at)%side, p.at.y-margin+int(at)/side, p.one[:])
+func (p *patch) levelAt(at int32) float32 {
+	x, y := p.place(at)
+	p.mesh.levels(x, y, p.one[:])
 	return p.one[0]
+}
+
+// place returns where in the frame a pixel of the patch is.
+func (p *patch) place(at int32) (x, y int) {
+	return p.at.x - margin + int(at)%side, p.at.y - margin + int(at)/side
 }

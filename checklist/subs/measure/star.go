@@ -57,6 +57,9 @@ func (p *patch) within(n int32, limit float64) (c candidate, radius float64, ok 
 	if !ok || flux < leastFlux*c.Noise || !stands || !w.centre(size/math.Sqrt(diameterSquared)) {
 		return candidate{}, radius, false
 	}
+	if w.label[int(math.Round(w.y))*side+int(math.Round(w.x))] == nothing { // beside the frame
+		return candidate{}, radius, false
+	}
 	c.X, c.Y = w.x-margin+float64(p.at.x), w.y-margin+float64(p.at.y)
 	c.Peak, c.Saturated, c.edge = w.top(size)
 	c.elongate(w.roundness(size, noise))

@@ -36,8 +36,9 @@ def add(frame, cx, cy, flux, share):
 
 
 def field(seed, width, height, stars, kind="gauss", hfd=3.2, faint=1000.0, bright=2e6, gain=1.0, sky=900.0,
-          gradient=300.0, hot=0, read=4.0, beta=3.0, ratio=1.0, angle_deg=0.0):
-    """A frame as a camera of 16 bits writes it, and its stars: x, y, flux. gain is in electrons per ADU."""
+          gradient=300.0, hot=0, read=4.0, beta=3.0, ratio=1.0, angle_deg=0.0, apart=0):
+    """A frame as a camera of 16 bits writes it, and its stars: x, y, flux. gain is in electrons per ADU. Hot
+    pixels lie at least apart pixels from any star."""
     rng = np.random.default_rng(seed)
     y, x = np.mgrid[0:height, 0:width].astype(np.float32)
     frame = sky + gradient * (x / width + 0.5 * y / height)
@@ -57,7 +58,10 @@ def field(seed, width, height, stars, kind="gauss", hfd=3.2, faint=1000.0, brigh
         add(frame, round(px), round(py), f, profiles[key])
     place = np.round(place * 20) / 20
     frame = rng.normal(frame, np.sqrt(frame / gain + read**2)).astype(np.float32)
-    for _ in range(hot):
-        frame[rng.integers(height), rng.integers(width)] += rng.uniform(500, 60000)
+    while hot > 0:
+        x, y = rng.integers(width), rng.integers(height)
+        if apart == 0 or np.hypot(place[:, 0] - x, place[:, 1] - y).min() > apart:
+            frame[y, x] += rng.uniform(500, 60000)
+            hot -= 1
     frame = np.clip(np.round(frame), 0, 65535).astype(np.uint16)
     return frame, np.column_stack([place, flux])

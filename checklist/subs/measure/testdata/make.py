@@ -17,7 +17,7 @@ HFD = 3.2  # pixels, of the stars
 
 
 def main():
-    image, truth = frames.field(12, 384, 352, 70, hfd=HFD, faint=2500, bright=8e5, hot=40, gradient=200)
+    image, truth = frames.field(12, 384, 352, 80, hfd=HFD, faint=4000, bright=8e5, hot=40, gradient=200, apart=12)
     frame = os.path.join(HERE, "field.fits")
     fits.PrimaryHDU(image).writeto(frame, overwrite=True)
     save("truth.csv", "x,y,flux", truth, ["%.2f", "%.2f", "%.1f"])
