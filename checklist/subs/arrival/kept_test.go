@@ -43,7 +43,7 @@ func TestKeptFramesCountOnce(t *testing.T) {
 	earlier := other.Header.Start.Add(-time.Hour)
 	other.Header.Start = &earlier
 	first, again, renamed := keptFrame("/a/1.fits"), keptFrame("/a/1.fits"), keptFrame("/a/2.fits")
-	again.Seen, again.Size, renamed.Was, renamed.Seen = again.Seen.Add(time.Second), 7, "/a/1.fits", again.Seen.Add(2*time.Second)
+	again.Seen, again.Size, renamed.Was, renamed.Size, renamed.Seen = again.Seen.Add(time.Second), 7, "/a/1.fits", 7, again.Seen.Add(2*time.Second)
 	var n checklist.Night
 	for _, f := range []arrival.Frame{first, other, again, renamed} {
 		n.Arrived = append(n.Arrived, checklist.Arrived{SubArrivedBody: arrival.BodyOf(f)})
