@@ -16,16 +16,15 @@ func unique(frames []Frame) []Frame {
 		}
 	}
 	for _, f := range frames {
-		if renamed[f.File] {
-			continue
-		}
 		if other, twice := latest[f.Path]; !twice || later(f, other) > 0 {
 			latest[f.Path] = f
 		}
 	}
 	kept := make([]Frame, 0, len(latest))
 	for _, f := range latest {
-		kept = append(kept, f)
+		if !renamed[f.File] { // not before: what it was written over must not come back
+			kept = append(kept, f)
+		}
 	}
 	slices.SortFunc(kept, func(a, b Frame) int {
 		return cmp.Or(a.Changed.Compare(b.Changed), cmp.Compare(a.Path, b.Path))
