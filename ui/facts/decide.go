@@ -1,0 +1,170 @@
+package facts
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/plan/choose"
+	"duskhand/plan/kit"
+)
+
+// Picked says which targets a ranking lists. The zero Picked lists all.
+type Picked struct {
+	Type          string // one of catalog.Types
+	Constellation string // the IAU's abbreviation
+	NamePart      string
+	OneRun        bool // only what the derotator lasts through
+	Fits          bool // only what fits the chip with room
+}
+
+// Filter returns what the ranking leaves out.
+func (p Picked) Filter() choose.Filter {
+	f := choose.Filter{OneRun: p.OneRun, NamePart: p.NamePart}
+	if p.Type != "" {
+		f.Types = []string{p.Type}
+	}
+	if p.Constellation != "" {
+		f.Constellations = []string{p.Constellation}
+	}
+	if p.Fits {
+		f.Fits = []choose.Fit{choose.Fits}
+	}
+	return f
+}
+
+// RankingQuestion is all that a ranking of the night's targets depends on, the kit and the record of earlier
+// nights aside: two that are equal have the same answer.
+type RankingQuestion struct {
+	Date   plan.Date
+	Axis   kit.Axis
+	Spread plan.Spread // zero if no fit gave one
+	From   time.Time   // nothing before it counts; zero before the night is dark
+	Picked Picked
+}
+
+// RankingStep is how long a ranking made during the night stands. Shorter, and targets would change places
+// while one reads; longer, and it would promise time that has passed.
+const RankingStep = 5 * time.Minute
+
+// RankingFor returns the question to ask at an instant.
+func (r Run) RankingFor(picked Picked) RankingQuestion {
+	q := RankingQuestion{Date: r.Night.Date, Axis: r.Axis, Picked: picked}
+	if r.Spread != nil {
+		q.Spread = *r.Spread
+	}
+	if len(r.Night.Dark) > 0 && r.Now.After(r.Night.Dark[0].From) {
+		q.From = r.Now.Truncate(RankingStep)
+	}
+	return q
+}
+
+// Ranking is the night's targets, the best first.
+type Ranking struct {
+	Question RankingQuestion
+	Choices  []choose.Choice
+	Unread   string // why earlier nights are not counted with, if they could not be read
+}
+
+// Rank answers a question, some tens of milliseconds long. The night is that of its date; goals may be nil.
+//
+// Error: that of ctx, when it ends first.
+func Rank(ctx context.Context, night *plan.Night, q RankingQuestion, goals map[string]choose.Goal, progress func(done, total int)) (Ranking, error) {
+	var spread *plan.Spread
+	if q.Spread != (plan.Spread{}) {
+		spread = &q.Spread
+	}
+	wish := choose.Wish{Filter: q.Picked.Filter(), From: q.From, Goals: goals}
+	choices, err := choose.NewNight(night, q.Axis, spread).Rank(ctx, choose.Targets(night.Kit), wish, progress)
+	return Ranking{Question: q, Choices: choices}, err
+}
+
+// Place returns where a target stands in the ranking, from 0; −1 if it is not in it.
+func (r Ranking) Place(target string) int {
+	return slices.IndexFunc(r.Choices, func(c choose.Choice) bool { return c.Target.Name == target })
+}
+
+// Worth says whether a target is worth setting up for.
+type Worth int
+
+// The three.
+const (
+	NotWorth Worth = iota
+	HardlyWorth
+	WorthIt
+)
+
+// Below the first a night is not worth setting up for, below the second hardly, in time at the zenith under a
+// dark sky. Our choice: to carry out, align, focus and pack takes about an hour.
+const (
+	leastWorth = 30 * time.Minute
+	goodWorth  = time.Hour
+)
+
+// Verdict is the answer to "is it worth it?", with what speaks against it the most.
+type Verdict struct {
+	Choice  choose.Choice
+	Worth   Worth
+	Against choose.Factor // the smallest share
+}
+
+// VerdictOf judges a choice.
+func VerdictOf(c choose.Choice) Verdict {
+	v := Verdict{Choice: c, Worth: NotWorth}
+	switch {
+	case c.Worth >= goodWorth:
+		v.Worth = WorthIt
+	case c.Worth >= leastWorth:
+		v.Worth = HardlyWorth
+	}
+	for i, f := range c.Factors {
+		if i == 0 || f.Share < v.Against.Share {
+			v.Against = f
+		}
+	}
+	if c.Up == 0 { // then nothing else was judged
+		v.Against = c.Factors[choose.ByTurning]
+	}
+	return v
+}
+
+// Words says the verdict, the longest way first.
+func (v Verdict) Words() []string {
+	name, subs := v.Choice.Target.Name, Lasting(v.Choice.Working)
+	switch v.Worth {
+	case WorthIt:
+		return []string{fmt.Sprintf("Worth it: %s gives %s of subs", name, subs), "Worth it: " + subs + " of subs", "Worth it: " + subs, "Worth it"}
+	case HardlyWorth:
+		return []string{fmt.Sprintf("Hardly worth it: %s gives %s of subs, %s", name, subs, v.against()),
+			fmt.Sprintf("Hardly worth it: %s, %s", v.against(), subs), "Hardly worth it: " + subs, "Hardly: " + subs, "Hardly"}
+	}
+	if v.Choice.Working == 0 {
+		return []string{fmt.Sprintf("Not worth it: %s: %s", name, v.against()), "Not worth it: " + v.against(), "Not worth it: " + name, "Not worth it"}
+	}
+	return []string{fmt.Sprintf("Not worth it: %s: %s, %s of subs", name, v.against(), subs),
+		fmt.Sprintf("Not worth it: %s, %s", v.against(), subs), "Not worth it: " + subs, "Not worth it"}
+}
+
+// against is what speaks against the choice, in a few words.
+func (v Verdict) against() string {
+	lost := 100 * (1 - v.Against.Share)
+	switch v.Against.Of {
+	case choose.ByMoon:
+		return fmt.Sprintf("Moon %.0f %%", 100*v.Choice.Moon.Illuminated)
+	case choose.ByHeight:
+		return fmt.Sprintf("highest %.0f°", v.Choice.Highest.Degrees())
+	case choose.ByFraming:
+		return v.Choice.Size.Fit.String() + " on the chip"
+	case choose.ByGoal:
+		if v.Against.Share == 0 {
+			return "complete"
+		}
+		return "little left to do"
+	}
+	if v.Choice.Up == 0 {
+		return v.Against.Words
+	}
+	return fmt.Sprintf("turning takes %.0f %%", lost)
+}

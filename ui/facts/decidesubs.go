@@ -1,0 +1,83 @@
+package facts
+
+import (
+	"slices"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/plan/exposure"
+	"duskhand/plan/kit"
+)
+
+// SubLengths is how long the subs of a target should be.
+type SubLengths struct {
+	Target  kit.Target
+	At      time.Time // when the shutter opens: now, or when the target can be used and guiding has settled
+	OK      bool      // false when it can't be used any more this night
+	Filters []exposure.Advice
+}
+
+// SubLengthsOf advises on a target at an instant. It takes about a millisecond.
+func (r Run) SubLengthsOf(target kit.Target) SubLengths {
+	course, windows := r.Course, r.Windows
+	if target.Name != r.Target.Name {
+		course = r.courseOf(target)
+		windows = course.Windows()
+	}
+	s := SubLengths{Target: target}
+	w, ok := plan.WindowFor(windows, r.Now)
+	if !ok {
+		return s
+	}
+	moment := exposure.Moment{At: later(r.Now, w.From.Add(r.Kit.Subs.Settle)), Until: w.To}
+	switch {
+	case r.Anchor != nil && target.Name == r.Target.Name:
+		angle := r.held(r.Course.Angle(*r.Anchor, moment.At))
+		moment.Reading = &angle
+	case r.Anchor == nil:
+		moment.Reading = r.Log.Parked
+	}
+	s.At, s.OK, s.Filters = moment.At, true, exposure.Advise(r.Night, course, moment)
+	return s
+}
+
+// Lacks returns the keys of the kit that would complete the advice, each once.
+func (s SubLengths) Lacks() (keys []string) {
+	for _, a := range s.Filters {
+		for _, key := range a.Lacks() {
+			if !slices.Contains(keys, key) {
+				keys = append(keys, key)
+			}
+		}
+	}
+	return keys
+}
+
+// Sentences returns the advice in words: what the kit lacks first, then what holds for all filters, then each
+// filter's own.
+func (s SubLengths) Sentences() []string {
+	count := map[string]int{}
+	for _, a := range s.Filters {
+		for _, words := range a.Words() {
+			count[words]++
+		}
+	}
+	var lacking, shared, own []string
+	for i, a := range s.Filters {
+		all := a.Words()
+		for j, words := range all {
+			switch {
+			case count[words] == 0: // said already
+				continue
+			case len(a.Lacks()) > 0 && j == len(all)-1:
+				lacking = append(lacking, words)
+			case count[words] == len(s.Filters) && i == 0:
+				shared = append(shared, words)
+			default:
+				own = append(own, words)
+			}
+			count[words] = 0
+		}
+	}
+	return slices.Concat(lacking, shared, own)
+}
