@@ -97,7 +97,7 @@ func (m Model) drawKeys(area draw.Area) {
 	for _, own := range []struct {
 		b     *key.Binding
 		words string
-	}{{&m.keys.Axes, "axes of a star"}, {&m.keys.Level, "level"}, {&m.keys.Focused, "focused"}, {&m.keys.Temperature, "temperature"}, {&m.keys.KeepFraming, "keep it"}, {&m.keys.Framing, "in numbers"}, {&m.keys.TurnOn, "turn"}, {&m.keys.Skip, "leave out"}, {&m.keys.Open, "open"}} {
+	}{{&m.keys.Axes, "axes of a star"}, {&m.keys.Level, "level"}, {&m.keys.Focused, "focused"}, {&m.keys.PageOn, "page"}, {&m.keys.Temperature, "temperature"}, {&m.keys.Humidity, "humidity"}, {&m.keys.KeepFraming, "keep it"}, {&m.keys.Framing, "in numbers"}, {&m.keys.TurnOn, "turn"}, {&m.keys.Skip, "leave out"}, {&m.keys.Open, "open"}} {
 		if own.b.Enabled() {
 			shown = append(shown, named{own.b.Help().Key, own.words})
 		}

@@ -38,6 +38,13 @@ func scenes() map[string]func(*session) {
 		"mosaic": func(s *session) {
 			s.press("5", "#").press(typed("2 3")...).press("v", "-")
 		},
+		"decide":      func(s *session) { s.press("7") },
+		"decide-list": func(s *session) { s.press("7", ".", "d", "down") },
+		"decide-year": func(s *session) { decidePage(s, "year") },
+		"decide-subs": func(s *session) { decidePage(s, "sub length") },
+		"decide-supplies": func(s *session) {
+			decidePage(s, "supplies").press("c").press(typed("12")...).press("h").press(typed("88")...)
+		},
 		"help":   func(s *session) { s.press("?") },
 		"asking": func(s *session) { s.press("r", "9", "9", "enter") },
 	}

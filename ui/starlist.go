@@ -22,6 +22,11 @@ func (m Model) moved(by int) Model {
 		m.focusStar = within(m.focusStar, len(m.stars.Focus))
 	case stepsScreen:
 		m.step, m.wandered = within(m.step, len(m.steps)), true
+	case decideScreen:
+		if choices := m.decide.ranking.answer.Choices; m.isRanked() && len(choices) > 0 {
+			m.decide.chosen = choices[within(m.decide.place, len(choices))].Target.Name
+			m = m.deriveDecide()
+		}
 	case nightScreen:
 		m.scroll = within(m.scroll, len(m.tonight.Rows()))
 	}
