@@ -5,27 +5,35 @@ import (
 	"math"
 
 	"duskhand/checklist/subs"
-	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky"
 )
 
 // explained says what would explain that the field creeps, "" if nothing is known that does.
-func (s Survey) explained(course *plan.Course, f arrival.Frame) string {
-	turned := s.run.judge.Turned()
-	if tilt, err := turning.ExplainByTilt(course, turned, s.parity); err == nil && tilt.Explains {
-		return fmt.Sprintf("an axis that leans by %.1f° toward azimuth %.0f° would explain it: read the derotator, or sight two stars",
-			tilt.Axis.Tilt.Degrees(), tilt.Axis.Toward.Wrapped().Degrees())
+func explained(judge turning.Judge, parity turning.Parity, course *plan.Course, h subs.Header, k kit.Kit) string {
+	turned := judge.Turned()
+	if tilt, err := turning.ExplainByTilt(course, turned, parity); err == nil && tilt.Explains && tilt.Change >= leastTilt {
+		return fmt.Sprintf("the axis tilt by %.1f° toward azimuth %.0f° would explain it (the kit or the night has %.1f° toward %.0f°): sight two stars again",
+			tilt.Axis.Tilt.Degrees(), wholeDegrees(tilt.Axis.Toward), course.Axis.Tilt.Degrees(), wholeDegrees(course.Axis.Toward))
 	}
-	x, y := float64(f.Header.Width-1)/2, float64(f.Header.Height-1)/2
+	x, y := float64(h.Width-1)/2, float64(h.Height-1)/2
 	pivot, ok := turning.PivotOf(turned, x, y)
 	if !ok || !pivot.Explains(x, y) {
 		return ""
 	}
-	scale := s.kit.ScaleArcsecPerPixel() * float64(max(1, f.Header.BinX)) / 3600
-	return fmt.Sprintf("it turns about a point %.1f° off the middle: the guide telescope looks elsewhere", pivot.Distance(x, y)*scale)
+	off := sky.Angle(pivot.Distance(x, y)*float64(max(1, h.BinX))) * perPixel(k)
+	return fmt.Sprintf("it turns about a point %.1f° off the middle: the guide star, if the guide telescope looks there", off.Degrees())
 }
+
+// leastTilt is the smallest change of the axis worth naming. Our choice.
+const leastTilt = 0.1 * sky.Degree
+
+// wholeDegrees rounds an azimuth, in [0°, 360°).
+func wholeDegrees(a sky.Angle) float64 { return math.Mod(math.Round(a.Wrapped().Degrees()), 360) }
+
+func perPixel(k kit.Kit) sky.Angle { return sky.Angle(k.ScaleArcsecPerPixel()) * sky.Arcsecond }
 
 // cornerOf returns how far the corner of a frame is from its middle, in its pixels.
 func cornerOf(h subs.Header, k kit.Kit) float64 {

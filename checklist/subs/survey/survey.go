@@ -1,6 +1,7 @@
 // Package survey follows the frames of a night in the order in which they come: each is placed in its run,
 // compared with those before it, and judged. What it finds is an event of the night, so that screens, record
-// and a program that is started again go by the same.
+// and a program that is started again go by the same. It also lines up the frames of a folder that no night
+// is known of, and says how the lights change.
 package survey
 
 import (
@@ -25,36 +26,54 @@ type Survey struct {
 
 // following is one run, its lights so far and their judge.
 type following struct {
-	start  time.Time // of the run; zero before the first light
+	known  bool // false before the first light
+	index  int  // of the run in the night
+	begun  sky.Angle
 	target string
-	camera sky.Angle // its camera angle, of date
+	at     time.Time // when the derotator's angle was known, and which
+	angle  sky.Angle
 	series turning.Series
 	judge  turning.Judge
-	stars  []subs.Star // of its last light
+	last   time.Time // start of the last light
+	stars  []subs.Star
+	bad    bool // the last light that told says that the field turns
 }
 
 // New returns the survey of a night in which nothing has come yet.
 func New(k kit.Kit) Survey { return Survey{kit: k} }
 
-// Next takes in a frame and returns the event that it makes. course is that of the present target with the axis
-// as known; nil leaves the frame unjudged, as it does outside the runs.
+// Known returns the files whose frames the night has already: a watch needs not tell of them again.
+func Known(n checklist.Night) []arrival.File {
+	files := make([]arrival.File, 0, len(n.Arrived))
+	for _, f := range arrival.Kept(n) {
+		files = append(files, f.File)
+	}
+	return files
+}
+
+// Next takes in a frame and returns the event that it makes, without its list of stars. course is that of the
+// present target with the axis as known; nil leaves the frame unjudged, as it does outside the runs.
+//
+// Lights come in the order of their exposures; one that is late is judged unknown and changes nothing. Darks,
+// flats, copies, frames under a new name, what could not be measured and what a rewind spoilt are not judged.
 func (s Survey) Next(f arrival.Frame, n checklist.Night, course *plan.Course) (Survey, checklist.SubArrivedBody) {
 	body := arrival.BodyOf(f)
 	entry, ok := s.place(f, n)
-	if !ok || course == nil || f.Measured == nil || !entry.Counts() || entry.Run < 0 || entry.Target != course.Target.Name {
+	if !ok || course == nil || f.Measured == nil || f.Was != "" || !entry.Counts() || entry.Run < 0 || entry.Target != course.Target.Name {
 		return s, body
 	}
 	run := n.Runs[entry.Run]
-	if !run.Start.Equal(s.run.start) || s.run.target != entry.Target {
+	if spoilt(run, entry) {
+		return s, body
+	}
+	late := s.run.known && !entry.Start.After(s.run.last)
+	if !late && !s.run.is(run, entry) {
 		s = s.begin(run, entry, course, f.Measured.Stars)
 	}
-	light := turning.Light{Start: entry.Start, Exposure: entry.Exposure}
-	light.FieldAngle = course.FieldAngle(light.Middle())
-	s.run.series, light.Compared = s.run.series.Next(f.Measured.Stars)
-	var verdict turning.Verdict
-	s.run.judge, verdict = s.run.judge.Next(light)
-	s.run.stars = f.Measured.Stars
-	body.Turning = s.bodyOf(verdict, course, f)
+	if !late {
+		s.run.at, s.run.angle = run.Known() // it may have been read since
+	}
+	s, body.Turning = s.judged(entry, course)
 	return s, body
 }
 
@@ -75,32 +94,82 @@ func (s Survey) current(n checklist.Night) string {
 	return s.kit.Targets[0].Name
 }
 
-// rewindTolerance is how well the camera's turn over a rewind is known: as two readings of the scale are.
-const rewindTolerance = 1 * sky.Degree
+// spoiltBeyond is by how much an exposure may outlast its run: clocks are set by hand. Our choice.
+const spoiltBeyond = 2 * time.Second
 
-// begin begins another run. A rewind turned the camera by a known angle, and that tells whether the file's
-// pixels show the sky mirrored.
+// spoilt tells that the exposure went on into a rewind.
+func spoilt(run checklist.Run, e arrival.Entry) bool {
+	return !run.Open && e.End().After(run.End.Add(spoiltBeyond))
+}
+
+// is tells that a light belongs to the run that is being followed. Its start does not tell: a jump of the clock
+// moves that.
+func (r following) is(run checklist.Run, e arrival.Entry) bool {
+	return r.known && r.index == e.Run && r.begun == run.StartAngle && r.target == e.Target
+}
+
+// begin begins another run.
 func (s Survey) begin(run checklist.Run, e arrival.Entry, course *plan.Course, stars []subs.Star) Survey {
-	at, reading := run.Known()
-	camera := course.CameraAngle(reading, at)
-	if s.parity == turning.UnknownParity && len(s.run.stars) > 0 && s.run.target == e.Target {
-		if over, err := turning.Match(s.run.stars, stars); err == nil {
-			if parity, ok := turning.ParityOf(over, (camera - s.run.camera).Signed(), rewindTolerance); ok {
-				s.parity = parity
-			}
-		}
+	next := following{known: true, index: e.Run, begun: run.StartAngle, target: e.Target}
+	next.at, next.angle = run.Known()
+	if s.parity == turning.UnknownParity {
+		s.parity = s.run.parityBefore(next, course, stars)
 	}
-	corner := cornerOf(e.Header, s.kit)
-	s.run = following{start: run.Start, target: e.Target, camera: camera, judge: turning.NewJudge(turning.DefaultLimits(corner), s.parity)}
+	next.judge = turning.NewJudge(turning.DefaultLimits(cornerOf(e.Header, s.kit)), s.parity)
+	s.run = next
 	return s
 }
 
-// bodyOf returns the verdict as the event has it, with what would explain a creeping field.
-func (s Survey) bodyOf(v turning.Verdict, course *plan.Course, f arrival.Frame) *checklist.TurningBody {
-	b := &checklist.TurningBody{Kind: string(v.Kind), Alarm: v.Alarm, RateDegPerH: v.Rate.DegreesPerHour(), ErrorDegPerH: v.RateError.DegreesPerHour(),
-		PredictedDegPerH: v.Predicted.DegreesPerHour(), Lights: v.Lights, Why: v.Why}
-	if v.Kind == turning.Residual {
-		b.Why = s.explained(course, f)
+// A rewind by an angle within these bounds tells whether the pixels lie mirrored: less could be mistaken for its
+// opposite if the scale was misread, and half a turn is its own. Our choice, as is how well two readings tell
+// the angle.
+const (
+	rewindTolerance = 1 * sky.Degree
+	leastTelling    = 5 * sky.Degree
+	mostTelling     = 175 * sky.Degree
+)
+
+// parityBefore learns the parity from how the stars turned over the rewind that lies between two runs.
+func (r following) parityBefore(next following, course *plan.Course, stars []subs.Star) turning.Parity {
+	if len(r.stars) == 0 || r.bad || r.target != next.target {
+		return turning.UnknownParity
 	}
-	return b
+	turned := (course.CameraAngle(next.angle, next.at) - course.CameraAngle(r.angle, r.at)).Signed()
+	if turned.Abs() < leastTelling || turned.Abs() > mostTelling {
+		return turning.UnknownParity
+	}
+	over, err := turning.Match(r.stars, stars)
+	if err != nil {
+		return turning.UnknownParity
+	}
+	parity, _ := turning.ParityOf(over, turned, rewindTolerance)
+	return parity
+}
+
+// judged compares a light of the run that is being followed and judges it.
+func (s Survey) judged(e arrival.Entry, course *plan.Course) (Survey, *checklist.TurningBody) {
+	light := turning.Light{Start: e.Start, Exposure: e.Exposure}
+	late := s.run.last.After(e.Start) || s.run.last.Equal(e.Start)
+	if !late {
+		light.FieldAngle = course.FieldAngle(light.Middle())
+		s.run.series, light.Compared = s.run.series.Next(e.Measured.Stars)
+	}
+	judge, verdict := s.run.judge.Next(light)
+	if !late {
+		s.run.judge, s.run.last = judge, e.Start
+	}
+	if light.Compared.Err == nil && !late {
+		s.run.stars, s.run.bad = e.Measured.Stars, verdict.Kind.Bad()
+	}
+	body := BodyOf(verdict)
+	if verdict.Kind == turning.Residual {
+		body.Why = explained(judge, s.parity, course, e.Header, s.kit)
+	}
+	return s, &body
+}
+
+// BodyOf returns a verdict as the event has it.
+func BodyOf(v turning.Verdict) checklist.TurningBody {
+	return checklist.TurningBody{Kind: string(v.Kind), Alarm: v.Alarm, RateDegPerH: v.Rate.DegreesPerHour(), ErrorDegPerH: v.RateError.DegreesPerHour(),
+		PredictedDegPerH: v.Predicted.DegreesPerHour(), Lights: v.Lights, Why: v.Why}
 }

@@ -1,0 +1,71 @@
+package survey
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"duskhand/checklist"
+	"duskhand/checklist/subs/turning"
+)
+
+// TurningWords says in a sentence what a light says of the derotator, and whether that calls for somebody: the
+// second light in a row that says so.
+func TurningWords(b checklist.TurningBody) (text string, alarm bool) {
+	return turningSentence(b), b.Alarm
+}
+
+func turningSentence(b checklist.TurningBody) string {
+	rate, predicted := hourly(b.RateDegPerH), hourly(b.PredictedDegPerH)
+	switch turning.Kind(b.Kind) {
+	case turning.Steady:
+		return fmt.Sprintf("The field holds still: %s over %s, and %s with the derotator off.", within(b), lights(b.Lights), predicted)
+	case turning.Off:
+		return fmt.Sprintf("The field turns %s, as it would with the derotator off (%s): see that it is on and turns.", rate, predicted)
+	case turning.Reversed:
+		return fmt.Sprintf("The field turns %s, twice what it would with the derotator off (%s): its sense is wrong (derotator.sense in the kit).", rate, predicted)
+	case turning.Residual:
+		return residualSentence(b)
+	}
+	why := strings.TrimSuffix(b.Why, ".")
+	if b.Alarm {
+		return fmt.Sprintf("The field was turning, and nothing shows that it has stopped: %s.", why)
+	}
+	return fmt.Sprintf("Nothing to tell yet: %s.", why)
+}
+
+// slowDegPerH is up to where a turning that is left is called slow: a corner of an ordinary chip moves by a few
+// pixels in five minutes. Our choice.
+const slowDegPerH = 2
+
+func residualSentence(b checklist.TurningBody) string {
+	text := fmt.Sprintf("The field turns %s; with the derotator off it would by %s", within(b), hourly(b.PredictedDegPerH))
+	if math.Abs(b.RateDegPerH) < slowDegPerH {
+		text = fmt.Sprintf("A slow %s is left", within(b))
+	}
+	switch {
+	case b.Why != "":
+		return text + ": " + strings.TrimSuffix(b.Why, ".") + "."
+	case math.Abs(b.RateDegPerH) < slowDegPerH:
+		return text + "."
+	}
+	return text + ": see what the derotator does, and whether its cable or rotator slips."
+}
+
+// within prints a rate with its error, in as many decimals as the error allows.
+func within(b checklist.TurningBody) string {
+	decimals := 1
+	if b.ErrorDegPerH < 0.1 && math.Abs(b.RateDegPerH) < 10 {
+		decimals = 2
+	}
+	return fmt.Sprintf("%.*f° ± %.*f° an hour", decimals, math.Abs(b.RateDegPerH), decimals, b.ErrorDegPerH)
+}
+
+func hourly(degPerH float64) string { return fmt.Sprintf("%.1f° an hour", math.Abs(degPerH)) }
+
+func lights(n int) string {
+	if n == 1 {
+		return "1 light"
+	}
+	return fmt.Sprintf("%d lights", n)
+}
