@@ -22,6 +22,7 @@ func (r *reader) check() {
 	r.checkFilters()
 	r.checkTargets()
 	r.checkAlarm()
+	r.checkKeys()
 }
 
 // sound tells whether all the fields have values that a check can use.

@@ -46,13 +46,14 @@ func tables() []table {
 			grow: func(d *draft) { d.kit.Power.Loads = append(d.kit.Power.Loads, Load{}) }},
 		{name: "on", list: true, help: "Programs of your own that are run when something happens in the night; one table for each.",
 			grow: func(d *draft) { d.kit.On = append(d.kit.On, OnEvent{}) }},
+		{name: "keys", help: "The keys of the screens: a character as it is typed, space, tab, up, pgup, f5, ctrl+a, alt+a and their like; or a list of them."},
 	}
 }
 
 func fields() []field {
 	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
 		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields(),
-		lightFields(), watchFields(), powerFields(), onFields())
+		lightFields(), watchFields(), powerFields(), onFields(), keysFields())
 }
 
 func siteFields() []field {
@@ -283,6 +284,15 @@ func alarmFields() []field {
 		{key: "alarm.warn_before_min", kind: number, unit: "minutes", min: 0, max: 120, fallback: 5.0, example: "5",
 			help: "How long before a rewind the first warning comes.",
 			set:  func(d *draft, v value) { d.kit.Alarm.WarnBefore = v.minutes() }},
+		{key: "alarm.notify", kind: choice, options: []string{"auto", "none"}, fallback: "auto", example: "auto",
+			help: "A message on the desktop too, where the terminal is known to show them.",
+			set:  func(d *draft, v value) { d.kit.Alarm.Notify = v.text == "auto" }},
+		{key: "alarm.snooze_min", kind: number, unit: "minutes", min: 1, max: 120, fallback: 10.0, example: "10",
+			help: "How long the snooze key keeps all alarms quiet.",
+			set:  func(d *draft, v value) { d.kit.Alarm.Snooze = v.minutes() }},
+		{key: "alarm.dawn_before_min", kind: number, unit: "minutes", min: 0, max: 240, fallback: 30.0, example: "30",
+			help: "How long before the end of darkness the dawn alarm comes.",
+			set:  func(d *draft, v value) { d.kit.Alarm.DawnBefore = v.minutes() }},
 	}
 }
 

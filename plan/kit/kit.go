@@ -31,6 +31,7 @@ type Kit struct {
 	Watch     Watch
 	Power     Power
 	On        []OnEvent // in the order of the file
+	Keys      Keys      // every action's, its default too
 	Example   bool      // true only for the built-in example
 }
 
@@ -144,9 +145,13 @@ type Target struct {
 }
 
 // Alarm is how a rewind is announced: Bell is "bell", "none" or "command"; Command is the program and
-// its arguments; WarnBefore is how long ahead of the rewind the first warning comes.
+// its arguments; WarnBefore is how long ahead of the rewind the first warning comes, DawnBefore that before
+// darkness ends; Notify asks for messages on the desktop too; Snooze is how long the snooze key lasts.
 type Alarm struct {
 	Bell       string
 	Command    []string
 	WarnBefore time.Duration
+	Notify     bool
+	Snooze     time.Duration
+	DawnBefore time.Duration
 }

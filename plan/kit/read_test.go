@@ -150,7 +150,10 @@ func withValue(t require.TestingT, key string, value any) []byte {
 	var document map[string]any
 	require.NoError(t, toml.Unmarshal(kit.ExampleTOML(), &document))
 	inside, parts := document, strings.Split(key, ".")
-	if _, there := document[parts[0]]; !there { // a list that the example leaves out
+	switch _, there := document[parts[0]]; { // what the example leaves out
+	case !there && parts[0] == "keys":
+		document[parts[0]] = map[string]any{}
+	case !there:
 		document[parts[0]] = []any{map[string]any{}}
 	}
 	for _, part := range parts[:len(parts)-1] {
