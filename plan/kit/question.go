@@ -6,10 +6,11 @@ import (
 	"strings"
 )
 
-// Question is one key that a new kit can't do without, as a person is asked for it. Key is its path, of
-// a list's first item too ("target.name"); Unit may be ""; Range says in words what Check accepts.
+// Question is one key as a person is asked for it. Key is its path, of a list's first item too
+// ("target.name"); Unit may be ""; Range says in words what Check accepts; Default is what holds without an
+// answer, "" if nothing does.
 type Question struct {
-	Key, Prompt, Unit, Range, Example string
+	Key, Prompt, Unit, Range, Example, Default string
 }
 
 // Questions returns what must be asked for a new kit, in the order of the file: the keys without a
@@ -22,11 +23,28 @@ func Questions() []Question {
 		}
 		for _, f := range fields() {
 			if in, _ := f.split(); in == t.name && f.need == required {
-				all = append(all, Question{Key: f.key, Prompt: f.help, Unit: f.unit, Range: f.rangeText(), Example: f.example})
+				all = append(all, f.question())
 			}
 		}
 	}
 	return all
+}
+
+// QuestionAbout returns the question for any key; found is false for what is none.
+func QuestionAbout(key string) (q Question, found bool) {
+	f, found := fieldOf(key)
+	if !found {
+		return Question{}, false
+	}
+	return f.question(), true
+}
+
+func (f field) question() Question {
+	q := Question{Key: f.key, Prompt: f.help, Unit: f.unit, Range: f.rangeText(), Example: f.example}
+	if f.need == defaulted {
+		q.Default = strings.Trim(literal(f.fallback), `"`)
+	}
+	return q
 }
 
 // Check returns nil if text, as a person typed it, will do for the question, or else a Fault without file

@@ -36,6 +36,19 @@ func TestQuestionsAskWhatHasNoSensibleDefault(t *testing.T) {
 	}, keys)
 }
 
+func TestAnyKeyCanBeAskedFor(t *testing.T) {
+	q, found := kit.QuestionAbout("mount.floor_deg")
+	require.True(t, found)
+	assert.Equal(t, kit.Question{Key: "mount.floor_deg", Prompt: "The lowest altitude worth using.", Unit: "degrees", Range: "0 to 85", Example: "25", Default: "20"}, q)
+	q, _ = kit.QuestionAbout("alarm.bell")
+	assert.Equal(t, "bell", q.Default)
+	_, found = kit.QuestionAbout("mount.flor_deg")
+	assert.False(t, found)
+	for _, q := range kit.Questions() {
+		assert.Empty(t, q.Default, q.Key)
+	}
+}
+
 func TestQuestionsCheckWhatIsTyped(t *testing.T) {
 	cases := []struct{ name, key, typed, says string }{
 		{"a number", "site.latitude", "-31.95", ""},
