@@ -11,6 +11,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/sky/catalog"
+	"duskhand/ui/facts"
 )
 
 // What the Decide screen's keys do.
@@ -85,7 +86,7 @@ func (m Model) pickedWords() string {
 func (m Model) askFind() *prompt {
 	return newPrompt("a constellation, as Ori or Orion, or a part of a name", "all", func(text string) (intent, error) {
 		text = strings.TrimSpace(text)
-		constellation := constellationNamed(text)
+		constellation := facts.ConstellationNamed(text)
 		return func(m Model) (Model, tea.Cmd) {
 			m.decide.picked.Constellation, m.decide.picked.NamePart = constellation, ""
 			if constellation == "" {
@@ -94,17 +95,6 @@ func (m Model) askFind() *prompt {
 			return m, nil
 		}, nil
 	})
-}
-
-// constellationNamed returns the abbreviation of a constellation by its abbreviation or its Latin name; "" if it
-// is neither. The objects' own constellations are all that can be listed.
-func constellationNamed(text string) string {
-	for _, o := range catalog.DeepSky() {
-		if strings.EqualFold(o.Constellation, text) || strings.EqualFold(catalog.ConstellationName(o.Constellation), text) {
-			return o.Constellation
-		}
-	}
-	return ""
 }
 
 // takeTarget makes the chosen target the night's.

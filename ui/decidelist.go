@@ -66,7 +66,6 @@ func (m Model) drawChoices(area draw.Area) {
 	if !m.isRanked() || area.Height() <= 0 {
 		return
 	}
-	const marker = 2
 	var columns []choiceColumn
 	v := draw.TableValues{Chosen: m.decide.place}
 	for _, column := range choiceColumns() {

@@ -4,11 +4,13 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"duskhand/plan"
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
+	"duskhand/sky/catalog"
 )
 
 // Picked says which targets a ranking lists. The zero Picked lists all.
@@ -16,13 +18,14 @@ type Picked struct {
 	Type          string // one of catalog.Types
 	Constellation string // the IAU's abbreviation
 	NamePart      string
-	OneRun        bool // only what the derotator lasts through
-	Fits          bool // only what fits the chip with room
+	OneRun        bool          // only what the derotator lasts through
+	Fits          bool          // only what fits the chip with room
+	AtLeast       time.Duration // that a target must be up
 }
 
 // Filter returns what the ranking leaves out.
 func (p Picked) Filter() choose.Filter {
-	f := choose.Filter{OneRun: p.OneRun, NamePart: p.NamePart}
+	f := choose.Filter{OneRun: p.OneRun, NamePart: p.NamePart, AtLeast: p.AtLeast}
 	if p.Type != "" {
 		f.Types = []string{p.Type}
 	}
@@ -33,6 +36,17 @@ func (p Picked) Filter() choose.Filter {
 		f.Fits = []choose.Fit{choose.Fits}
 	}
 	return f
+}
+
+// ConstellationNamed returns the IAU's abbreviation of a constellation by that or by its Latin name, in capitals or
+// not; "" if it is neither, or no object of the catalogue lies there.
+func ConstellationNamed(text string) string {
+	for _, o := range catalog.DeepSky() {
+		if strings.EqualFold(o.Constellation, text) || strings.EqualFold(catalog.ConstellationName(o.Constellation), text) {
+			return o.Constellation
+		}
+	}
+	return ""
 }
 
 // RankingQuestion is all that a ranking of the night's targets depends on, the kit and the record of earlier

@@ -1,0 +1,62 @@
+package command
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"time"
+
+	"duskhand/plan/exposure"
+	"duskhand/ui/facts"
+)
+
+func writeBudgetText(to io.Writer, b budget) error {
+	var out bytes.Buffer
+	k := b.run.Kit
+	if k.Example {
+		out.WriteString("EXAMPLE: the built-in kit, all equipment invented; make your own with: duskhand kit new\n\n")
+	}
+	local := timesOf(b.run.Night.Span, k.Site.Zone)
+	fmt.Fprintf(&out, "Budget of the night of %s at %s, %s\n", b.run.Night.Date, k.Site.Name, local.heading(b.run.Night.Span))
+	if b.subs.OK {
+		fmt.Fprintf(&out, "\nSubs of %s that begin at %s (%s)\n", b.subs.Target.Name, local.of(b.subs.At), utc(b.subs.At))
+		writeColumns(&out, subRows(b.subs))
+		for _, words := range b.subs.Sentences() {
+			out.WriteString("  " + words + "\n")
+		}
+	} else {
+		fmt.Fprintf(&out, "\n%s can't be used from then on this night: there is no sub length to give.\n", b.subs.Target.Name)
+	}
+	out.WriteString("\nSupplies\n")
+	for _, told := range b.supplies.Sentences() {
+		out.WriteString("  " + told.Text + "\n")
+	}
+	_, err := to.Write(out.Bytes())
+	return err
+}
+
+func subRows(s facts.SubLengths) [][]string {
+	rows := [][]string{{"filter", "the kit's", "at least", "without Moon", "reading adds", "sky fills", "saturates at"}}
+	share := func(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }
+	for _, a := range s.Filters {
+		rows = append(rows, []string{a.Filter.Name, facts.ExposureText(a.Filter.Exposure), figureOr(a.Shortest, upToSecond), figureOr(a.ShortestDark, upToSecond),
+			figureOr(a.ReadNoise, share), figureOr(a.WellShare, share), figureOr(a.Saturates, func(mag float64) string { return "magnitude " + minus(fmt.Sprintf("%.1f", mag)) })})
+	}
+	return rows
+}
+
+// figureOr prints a figure, ? if the kit lacks what it needs, and "none" if there is no such thing.
+func figureOr[T any](f exposure.Figure[T], words func(T) string) string {
+	switch {
+	case f.OK:
+		return words(f.Value)
+	case len(f.Lacks) > 0:
+		return "?"
+	}
+	return "none"
+}
+
+// upToSecond prints the least length of a sub: what is shorter would not do.
+func upToSecond(d time.Duration) string {
+	return fmt.Sprintf("%d s", int64((d+time.Second-1)/time.Second))
+}

@@ -1,0 +1,26 @@
+package facts
+
+import (
+	"fmt"
+	"time"
+
+	"duskhand/plan/choose"
+	"duskhand/ui/draw"
+)
+
+// CalendarOf returns a target's nights as they are drawn, as high as the usable time without the Moon against
+// the most of the year, and what the marks mean.
+func CalendarOf(y choose.Year) (nights []draw.NightOfYear, legend string) {
+	var most time.Duration
+	for _, n := range y.Nights {
+		most = max(most, n.MoonFree)
+	}
+	for _, n := range y.Nights {
+		night := draw.NightOfYear{Date: time.Date(n.Date.Year, n.Date.Month, n.Date.Day, 0, 0, 0, 0, time.UTC), Spoilt: n.Usable > 0}
+		if most > 0 {
+			night.Height = float64(n.MoonFree) / float64(most)
+		}
+		nights = append(nights, night)
+	}
+	return nights, fmt.Sprintf("height: usable hours without the Moon, up to %s; o: the Moon is up; ·: not usable", Lasting(most))
+}
