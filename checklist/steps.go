@@ -11,7 +11,9 @@ func Stages() []Stage {
 }
 
 // Screens returns the names of the screens that a step can lead to.
-func Screens() []string { return []string{"run", "night", "two stars", "focus star", "frame", "subs", "decide"} }
+func Screens() []string {
+	return []string{"run", "night", "two stars", "focus star", "frame", "subs", "decide"}
+}
 
 // Step is one item of the checklist. Texts are for the person; Do and Plain say the same, Do with
 // placeholders for facts of the night.

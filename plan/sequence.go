@@ -107,6 +107,11 @@ func (s Sequence) Take(filter string) Sequence {
 	return s
 }
 
+// Dithering tells whether the last sub taken is one after which a dither comes.
+func (s Sequence) Dithering() bool {
+	return s.subs.DitherEvery > 0 && s.sinceDither == 0 && s.inARow > 0
+}
+
 // Taken returns how many subs of each filter are taken, in the kit's order.
 func (s Sequence) Taken() []int { return append([]int(nil), s.taken...) }
 

@@ -13,6 +13,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/plan/kit"
 	"duskhand/ui/clock"
+	"duskhand/ui/facts"
 )
 
 // eventStore is what the screens need of a journal.
@@ -78,25 +79,34 @@ func retryWriting(store eventStore) tea.Cmd {
 	return func() tea.Msg { return retriedMsg{store.Retry()} }
 }
 
-// ring sounds the alarm: the terminal's bell, or the operator's own command, run without a shell and
-// ended after a while.
-func ring(alarm kit.Alarm, terminal io.Writer) tea.Cmd {
-	switch {
-	case alarm.Bell == "bell":
-		return func() tea.Msg {
-			_, err := io.WriteString(terminal, "\a")
-			return alarmRungMsg{err}
-		}
-	case alarm.Bell == "command" && len(alarm.Command) > 0:
-		command := append([]string(nil), alarm.Command...)
-		return func() tea.Msg {
-			ctx, cancel := context.WithTimeout(context.Background(), alarmTimeout)
-			defer cancel()
-			if err := exec.CommandContext(ctx, command[0], command[1:]...).Run(); err != nil {
-				return alarmRungMsg{fmt.Errorf("the alarm command %s failed: %w", command[0], err)}
-			}
-			return alarmRungMsg{}
-		}
+// ring sounds the alarm: the terminal's bell, or the operator's own command, run without a shell and ended
+// after a while; and a message on the desktop where the terminal shows one.
+func ring(alarm kit.Alarm, messages Messages, terminal io.Writer, alert facts.Alert) tea.Cmd {
+	sound := ""
+	if alarm.Bell == "bell" {
+		sound = "\a"
 	}
-	return nil
+	if alarm.Notify {
+		sound += messages.message(string(alert.Kind) + ": " + alert.Words)
+	}
+	write := func() error {
+		_, err := io.WriteString(terminal, sound)
+		return err
+	}
+	if alarm.Bell != "command" || len(alarm.Command) == 0 {
+		if sound == "" {
+			return nil
+		}
+		return func() tea.Msg { return alarmRungMsg{write()} }
+	}
+	command := append([]string(nil), alarm.Command...)
+	return func() tea.Msg {
+		ctx, cancel := context.WithTimeout(context.Background(), alarmTimeout)
+		defer cancel()
+		var failed error
+		if err := exec.CommandContext(ctx, command[0], command[1:]...).Run(); err != nil {
+			failed = fmt.Errorf("the alarm command %s failed: %w", command[0], err)
+		}
+		return alarmRungMsg{errors.Join(write(), failed)}
+	}
 }

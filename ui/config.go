@@ -3,6 +3,7 @@
 package ui
 
 import (
+	"context"
 	"fmt"
 	"io"
 
@@ -11,6 +12,7 @@ import (
 	"github.com/muesli/termenv"
 
 	"duskhand/checklist"
+	"duskhand/checklist/subs/watch"
 	"duskhand/plan/kit"
 	"duskhand/ui/clock"
 	"duskhand/ui/draw"
@@ -23,8 +25,11 @@ type Config struct {
 	Steps       checklist.List // the program's own, if there is no other
 	KitPath     string         // what the journal notes as the night's kit
 	Clock       clock.Clock
-	PagesFolder string // where saved pages go
-	JournalPath string // not used for the example and for replays, which leave nothing on the disk
+	PagesFolder string                                                             // where saved pages go
+	Watch       func(context.Context, watch.Settings) (<-chan watch.Report, error) // watches folders; watch.Start if nil
+	Notify      Messages                                                           // what the terminal shows on the desktop
+	JournalPath string                                                             // not used for the example and for replays, which leave nothing on the disk
+	FreeBytes   func(folder string) (uint64, error)                                // what a folder's disk has left; nil if nobody can tell
 	Palette     theme.Palette
 	NoColor     bool
 	Profile     termenv.Profile

@@ -1,6 +1,11 @@
 package ui
 
-import tea "github.com/charmbracelet/bubbletea"
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist/subs/arrival"
+	"duskhand/checklist/subs/watch"
+)
 
 // Tick is the message that a second has passed, for tests that lead the clock.
 func (m Model) Tick() tea.Msg { return tickMsg{m.generation} }
@@ -33,3 +38,16 @@ var (
 	Letters      = compassLetters
 	WholeDegrees = wholeDegrees
 )
+
+// MessageText is what makes a terminal show a text on the desktop.
+func MessageText(m Messages, text string) string { return m.message(text) }
+
+// Reported is the message that the watch has read a frame.
+func Reported(f arrival.Frame) tea.Msg {
+	ended := make(chan watch.Report)
+	close(ended)
+	return reportedMsg{report: watch.Report{Frame: &f}, reports: ended}
+}
+
+// Config is what the program was given.
+func (m Model) Config() Config { return m.config }

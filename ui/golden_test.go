@@ -45,6 +45,8 @@ func scenes() map[string]func(*session) {
 		"decide-supplies": func(s *session) {
 			decidePage(s, "supplies").press("c").press(typed("12")...).press("h").press(typed("88")...)
 		},
+		"subs":   func(s *session) { s.press("6") },
+		"alarms": func(s *session) { s.wait(12 * time.Minute).press(alarmsKey) },
 		"help":   func(s *session) { s.press("?") },
 		"asking": func(s *session) { s.press("r", "9", "9", "enter") },
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -19,6 +20,7 @@ import (
 type utterance struct {
 	action checklist.Action
 	letter *inbox.Message // nil for what was said at a key
+	at     time.Time      // zero for now
 }
 
 // say has an action written to the journal. The screen shows it when it is there. What is said while an
@@ -46,7 +48,11 @@ func (m Model) utter(u utterance) (Model, tea.Cmd) {
 	}
 	m = m.warn(m.config.Steps.Warnings(m.log, u.action))
 	m.writing, m.letter = true, u.letter
-	return m, writeEvent(m.store, m.night(), kind, m.now, body)
+	at := u.at
+	if at.IsZero() {
+		at = m.now
+	}
+	return m, writeEvent(m.store, m.night(), kind, at, body)
 }
 
 // warn tells what the checklist has against what was said. Each warning is told once: repeated, it would
@@ -160,10 +166,12 @@ func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
 		m.asking = m.askWhoWrites()
 		return m, nil
 	}
+	m, watching := m.startWatching()
 	if len(msg.events) == 0 {
-		return m.say(checklist.OpenNight{Kit: m.config.KitPath, Target: m.tonight.Target.Name})
+		opened, cmd := m.say(checklist.OpenNight{Kit: m.config.KitPath, Target: m.tonight.Target.Name})
+		return opened, tea.Batch(cmd, watching)
 	}
-	return m, nil
+	return m, watching
 }
 
 // screenOfStage is where the night stands: the Run screen once the derotator has been on, the checklist
@@ -186,7 +194,7 @@ func (m Model) folded(events []journal.Event) Model {
 		m.seen = max(m.seen, e.Ordinal)
 	}
 	m = m.derive()
-	m.rung = m.run.Alarm() // what rang before need not ring again
+	m = m.rungAlready()
 	return m
 }
 
@@ -213,11 +221,12 @@ func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {
 		m.writing, m.rereading = false, false
 		return m.nextWaiting()
 	}
-	return m.show(m.screenOfStage()), nil
+	return m.show(m.screenOfStage()).startWatching()
 }
 
 // close lets the journal go, and keeps a copy of it when the night is over.
 func (m Model) close() error {
+	m.stopWatching()
 	if m.store == nil {
 		return nil
 	}

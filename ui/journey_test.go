@@ -123,7 +123,7 @@ func TestTheNightSurvivesTheProgram(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
 	own := func(c *ui.Config) { c.Kit, c.JournalPath, c.KitPath = k, path, "kit.toml" }
 	s := start(t, 80, 24, own)
-	s.sees("steps of this stage left").press("tab")
+	s.sees("steps of this stage left").press("1")
 	s.sees("Own Garden", "the derotator is off", "space derotator on at −16°")
 	s.press("space").sees("turned on at 23:14", "space subs started")
 	s.press("space").sees("sub 1 has 60 s left")
@@ -222,7 +222,7 @@ func TestAnotherNightBeginsAtNoon(t *testing.T) {
 	s := start(t, 80, 24, nil)
 	s.now = plan.NewNight(kit.Example(), plan.Date{Year: 2026, Month: 12, Day: 6}).Span.From.Add(time.Minute)
 	s.send(s.model.Tick())
-	s.press("tab").sees("until NGC 2070 can be used, at 21:39 (twilight until then)").seesNot("turned on")
+	s.press("1").sees("until NGC 2070 can be used, at 21:39 (twilight until then)").seesNot("turned on")
 }
 
 // A clock that is set jumps against the steady count: it is told and noted, and what was said before keeps

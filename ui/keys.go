@@ -12,7 +12,9 @@ type keyMap struct {
 	Next, Derotator, Rewound, Read, Subs, Target, Undo, Redo key.Binding
 	Axes, Level, Focused, Temperature, Skip, Fail, Note      key.Binding
 	Left, Right, TurnBack, TurnOn, TurnBackFar, TurnOnFar    key.Binding
-	Divide                                                   key.Binding
+	Divide, Snooze                                           key.Binding
+	PageOn, PageBack, TypeOn, TypeBack, OneRun, Fits, Find   key.Binding
+	Humidity                                                 key.Binding
 	Closer, Wider, AsSeen, Middle, Keep                      key.Binding
 	Framing, Seen, Grid, KeepFraming, DropFraming, Save      key.Binding
 	Steps, Open, Back                                        key.Binding
@@ -43,13 +45,22 @@ func defaultKeys() keyMap {
 		Skip:        bind("leave the step out, and why", "m"),
 		Fail:        bind("the step went wrong, and how", "w"),
 		Note:        bind("note something", "n"),
-		Divide:      bind("divide the night among the targets", "h"),
+		Snooze:      bind("alarms quiet for a while, or again", "z"),
+		Divide:      bind("divide the night among the targets", "/"),
 		Left:        bind("frame to the left", "left"),
 		Right:       bind("frame to the right", "right"),
 		TurnBack:    bind("wanted angle a degree less", ","),
 		TurnOn:      bind("a degree more", "."),
 		TurnBackFar: bind("ten degrees less", "<"),
 		TurnOnFar:   bind("ten degrees more", ">"),
+		PageOn:      bind("next page", "right"),
+		PageBack:    bind("page before", "left"),
+		TypeOn:      bind("only the next kind of object", "."),
+		TypeBack:    bind("only the kind before", ","),
+		OneRun:      bind("only what lasts one run, or all", "d"),
+		Fits:        bind("only what fits the chip, or all", "f"),
+		Find:        bind("a constellation or a name", "i"),
+		Humidity:    bind("humidity, by the hygrometer", "h"),
 		Closer:      bind("closer", "+", "="),
 		Wider:       bind("wider", "-"),
 		AsSeen:      bind("north up, or as the camera sees it", "v"),
@@ -78,8 +89,9 @@ func defaultKeys() keyMap {
 
 // all returns the bindings in the order of the help.
 func (k *keyMap) all() []*key.Binding {
-	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo, &k.Divide,
-		&k.Axes, &k.Level, &k.Focused, &k.Temperature,
+	return []*key.Binding{&k.Next, &k.Derotator, &k.Rewound, &k.Read, &k.Subs, &k.Target, &k.Undo, &k.Redo, &k.Divide, &k.Snooze,
+		&k.Axes, &k.Level, &k.Focused, &k.Temperature, &k.Humidity,
+		&k.PageOn, &k.PageBack, &k.TypeOn, &k.TypeBack, &k.OneRun, &k.Fits, &k.Find,
 		&k.Left, &k.Right, &k.TurnBack, &k.TurnOn, &k.TurnBackFar, &k.TurnOnFar, &k.Closer, &k.Wider, &k.AsSeen, &k.Middle,
 		&k.Keep, &k.Framing, &k.Seen, &k.Grid, &k.KeepFraming, &k.DropFraming, &k.Save,
 		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Back, &k.Number, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
@@ -101,7 +113,17 @@ func (k keyMap) enabled(m Model) keyMap {
 	k.Axes.SetEnabled(ready && m.screen == starsScreen)
 	k.Level.SetEnabled(ready && m.screen == starsScreen)
 	k.Focused.SetEnabled(ready && m.screen == focusScreen)
-	k.Temperature.SetEnabled(ready && m.screen == focusScreen)
+	k.Temperature.SetEnabled(ready && (m.screen == focusScreen || m.airRead()))
+	k.Humidity.SetEnabled(ready && m.airRead())
+	for _, b := range []*key.Binding{&k.PageOn, &k.PageBack, &k.TypeOn, &k.TypeBack, &k.OneRun, &k.Fits, &k.Find} {
+		b.SetEnabled(m.tonight != nil && m.screen == decideScreen)
+	}
+	k.Target.SetHelp("t", "next target")
+	if m.screen == decideScreen {
+		_, chosen := m.choice()
+		k.Target.SetEnabled(ready && chosen)
+		k.Target.SetHelp("t", "take the chosen target for tonight")
+	}
 	for _, b := range []*key.Binding{&k.Skip, &k.Fail} {
 		b.SetEnabled(ready && m.screen == stepsScreen && len(m.steps) > 0)
 	}

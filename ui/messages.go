@@ -1,7 +1,10 @@
 package ui
 
 import (
+	"duskhand/checklist/subs/watch"
 	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
 	"duskhand/checklist/inbox"
@@ -75,6 +78,20 @@ type programsRanMsg struct {
 // answeredMsg comes from answerLetter.
 type answeredMsg struct{ err error }
 
+// foundMsg comes from search with the answer to a question of the Decide screen. Number is the question's;
+// answers to earlier ones are dropped. err is that of a computation that was given up.
+type foundMsg[A any] struct {
+	number int
+	answer A
+	err    error
+}
+
+// searchingMsg comes from search while that takes long; again goes on waiting.
+type searchingMsg[A any] struct {
+	number, done, total int
+	again               tea.Cmd
+}
+
 // backedUpMsg comes from backUp.
 type backedUpMsg struct{ err error }
 
@@ -85,4 +102,17 @@ const alarmTimeout = 20 * time.Second
 type pageSavedMsg struct {
 	paths []string
 	err   error
+}
+
+// watchStartedMsg hands over what the watch will say.
+type watchStartedMsg struct {
+	reports <-chan watch.Report
+	err     error
+}
+
+// reportedMsg is one thing that the watch said, and the room on the disk, nil if nobody knows.
+type reportedMsg struct {
+	report  watch.Report
+	reports <-chan watch.Report
+	free    *uint64
 }

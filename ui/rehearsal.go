@@ -44,6 +44,9 @@ func rehearse(k kit.Kit, steps checklist.List, date plan.Date, until time.Time) 
 		for at := run.Subs[0].Over; r.next() != "" && r.next() != "watch" && !at.After(until); at = at.Add(loopTakes) {
 			r.say(at, checklist.DoStep{Step: r.next()})
 		}
+		for i, sub := range run.Subs {
+			r.say(sub.Over, checklist.SubArrived{Body: inventedSub(k, len(r.log.Arrived), sub, k.Targets[0].Name, i+1)})
+		}
 		r.say(run.To, checklist.StopSubs{})
 	}
 	return r.events, r.err

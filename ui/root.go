@@ -29,13 +29,14 @@ const (
 	frameScreen
 	subsScreen
 	decideScreen
+	alarmsScreen
 	stepsScreen
 	screenCount
 )
 
 // screenNames are the screens by the names that the checklist's steps have for them.
 func screenNames() map[screenID]string {
-	return map[screenID]string{runScreen: "run", nightScreen: "night", starsScreen: "two stars", focusScreen: "focus star", frameScreen: "frame", subsScreen: "subs", decideScreen: "decide", stepsScreen: "steps"}
+	return map[screenID]string{runScreen: "run", nightScreen: "night", starsScreen: "two stars", focusScreen: "focus star", frameScreen: "frame", subsScreen: "subs", decideScreen: "decide", stepsScreen: "steps", alarmsScreen: "alarms"}
 }
 
 // show goes to a screen.
@@ -64,7 +65,7 @@ type Model struct {
 	now        time.Time
 	reading    clock.Reading // of the last tick, for jumps of the clock
 	generation int
-	rung       facts.Alarm
+	alarms     alarms
 	heard      *facts.Run // the facts that the operator's programs have been told of
 
 	store     eventStore // nil until the journal is open
@@ -87,7 +88,9 @@ type Model struct {
 	pair      int         // chosen in the list of pairs
 	focusStar int         // chosen in the list of focus stars
 
-	frame framer
+	frame  framer
+	subs   watcher
+	decide decider
 
 	steps    []checklist.StepState
 	step     int  // chosen in the list of steps
@@ -116,9 +119,10 @@ func (m Model) Init() tea.Cmd {
 func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	m.now = m.config.Clock.Now()
 	next, cmd := m.handle(msg)
+	next, asks := next.askToDecide()
 	next.keys = next.keys.enabled(next)
 	next, programs := next.callPrograms()
-	return next, tea.Batch(cmd, programs)
+	return next, tea.Batch(cmd, asks, programs)
 }
 
 func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
@@ -163,12 +167,16 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 			m.notice = "the night's backup copy failed: " + msg.err.Error()
 		}
 		return m, nil
+	case watchStartedMsg:
+		return m.watchStarted(msg)
+	case reportedMsg:
+		return m.reported(msg)
 	case pageSavedMsg:
 		return m.pageSaved(msg)
 	case retriedMsg:
 		return m.retried(msg)
 	}
-	return m, nil
+	return m.computed(msg)
 }
 
 // pressedAll handles the keys of a message: a terminal hands over in one what came in one reading, as a key
@@ -206,6 +214,9 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if next, handled := m.framed(msg); handled && !m.helping {
 		return next, nil
 	}
+	if next, handled := m.decided(msg); handled && !m.helping {
+		return next, nil
+	}
 	switch {
 	case key.Matches(msg, m.keys.Quit):
 		return m.leave()
@@ -221,6 +232,8 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 		if number := screenID(msg.Runes[0] - '1'); number < screenCount {
 			m = m.show(number)
 		}
+	case key.Matches(msg, m.keys.Snooze):
+		m = m.snooze()
 	case key.Matches(msg, m.keys.Steps):
 		m = m.show(stepsScreen)
 	case key.Matches(msg, m.keys.Open):
@@ -292,6 +305,10 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 			return m.say(checklist.StopSubs{})
 		}
 		return m.say(checklist.StartSubs{})
+	case key.Matches(msg, m.keys.Humidity):
+		m.asking = m.askHumidity()
+	case key.Matches(msg, m.keys.Target) && m.screen == decideScreen:
+		return m.takeTarget()
 	case key.Matches(msg, m.keys.Target):
 		return m.say(m.nextTarget())
 	case key.Matches(msg, m.keys.Undo) && m.frame.draft != nil:

@@ -22,7 +22,7 @@ func TestScriptsSayWhatHappened(t *testing.T) {
 	k.Example = false
 	path := filepath.Join(t.TempDir(), "journal.db")
 	s := start(t, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
-	s.press("tab")
+	s.press("1")
 	folder := inbox.Beside(path)
 	say := func(words ...string) inbox.Letter {
 		s.now = s.now.Add(time.Millisecond) // they are taken in the order in which they were sent

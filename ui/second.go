@@ -31,6 +31,7 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 		return m, tea.Batch(cmds...)
 	}
 	if date := plan.DateOf(m.config.Kit.Site.Place, m.now); date != m.date {
+		m = m.stopWatching()
 		m.date, m.scroll = date, 0
 		if m.log.DerotatorOn {
 			m.notice = "A new night begins. The derotator was on in the last one: switch it off, or say on at which angle it stands."
@@ -53,6 +54,10 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	} else {
 		m.run = m.tonight.At(m.now)
 	}
+	m = m.weighSubs()
+	if m, cmd = m.rehearseSubs(); cmd != nil {
+		cmds = append(cmds, cmd)
+	}
 	if m, cmd = m.rested(); cmd != nil {
 		cmds = append(cmds, cmd)
 	}
@@ -60,17 +65,6 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 		cmds = append(cmds, cmd)
 	}
 	return m, tea.Batch(cmds...)
-}
-
-// sound rings when the alarm has grown since the last tick, and falls silent with it.
-func (m Model) sound() (Model, tea.Cmd) {
-	alarm := m.run.Alarm()
-	grown := alarm > m.rung
-	m.rung = alarm
-	if !grown {
-		return m, nil
-	}
-	return m, ring(m.config.Kit.Alarm, m.config.Out)
 }
 
 // followScript says what a replay's night said next, when its time has come.

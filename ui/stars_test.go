@@ -56,7 +56,7 @@ func own(t *testing.T, width, height int) *session {
 	k.Axis = kit.Axis{Uncertainty: 3 * sky.Degree}
 	path := t.TempDir() + "/journal.db"
 	s := start(t, width, height, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
-	return s.sees("steps of this stage left").press("tab") // a new night opens at its steps; on to the Run screen
+	return s.sees("steps of this stage left").press("1") // a new night opens at its steps; on to the Run screen
 }
 
 func TestTwoStarsShowsThePairAndItsList(t *testing.T) {

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"strings"
 
 	"duskhand/plan"
 	"duskhand/ui/facts"
@@ -40,7 +41,17 @@ func (m Model) toDo() []string {
 	case facts.LastSub:
 		return m.afterLastSub()
 	}
+	if m.run.FieldTurns() && m.log.Subs != nil {
+		return m.toStopTurning()
+	}
 	return m.whileTracking()
+}
+
+// toStopTurning says what to do when the lights say that the field turns.
+func (m Model) toStopTurning() []string {
+	turning, _ := m.run.Turning()
+	words := turningWords(turning)
+	return []string{"T" + strings.TrimPrefix(words[0], "t"), "THE FIELD TURNS: look at the derotator.", "THE FIELD TURNS"}
 }
 
 func (m Model) toRewind() []string {
@@ -117,6 +128,9 @@ func (m Model) urgency() theme.Role {
 		return theme.Call
 	case facts.Off, facts.Waiting, facts.Complete:
 		return theme.Caution
+	}
+	if m.run.FieldTurns() && m.log.Subs != nil {
+		return theme.Call
 	}
 	if m.run.Alarm() == facts.Warning || m.run.Stage == facts.Tracking && m.log.Subs == nil {
 		return theme.Caution

@@ -18,14 +18,14 @@ func TestANightDividedAmongTwoTargets(t *testing.T) {
 	s := &session{t: t, now: time.Date(2026, 12, 5, 10, 40, 0, 0, time.UTC)}
 	startWith(s, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
 	s.press("2").seesNot("planned, NGC")
-	s.press("h").sees("divide the rest of the night among NGC 2070, NGC 1365").press("enter")
+	s.press("/").sees("divide the rest of the night among NGC 2070, NGC 1365").press("enter")
 	s.sees("as planned at dusk", "planned, NGC 1365", "u undo: night divided among")
 	first := s.text()
 	s.press("u")
 	assert.NotEqual(t, first, s.text(), "undone")
 	s.press("y", "1").sees("NGC 2070")
 
-	s.press("o", "enter").wait(30*time.Minute).press("s")
+	s.press("o", "enter").wait(30 * time.Minute).press("s")
 	for range 60 { // an operator who does what the program says, for as long as it takes
 		s.pass(10 * time.Minute)
 		if s.now.Hour() >= 17 {
@@ -43,6 +43,6 @@ func TestNightOfOneTargetIsNotDivided(t *testing.T) {
 	k.Example, k.Targets = false, k.Targets[:1]
 	s := start(t, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, t.TempDir()+"/journal.db" })
 	before := s.text()
-	s.press("h")
+	s.press("/")
 	assert.Equal(t, before, s.text())
 }

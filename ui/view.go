@@ -33,6 +33,8 @@ func (m Model) View() string {
 		m.drawSubs(area)
 	case m.screen == decideScreen:
 		m.drawDecide(area)
+	case m.screen == alarmsScreen:
+		m.drawAlarms(area)
 	case m.screen == stepsScreen:
 		m.drawSteps(area)
 	case m.digitsOnly:

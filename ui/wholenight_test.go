@@ -26,7 +26,7 @@ func TestAWholeNightWithOneKey(t *testing.T) {
 		}
 		s.pass(20 * time.Second).press("space")
 	}
-	s.press("tab").sees("can be used, at 21:3")
+	s.press("1").sees("can be used, at 21:3")
 	s.now = local(21, 38)
 	rewinds := 0
 	for s.now.Before(local(4, 20)) {

@@ -27,7 +27,7 @@ func at(t *testing.T, when time.Time, change func(*kit.Kit)) *session {
 	startWith(s, 100, 30, func(c *ui.Config) {
 		c.Kit, c.JournalPath, c.Clock = k, path, clock.Led(func() time.Time { return s.now })
 	})
-	return s.press("tab")
+	return s.press("1")
 }
 
 // local is a time of the example's night by the clock at its site, ACDT.

@@ -109,8 +109,10 @@ func (s *Subs) count(target string, stretch checklist.Subs, arrived []plan.Sub) 
 func (s *Subs) take(target string, arrived []plan.Sub) []plan.Sub {
 	if len(arrived) > 0 {
 		sequence := s.Sequence(target)
-		for _, sub := range arrived {
-			sequence = sequence.Take(sub.Filter.Name)
+		for i, sub := range arrived {
+			if sequence = sequence.Take(sub.Filter.Name); sequence.Dithering() {
+				arrived[i].Over = sub.Over.Add(s.wanted.DitherSettle)
+			}
 		}
 		s.Sequences[target] = sequence
 	}

@@ -39,7 +39,7 @@ func TestTheExampleReadsWithoutFault(t *testing.T) {
 	// and sources differ by a few for so wide an object.
 	assert.InDelta(t, 84.66, k.Targets[0].Star.Place.RA.Degrees(), 0.2)
 	assert.InDelta(t, -69.1, k.Targets[0].Star.Place.Dec.Degrees(), 0.1)
-	assert.Equal(t, kit.Alarm{Bell: "bell", WarnBefore: 5 * time.Minute}, k.Alarm)
+	assert.Equal(t, kit.Alarm{Bell: "bell", WarnBefore: 5 * time.Minute, Notify: true, Snooze: 10 * time.Minute, DawnBefore: 30 * time.Minute}, k.Alarm)
 }
 
 func TestOnlyTheBuiltInExampleIsMarked(t *testing.T) {

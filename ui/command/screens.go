@@ -8,6 +8,7 @@ import (
 
 	"github.com/muesli/termenv"
 
+	"duskhand/checklist/subs/watch"
 	"duskhand/plan/kit"
 	"duskhand/ui"
 	"duskhand/ui/clock"
@@ -55,8 +56,9 @@ func (p Program) screens(named string, asked screensAsked) error {
 	// A terminal that has no colour, as a VT100, can do bold and reverse all the same.
 	noColor := p.noColor() || profile == termenv.Ascii
 	return p.Screens(ui.Config{
-		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(), PagesFolder: p.pagesFolder(),
-		Palette: theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
+		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(), PagesFolder: p.pagesFolder(), Notify: ui.MessagesOf(p.Env),
+		FreeBytes: watch.FreeBytes,
+		Palette:   theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
 	})
 }

@@ -1,0 +1,77 @@
+package ui_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"duskhand/ui"
+)
+
+const alarmsKey = "8"
+
+func bells(s *session) int { return strings.Count(s.out.String(), "\a") }
+
+// A call that nobody acts on rings once more after two minutes, and then never again: it stays written.
+func TestAlarmsAreNotRepeatedIntoNumbness(t *testing.T) {
+	s := start(t, 80, 24, nil)
+	s.wait(11*time.Minute + 30*time.Second)
+	assert.Equal(t, 1, bells(s), "five minutes before the call")
+	s.wait(5 * time.Minute)
+	assert.Equal(t, 2, bells(s), "at the call")
+	s.wait(3 * time.Minute)
+	assert.Equal(t, 3, bells(s), "a reminder")
+	s.wait(20 * time.Minute)
+	assert.Equal(t, 3, bells(s))
+	s.press(alarmsKey).sees("act now      since 23:3", "the derotator stands at its limit")
+}
+
+func TestSnoozeKeepsAllQuiet(t *testing.T) {
+	s := start(t, 80, 24, nil)
+	s.wait(10 * time.Minute).press("z").sees("alarms are quiet until 23:34")
+	s.wait(8 * time.Minute)
+	assert.Zero(t, bells(s))
+	s.press(alarmsKey).sees("quiet until 23:34", "act now")
+	s.wait(150 * time.Second)
+	assert.Equal(t, 1, bells(s), "what is still so when the snooze ends rings then")
+	s.press("z").sees("alarms are quiet until").press("z").sees("alarms ring again")
+}
+
+func TestListOfAlarms(t *testing.T) {
+	s := start(t, 120, 40, nil).wait(time.Second).press(alarmsKey)
+	s.sees("nothing calls now", "soon to act", "act now", "field turns", "no new sub", "dew", "dawn",
+		"30 min before the end of darkness", "the terminal's bell")
+}
+
+func TestDawnCalls(t *testing.T) {
+	s := own(t, 120, 40)
+	s.press("space").pass(4*time.Hour + 35*time.Minute)
+	s.wait(2*time.Second).press(alarmsKey).sees("dawn         since 03:49", "darkness ends at 04:12")
+}
+
+// A message for the desktop is written only where the terminal is known to show it, and holds nothing that
+// could end it early.
+func TestMessagesOnTheDesktop(t *testing.T) {
+	env := func(pairs ...string) func(string) string {
+		return func(name string) string {
+			for i := 0; i < len(pairs); i += 2 {
+				if pairs[i] == name {
+					return pairs[i+1]
+				}
+			}
+			return ""
+		}
+	}
+	assert.Equal(t, ui.NoMessages, ui.MessagesOf(env("TERM", "xterm-256color")))
+	assert.Equal(t, ui.OSC99, ui.MessagesOf(env("TERM", "xterm-kitty")))
+	assert.Equal(t, ui.OSC777, ui.MessagesOf(env("TERM", "foot")))
+	assert.Equal(t, ui.OSC9, ui.MessagesOf(env("TERM", "xterm-256color", "TERM_PROGRAM", "WezTerm")))
+	assert.Equal(t, ui.NoMessages, ui.MessagesOf(env("TERM", "tmux-256color", "TERM_PROGRAM", "WezTerm", "TMUX", "/tmp/x,1,0")))
+
+	s := start(t, 80, 24, func(c *ui.Config) { c.Notify = ui.OSC777 })
+	s.wait(12 * time.Minute)
+	assert.Contains(t, s.out.String(), "\a\x1b]777;notify;duskhand;soon to act: in ")
+	assert.Equal(t, "\x1b]9;duskhand: a,,b,c\x1b\\", ui.MessageText(ui.OSC9, "a\x1b;b\ac"), "nothing in the text can end it early")
+}

@@ -1,0 +1,109 @@
+package facts
+
+import (
+	"fmt"
+	"time"
+
+	"duskhand/checklist/subs/arrival"
+	"duskhand/plan"
+	"duskhand/plan/supplies"
+)
+
+// Alert is something that the operator should be called for.
+type Alert struct {
+	Kind  AlertKind
+	Level Alarm // Quiet: it is not so now
+	Words string
+}
+
+// AlertKind names an alert, as the list of alarms does.
+type AlertKind string
+
+// The alerts.
+const (
+	ActSoon    AlertKind = "soon to act"
+	ActNow     AlertKind = "act now"
+	FieldTurns AlertKind = "field turns"
+	SubsStall  AlertKind = "no new sub"
+	DewNear    AlertKind = "dew"
+	DawnNear   AlertKind = "dawn"
+)
+
+// Alerts returns every alert with its state, in the order of the list. frames is what has arrived.
+func (r Run) Alerts(frames Subs) []Alert {
+	return []Alert{r.actSoon(), r.actNow(), r.turns(), r.stalls(frames), r.dew(), r.dawn()}
+}
+
+func (r Run) actSoon() Alert {
+	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", Lasting(r.Kit.Alarm.WarnBefore))}
+	if r.Alarm() == Warning {
+		a.Level, a.Words = Warning, "in "+Lasting(r.Until.Sub(r.Now))+": "+r.callWords()
+	}
+	return a
+}
+
+func (r Run) callWords() string {
+	switch r.Call.For {
+	case plan.ForLimit:
+		return "rewind"
+	case plan.ForGoal:
+		return "all subs are taken"
+	}
+	return "the window closes (" + r.Call.Window.ClosesBefore.Text() + ")"
+}
+
+func (r Run) actNow() Alert {
+	a := Alert{Kind: ActNow, Words: "when the last sub that fits is over, or the limit is reached"}
+	if r.Alarm() != Calling {
+		return a
+	}
+	a.Level = Calling
+	switch r.Stage {
+	case PastLimit:
+		a.Words = "the derotator stands at its limit and the field turns: stop the subs, rewind"
+	case Closed:
+		a.Words = "the window has closed: stop the subs"
+	case Complete:
+		a.Words = "all wanted subs are taken: stop"
+	default:
+		a.Words = "rewind now"
+	}
+	return a
+}
+
+func (r Run) turns() Alert {
+	a := Alert{Kind: FieldTurns, Words: "two lights in a row that say so"}
+	if r.FieldTurns() && r.Log.Subs != nil {
+		a.Level, a.Words = Calling, "the lights say that the field turns: see that the derotator is on and turns"
+	}
+	return a
+}
+
+func (r Run) stalls(frames Subs) Alert {
+	a := Alert{Kind: SubsStall, Words: "twice the cadence without one, while subs are taken and a folder is watched"}
+	if n := len(frames.Notices); n > 0 && frames.Notices[n-1].Kind == arrival.Silent && r.Log.Subs != nil {
+		a.Level, a.Words = Calling, frames.Notices[n-1].Text
+	}
+	return a
+}
+
+func (r Run) dew() Alert {
+	a := Alert{Kind: DewNear, Words: "when the air, as read last, is near its dew point"}
+	if dew, _, none := DewOf(r.Log.Temperatures, r.Log.Humidities); none == "" && dew.Risk != supplies.Dry {
+		a.Level, a.Words = Warning, dew.Words()
+	}
+	return a
+}
+
+// dawn warns before the last darkness of the night ends, while there is work to stop.
+func (r Run) dawn() Alert {
+	a := Alert{Kind: DawnNear, Words: Lasting(r.Kit.Alarm.DawnBefore) + " before the end of darkness, while the derotator is on"}
+	n := len(r.Night.Dark)
+	if n == 0 || !r.Log.DerotatorOn {
+		return a
+	}
+	if left := r.Night.Dark[n-1].To.Sub(r.Now); left > 0 && left <= r.Kit.Alarm.DawnBefore {
+		a.Level, a.Words = Warning, "darkness ends at "+HourMinute(r.Night.Dark[n-1].To, r.Kit.Site.Zone)+", in "+Lasting(left.Round(time.Minute))
+	}
+	return a
+}

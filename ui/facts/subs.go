@@ -1,0 +1,78 @@
+package facts
+
+import (
+	"duskhand/checklist"
+	"duskhand/checklist/subs/arrival"
+	"duskhand/plan"
+)
+
+// Subs is what the frames that have arrived say of the night.
+type Subs struct {
+	Watched bool // the kit names folders to watch, or frames have come all the same
+	Ledger  arrival.Ledger
+	Arrived []checklist.Arrived // in the order in which they were read
+	Notices []arrival.Notice    // all that is odd, oldest first
+	Latest  *checklist.Arrived  // the last light that was measured
+	Turning *checklist.TurningBody
+}
+
+// SubsAt places the frames in the night. freeBytes is nil when nobody knows how much room the disk has;
+// blind tells that a folder can't be looked at.
+func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
+	s := Subs{Watched: len(r.Kit.Watch.Folders) > 0 || len(r.Log.Arrived) > 0, Arrived: r.Log.Arrived}
+	s.Ledger = arrival.Keep(arrival.Kept(r.Log), arrival.Situation{
+		Kit: r.Kit, Night: r.Log, Current: r.Target.Name, Now: r.Now, Spoiling: r.spoiling(), Left: r.subsPlanned(), FreeBytes: freeBytes,
+		Unwatched: blind || len(r.Kit.Watch.Folders) == 0,
+	})
+	s.Notices = s.Ledger.Notices()
+	for i := range s.Arrived {
+		if a := &s.Arrived[i]; a.Measured != nil {
+			s.Latest = a
+		}
+	}
+	if turning, ok := r.Turning(); ok {
+		s.Turning = &turning
+	}
+	return s
+}
+
+// Turning returns what the last light of the present run says of the derotator; ok is false when none has said
+// anything yet.
+func (r Run) Turning() (turning checklist.TurningBody, ok bool) {
+	run, open := r.Log.OpenRun()
+	if !open {
+		return checklist.TurningBody{}, false
+	}
+	for i := len(r.Log.Arrived) - 1; i >= 0; i-- {
+		a := r.Log.Arrived[i]
+		if a.Turning == nil {
+			continue
+		}
+		began := a.StartNs != nil && *a.StartNs >= run.Start.Add(-clockSlack).UnixNano()
+		return *a.Turning, began
+	}
+	return checklist.TurningBody{}, false
+}
+
+// clockSlack is how far the capture computer's clock may be from ours.
+const clockSlack = 30e9
+
+// FieldTurns tells that the lights of the present run say so, twice in a row or more.
+func (r Run) FieldTurns() bool {
+	turning, ok := r.Turning()
+	return ok && turning.Alarm
+}
+
+// spoiling are the times in which no exposure is of use: between runs, and past the limit.
+func (r Run) spoiling() []arrival.Spoiling {
+	var all []arrival.Spoiling
+	for i, run := range r.Log.Runs {
+		if i > 0 && !r.Log.Runs[i-1].End.IsZero() && r.Log.Runs[i-1].End.Before(run.Start) {
+			all = append(all, arrival.Spoiling{Span: plan.Span{From: r.Log.Runs[i-1].End, To: run.Start}, Why: arrival.Rewinding})
+		}
+	}
+	if r.AtLimit() {
+		all = append(all, arrival.Spoiling{Span: plan.Span{From: r.Call.Limit.At.At}, Why: arrival.PastLimit})
+	}
+	return all
+}

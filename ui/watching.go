@@ -1,0 +1,157 @@
+package ui
+
+import (
+	"context"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist"
+	"duskhand/checklist/subs"
+	"duskhand/checklist/subs/arrival"
+	"duskhand/checklist/subs/survey"
+	"duskhand/checklist/subs/watch"
+	"duskhand/ui/facts"
+)
+
+// Watching the folders that the capture computer writes to.
+
+// watcher is what the watch and the Subs screen keep.
+type watcher struct {
+	facts   facts.Subs
+	told    arrival.Told
+	survey  survey.Survey
+	stop    context.CancelFunc // nil while nothing is watched
+	trouble string             // what can't be looked at
+	blind   bool               // a folder can't be
+	free    *uint64            // bytes on the disk of the first folder; nil if nobody knows
+}
+
+// workers is how many frames are measured at a time, each on two cores: a sub takes far longer than either.
+const workers, goroutines = 1, 2
+
+// startWatching watches the kit's folders for the program that writes the night.
+func (m Model) startWatching() (Model, tea.Cmd) {
+	folders := m.config.Kit.Watch.Folders
+	if len(folders) == 0 || !m.config.onDisk() || m.follows != "" || m.subs.stop != nil || m.tonight == nil {
+		return m, nil
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	m.subs.stop, m.subs.survey = stop, survey.New(m.config.Kit)
+	settings := watch.Settings{
+		Folders: folders, Read: survey.Reading(goroutines), Now: m.config.Clock.Now, After: time.After,
+		Since: m.tonight.Night.Span.From, Poll: m.config.Kit.Watch.Poll, Workers: workers,
+	}
+	for _, f := range arrival.Kept(m.log) {
+		settings.Known = append(settings.Known, f.File)
+	}
+	start := m.config.Watch
+	if start == nil {
+		start = watch.Start
+	}
+	return m, func() tea.Msg {
+		reports, err := start(ctx, settings)
+		return watchStartedMsg{reports, err}
+	}
+}
+
+// stopWatching ends the watch; what it still has to say is not heard.
+func (m Model) stopWatching() Model {
+	if m.subs.stop != nil {
+		m.subs.stop()
+	}
+	m.subs = watcher{}
+	return m
+}
+
+// listen waits for the next thing that the watch has to say, and looks how much room the disk has.
+func listen(reports <-chan watch.Report, folder string) tea.Cmd {
+	return func() tea.Msg {
+		report, ok := <-reports
+		if !ok {
+			return nil
+		}
+		msg := reportedMsg{report: report, reports: reports}
+		if free, err := watch.FreeBytes(folder); err == nil {
+			msg.free = &free
+		}
+		return msg
+	}
+}
+
+func (m Model) watchStarted(msg watchStartedMsg) (Model, tea.Cmd) {
+	if msg.err != nil {
+		m.subs.trouble, m.notice = msg.err.Error(), "the subs can't be watched: "+msg.err.Error()
+		return m, nil
+	}
+	return m, listen(msg.reports, m.config.Kit.Watch.Folders[0])
+}
+
+func (m Model) reported(msg reportedMsg) (Model, tea.Cmd) {
+	if m.subs.stop == nil { // of a watch that has ended
+		return m, nil
+	}
+	m.subs.free = msg.free
+	var cmd tea.Cmd
+	switch {
+	case msg.report.Trouble != nil:
+		m = m.troubled(*msg.report.Trouble)
+	case msg.report.Frame != nil:
+		m, cmd = m.arrived(*msg.report.Frame)
+	}
+	return m, tea.Batch(cmd, listen(msg.reports, m.config.Kit.Watch.Folders[0]))
+}
+
+// troubled notes a folder that can't be looked at, or can again.
+func (m Model) troubled(t watch.Trouble) Model {
+	m.subs.blind, m.subs.trouble = !t.Over, t.Text
+	m.notice = t.Text
+	if t.Over {
+		m.subs.trouble = ""
+	}
+	return m
+}
+
+// arrived takes in a frame. A light that began while the derotator tracked says that subs are being taken, if
+// nobody has said so.
+func (m Model) arrived(f arrival.Frame) (Model, tea.Cmd) {
+	next, body := m.subs.survey.Next(f, m.log, m.tonight.Course)
+	m.subs.survey = next
+	var cmds []tea.Cmd
+	if start := f.Header.Start; start != nil && m.log.Subs == nil && m.log.DerotatorOn && !f.Already && f.Header.Kind == subs.Light {
+		if run, open := m.log.OpenRun(); open && !start.Before(run.Start) && !start.Before(lastStop(run)) {
+			var cmd tea.Cmd
+			m, cmd = m.utter(utterance{action: checklist.StartSubs{}, at: *start})
+			cmds = append(cmds, cmd)
+		}
+	}
+	m, cmd := m.say(checklist.SubArrived{Body: body})
+	return m, tea.Batch(append(cmds, cmd)...)
+}
+
+// lastStop is when subs were last said to have stopped in a run.
+func lastStop(run checklist.Run) (at time.Time) {
+	if n := len(run.Subs); n > 0 {
+		at = run.Subs[n-1].End
+	}
+	return at
+}
+
+// looksAgain is how often the frames are held against the clock: for the silence of a sequence that stopped.
+const looksAgain = 10 // seconds
+
+// weighSubs looks now and then whether anything about the frames is odd, and tells what is new.
+func (m Model) weighSubs() Model {
+	if m.subs.stop == nil || m.now.Second()%looksAgain != 0 {
+		return m
+	}
+	m.subs.facts = m.run.SubsAt(m.subs.free, m.subs.blind)
+	told, fresh := m.subs.told.Fresh(m.subs.facts.Notices)
+	m.subs.told = told
+	for _, n := range fresh {
+		if !n.Old {
+			m.notice = n.Text
+		}
+	}
+	return m
+}

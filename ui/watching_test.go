@@ -1,0 +1,111 @@
+package ui_test
+
+import (
+	"context"
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"duskhand/checklist/subs"
+	"duskhand/checklist/subs/arrival"
+	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/watch"
+	"duskhand/plan"
+	"duskhand/plan/kit"
+	"duskhand/ui"
+)
+
+// capturing is a night of one's own in which a capture computer takes subs of the Tarantula's field, drawn as a
+// good measurement finds them. What watches the folder is led by the test.
+type capturing struct {
+	*session
+	field  *simulate.Field
+	course *plan.Course
+	n      int
+}
+
+func capture(t *testing.T) *capturing {
+	k := kit.Example()
+	k.Example = false
+	k.Watch.Folders = []string{"/subs"}
+	path := t.TempDir() + "/journal.db"
+	s := &session{t: t, now: time.Date(2026, 12, 5, 11, 20, 0, 0, time.UTC)}
+	startWith(s, 120, 40, func(c *ui.Config) {
+		c.Kit, c.JournalPath = k, path
+		c.Watch = func(context.Context, watch.Settings) (<-chan watch.Report, error) {
+			ended := make(chan watch.Report)
+			close(ended)
+			return ended, nil
+		}
+	})
+	night := plan.NewNight(k, plan.Date{Year: 2026, Month: time.December, Day: 5})
+	s.press("1", "space").sees("start the subs")
+	return &capturing{session: s, field: simulate.NewField(simulate.Small(7)), course: night.Course(k.Targets[0], k.Axis)}
+}
+
+// sub takes one light of two minutes and hands it over.
+func (c *capturing) sub(turned simulate.Turning) *capturing {
+	c.n++
+	shot := simulate.Shot{Start: c.now, Exposure: 2 * time.Minute, Filter: "R", Turned: turned}
+	exposure := shot.Exposure
+	seen := c.field.Seen(shot)
+	start := c.now
+	c.pass(exposure).pass(4 * time.Second)
+	c.send(ui.Reported(arrival.Frame{
+		File: arrival.File{Path: fmt.Sprintf("/subs/R_%03d.fits", c.n), Size: 1_402_560, Changed: c.now.Add(-3 * time.Second)}, Seen: c.now, Late: time.Second,
+		Header:   subs.Header{Start: &start, Exposure: &exposure, Filter: "R", Object: "NGC 2070", Kind: subs.Light, BinX: 1, BinY: 1, Width: 1000, Height: 700},
+		Measured: &subs.Measured{Background: 800, Noise: 20, Count: len(seen), Stars: seen, HFD: 2.6, Elongation: 1.1},
+	}))
+	return c
+}
+
+// The feature that saves nights: with no key pressed the subs are counted, and the field's turning is called
+// within two subs of its beginning.
+func TestSubsAreCountedAndTheTurningFieldIsCalled(t *testing.T) {
+	c := capture(t)
+	c.sub(nil).sees("NGC 2070", "u undo: subs started") // the first light says that they are being taken
+	for range 5 {
+		c.sub(nil)
+	}
+	c.press("6").sees("the field holds still", "run 1").press("1").sees("R 6/40")
+	assert.Zero(t, bells(c.session))
+	off := simulate.Off(c.course, c.now)
+	c.sub(off).sub(off).wait(2 * time.Second)
+	c.press("1").sees("The field turns by", "as with the derotator off")
+	assert.Equal(t, 1, bells(c.session))
+	c.press(alarmsKey).sees("field turns  since")
+	c.press("6").sees("see that it is on")
+}
+
+// A night's frames stay in the journal: opened again, the program knows them.
+func TestArrivedSubsSurviveTheProgram(t *testing.T) {
+	k := kit.Example()
+	assert.NotEmpty(t, k.Targets)
+	c := capture(t)
+	c.sub(nil).sub(nil)
+	before := c.press("6").text()
+	config := c.model.Config()
+	require := c.model.Close()
+	assert.NoError(t, require)
+	again := startWith(&session{t: t, now: c.now}, 120, 40, func(to *ui.Config) { *to = config })
+	again.press("6")
+	assert.Equal(t, before, again.text())
+}
+
+func TestSubsScreenSaysWhenNothingIsWatched(t *testing.T) {
+	own(t, 120, 40).press("6").sees("watch.folders")
+	start(t, 120, 40, nil).press("6").sees("the field holds still", "half-flux", "stars", "sky ADU", "elongation", "turning", "run 1")
+}
+
+// A sequence that stopped is missed.
+func TestASilentSequenceIsCalled(t *testing.T) {
+	c := capture(t)
+	c.sub(nil).sub(nil)
+	c.pass(3 * time.Minute).wait(30 * time.Second)
+	assert.Zero(t, bells(c.session))
+	c.pass(4 * time.Minute).wait(30 * time.Second)
+	assert.Equal(t, 1, bells(c.session))
+	c.press(alarmsKey).sees("no new sub   since").press("6").sees("has the sequence stopped?")
+}
