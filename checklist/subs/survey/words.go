@@ -16,14 +16,14 @@ func TurningWords(b checklist.TurningBody) (text string, alarm bool) {
 }
 
 func turningSentence(b checklist.TurningBody) string {
-	rate, predicted := hourly(b.RateDegPerH), hourly(b.PredictedDegPerH)
+	rate := hourly(b.RateDegPerH)
 	switch turning.Kind(b.Kind) {
 	case turning.Steady:
-		return fmt.Sprintf("The field holds still: %s over %s, and %s with the derotator off.", within(b), lights(b.Lights), predicted)
+		return fmt.Sprintf("The field holds still, to %s over %s; with the derotator off it would turn %s.", most(b), lights(b.Lights), hourly(b.PredictedDegPerH))
 	case turning.Off:
-		return fmt.Sprintf("The field turns %s, as it would with the derotator off (%s): see that it is on and turns.", rate, predicted)
+		return fmt.Sprintf("The field turns %s, as it would with the derotator off: see that it is on.", rate)
 	case turning.Reversed:
-		return fmt.Sprintf("The field turns %s, twice what it would with the derotator off (%s): its sense is wrong (derotator.sense in the kit).", rate, predicted)
+		return fmt.Sprintf("The field turns %s, twice what it would with the derotator off: its sense is wrong (derotator.sense in the kit).", rate)
 	case turning.Residual:
 		return residualSentence(b)
 	}
@@ -39,7 +39,7 @@ func turningSentence(b checklist.TurningBody) string {
 const slowDegPerH = 2
 
 func residualSentence(b checklist.TurningBody) string {
-	text := fmt.Sprintf("The field turns %s; with the derotator off it would by %s", within(b), hourly(b.PredictedDegPerH))
+	text := fmt.Sprintf("The field turns %s; with the derotator off it would turn %s", within(b), hourly(b.PredictedDegPerH))
 	if math.Abs(b.RateDegPerH) < slowDegPerH {
 		text = fmt.Sprintf("A slow %s is left", within(b))
 	}
@@ -59,6 +59,11 @@ func within(b checklist.TurningBody) string {
 		decimals = 2
 	}
 	return fmt.Sprintf("%.*f° ± %.*f° an hour", decimals, math.Abs(b.RateDegPerH), decimals, b.ErrorDegPerH)
+}
+
+// most prints how fast it may turn: the rate and two of its errors, rounded up.
+func most(b checklist.TurningBody) string {
+	return fmt.Sprintf("%.2f° an hour", max(0.01, math.Ceil(100*(math.Abs(b.RateDegPerH)+2*b.ErrorDegPerH))/100))
 }
 
 func hourly(degPerH float64) string { return fmt.Sprintf("%.1f° an hour", math.Abs(degPerH)) }

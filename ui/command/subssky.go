@@ -1,0 +1,68 @@
+package command
+
+import (
+	"fmt"
+	"time"
+
+	"duskhand/checklist/subs"
+	"duskhand/plan"
+	"duskhand/plan/kit"
+)
+
+// skies are the courses of the targets that lights were taken of, each night's made once.
+type skies struct {
+	kit     *kit.Kit
+	chosen  *kit.Target // whatever the headers say
+	targets map[string]*kit.Target
+	courses map[courseKey]*plan.Course
+}
+
+type courseKey struct {
+	target string
+	date   plan.Date
+}
+
+func newSkies(k kit.Kit) skies {
+	return skies{kit: &k, targets: map[string]*kit.Target{}, courses: map[courseKey]*plan.Course{}}
+}
+
+// target returns the target of a light, nil if nobody knows it.
+func (s skies) target(object string) *kit.Target {
+	if s.chosen != nil || s.kit == nil || object == "" {
+		return s.chosen
+	}
+	target, asked := s.targets[object]
+	if !asked {
+		if found, err := s.kit.FindTarget(object); err == nil {
+			target = &found
+		}
+		s.targets[object] = target
+	}
+	return target
+}
+
+// course returns the way of a light's target through its night, nil if nobody knows it.
+func (s skies) course(h subs.Header, at time.Time) *plan.Course {
+	target := s.target(h.Object)
+	if target == nil || at.UTC().Year() < firstYear || at.UTC().Year() > lastYear {
+		return nil
+	}
+	key := courseKey{target.Name, plan.DateOf(s.kit.Site.Place, at)}
+	course, made := s.courses[key]
+	if !made {
+		course = plan.NewNight(*s.kit, key.date).Course(*target, s.kit.Axis)
+		s.courses[key] = course
+	}
+	return course
+}
+
+// why says why a group has no course.
+func (s skies) why(object string) string {
+	switch {
+	case s.kit == nil:
+		return "how fast it would turn with the derotator off takes a kit"
+	case object == "":
+		return "the headers name no OBJECT; name it with --target, and its own turning can be told"
+	}
+	return fmt.Sprintf("%q is nothing in the kit or the catalogue; name it with --target, and its own turning can be told", object)
+}

@@ -1,0 +1,141 @@
+package command
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"duskhand/checklist/subs/survey"
+	"duskhand/ui/draw"
+)
+
+// longestName is how many cells a file's name may take before it is shortened.
+const longestName = 36
+
+func writeSubsText(to io.Writer, s surveyed) error {
+	var out strings.Builder
+	if s.kit == nil {
+		out.WriteString("No kit: pixels and UTC only; seconds of arc, and how fast the field would turn, need one. Make it with: duskhand kit new\n\n")
+	}
+	name := len("file")
+	for _, f := range s.frames {
+		name = min(longestName, max(name, draw.Width(filepath.Base(f.path))))
+	}
+	fmt.Fprintf(&out, "%s  %-19s %8s  %-7s %-6s %6s %6s %6s %6s %8s  %16s %9s\n", padded("file", name), "start "+zoneOf(s), "exposure", "filter", "kind",
+		"stars", "hfd ″", "px", "elong.", "sky ADU", "turned", "°/h")
+	for _, f := range s.frames {
+		writeFrameLine(&out, s, f, name)
+	}
+	out.WriteString("\n")
+	for i, g := range s.groups {
+		writeGroup(&out, s, i, g)
+	}
+	_, err := io.WriteString(to, out.String())
+	return err
+}
+
+func zoneOf(s surveyed) string {
+	if len(s.frames) == 0 || s.kit == nil {
+		return "UTC"
+	}
+	return zoneName(s.frames[0].start.In(s.zone()))
+}
+
+func padded(text string, width int) string {
+	return text + strings.Repeat(" ", max(0, width-draw.Width(text)))
+}
+
+func writeFrameLine(out *strings.Builder, s surveyed, f *folderFrame, name int) {
+	shown := padded(draw.Shorten(draw.Unicode, filepath.Base(f.path), name), name)
+	if f.start.IsZero() && f.unread != "" {
+		fmt.Fprintf(out, "%s  not read: %s\n", shown, strings.TrimPrefix(f.unread, filepath.Base(f.path)+": "))
+		return
+	}
+	exposure := "?"
+	if f.header.Exposure != nil {
+		exposure = fmt.Sprintf("%g s", f.header.Exposure.Seconds())
+	}
+	kind := string(f.header.Kind)
+	if kind == "" {
+		kind = "?"
+	}
+	line := fmt.Sprintf("%s  %-19s %8s  %s %-6s %s %s", shown, f.start.In(s.zone()).Format("2006-01-02 15:04:05"), exposure,
+		padded(draw.Shorten(draw.Unicode, f.header.Filter, 7), 7), kind, starColumns(s, f), turnColumns(f))
+	out.WriteString(strings.TrimRight(line, " ") + "\n")
+	for _, note := range f.notes() {
+		fmt.Fprintf(out, "%s  %s\n", strings.Repeat(" ", name), note)
+	}
+}
+
+func starColumns(s surveyed, f *folderFrame) string {
+	m := f.measured
+	if m == nil {
+		return strings.Repeat(" ", 6+7+7+7+9)
+	}
+	arcsec := ""
+	if a, ok := s.scale(m.HFD, f.header); ok {
+		arcsec = fmt.Sprintf("%.2f", a)
+	}
+	return fmt.Sprintf("%6d %6s %6.2f %6.2f %8.1f", m.Count, arcsec, m.HFD, m.Elongation, m.Background)
+}
+
+func turnColumns(f *folderFrame) string {
+	p := f.place
+	if p == nil || !p.Compared {
+		return ""
+	}
+	if !p.Rated {
+		return fmt.Sprintf(" %16s", fmt.Sprintf("group %d", p.Group+1))
+	}
+	turned := degreesText(p.Turned.Degrees(), 3) + " ± " + degreesText(p.TurnedError.Degrees(), 3)
+	return fmt.Sprintf(" %16s %9s", turned, strings.TrimSuffix(degreesText(p.Rate.DegreesPerHour(), 2), "°"))
+}
+
+// notes is what is to be said of a frame beyond its figures.
+func (f *folderFrame) notes() []string {
+	var notes []string
+	if f.unread != "" {
+		notes = append(notes, "not measured: "+f.unread)
+	}
+	if p := f.place; p != nil && p.Why != "" {
+		if p.New {
+			notes = append(notes, fmt.Sprintf("group %d begins: %s", p.Group+1, p.Why))
+		} else {
+			notes = append(notes, "not compared: "+p.Why)
+		}
+	}
+	return append(notes, f.remarks...)
+}
+
+func writeGroup(out *strings.Builder, s surveyed, i int, g survey.Group) {
+	object := g.Object
+	if object == "" {
+		object = "no object named"
+	}
+	fmt.Fprintf(out, "Group %d: %s, %s (%d compared)", i+1, object, lightsText(g.Lights), g.Compared)
+	if g.Compared < 2 {
+		out.WriteString(": too few to tell.\n")
+		return
+	}
+	clock := func(t time.Time) string { return t.In(s.zone()).Format("15:04") }
+	fmt.Fprintf(out, ", middles from %s to %s. The camera turned %s ± %s an hour", clock(g.From), clock(g.To),
+		degreesText(g.Rate.DegreesPerHour(), 3), degreesText(g.RateError.DegreesPerHour(), 3))
+	words, ok := g.Words()
+	if !ok {
+		fmt.Fprintf(out, "; %s.\n", s.skies.why(g.Object))
+		return
+	}
+	fmt.Fprintf(out, "; with the derotator off it would have turned %s an hour (%s).\n  At its end: %s\n", degreesText(g.Predicted.DegreesPerHour(), 2), g.Course.Target.Name, words)
+	if !g.AlarmAt.IsZero() {
+		fmt.Fprintf(out, "  The light of %s was the second in a row to say that the field turns.\n", clock(g.AlarmAt))
+	}
+}
+
+func lightsText(n int) string {
+	if n == 1 {
+		return "1 light"
+	}
+	return fmt.Sprintf("%d lights", n)
+}
