@@ -3,6 +3,7 @@ package facts
 import (
 	"duskhand/checklist"
 	"duskhand/checklist/subs/arrival"
+	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 )
 
@@ -30,15 +31,15 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 			s.Latest = a
 		}
 	}
-	if turning, ok := r.Turning(); ok {
-		s.Turning = &turning
+	if said, ok := r.Turning(); ok {
+		s.Turning = &said
 	}
 	return s
 }
 
 // Turning returns what the last light of the present run says of the derotator; ok is false when none has said
 // anything yet.
-func (r Run) Turning() (turning checklist.TurningBody, ok bool) {
+func (r Run) Turning() (said checklist.TurningBody, ok bool) {
 	run, open := r.Log.OpenRun()
 	if !open {
 		return checklist.TurningBody{}, false
@@ -57,11 +58,16 @@ func (r Run) Turning() (turning checklist.TurningBody, ok bool) {
 // clockSlack is how far the capture computer's clock may be from ours.
 const clockSlack = 30e9
 
-// FieldTurns tells that the lights of the present run say so, twice in a row or more.
+// FieldTurns tells that the lights of the present run say so: two in a row that are spoilt by it, or a stretch
+// of short ones that shows for certain that the derotator stands still or turns the wrong way.
 func (r Run) FieldTurns() bool {
-	turning, ok := r.Turning()
-	return ok && turning.Alarm
+	said, ok := r.Turning()
+	kind := turning.Kind(said.Kind)
+	return ok && (said.Alarm || said.Lights >= certainLights && (kind == turning.Off || kind == turning.Reversed))
 }
+
+// certainLights is how many lights make a stretch.
+const certainLights = 3
 
 // spoiling are the times in which no exposure is of use: between runs, and past the limit.
 func (r Run) spoiling() []arrival.Spoiling {

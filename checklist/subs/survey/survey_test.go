@@ -51,9 +51,8 @@ const exposure, cadence = 3 * time.Minute, 200 * time.Second
 
 func newNight(t *testing.T, seed uint64, change func(*simulate.Scene)) *night {
 	k := smallKit()
-	of := plan.NewNight(k, plan.Date{Year: 2026, Month: time.December, Day: 5})
-	n := &night{t: t, kit: k, course: of.Course(k.Targets[0], k.Axis), folder: t.TempDir(), survey: survey.New(k)}
-	n.from = of.Dark[0].From.Add(time.Hour).Truncate(time.Second)
+	n := &night{t: t, kit: k, course: courseOf(k), folder: t.TempDir(), survey: survey.New(k)}
+	n.from = n.course.Dark[0].From.Add(time.Hour).Truncate(time.Second)
 	scene := simulate.Small(seed)
 	scene.HotPixels, scene.Gradient = 150, 0.2
 	if change != nil {
@@ -62,6 +61,11 @@ func newNight(t *testing.T, seed uint64, change func(*simulate.Scene)) *night {
 	n.field = simulate.NewField(scene)
 	n.run(n.from.Add(-time.Minute), 15*sky.Degree)
 	return n
+}
+
+// courseOf is the first target's way through the example night.
+func courseOf(k kit.Kit) *plan.Course {
+	return plan.NewNight(k, plan.Date{Year: 2026, Month: time.December, Day: 5}).Course(k.Targets[0], k.Axis)
 }
 
 // run begins a run at a reading of the derotator; the one before ends a minute earlier.
