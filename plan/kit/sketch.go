@@ -18,7 +18,7 @@ type Sketch struct {
 // given.
 func NewSketch(answers map[string]string) Sketch {
 	r := newReader()
-	r.document = documentOf(answers)
+	r.document = r.documentOf(answers)
 	r.unknowns("", "", r.document)
 	for _, t := range r.tables {
 		r.table(t)
@@ -55,17 +55,17 @@ func (s Sketch) Fault(key string) (fault Fault, found bool) {
 
 // documentOf returns the document that a file with these answers has. The answers to a list's keys make its
 // first item.
-func documentOf(answers map[string]string) map[string]any {
+func (r *reader) documentOf(answers map[string]string) map[string]any {
 	document := map[string]any{}
-	for _, t := range tables() { // outer tables come before those inside them
-		for _, f := range fields() {
-			if in, name := f.split(); in == t.name && answers[f.key] != "" {
+	for _, t := range r.tables { // outer tables come before those inside them
+		for _, f := range r.columns[t.name] {
+			if _, name := f.split(); answers[f.key] != "" {
 				inside(document, t)[name] = f.typed(answers[f.key])
 			}
 		}
 	}
 	for key, answer := range answers {
-		if _, known := fieldOf(key); !known && answer != "" {
+		if _, known := r.known[key]; !known && answer != "" {
 			document[key] = answer // to be faulted as unknown
 		}
 	}

@@ -1,0 +1,134 @@
+package form
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/bubbles/textinput"
+
+	"duskhand/plan/kit"
+)
+
+// field is one line of the form. Its key is the kit's, but for the place, which answers two or three of the
+// kit's keys at once.
+type field struct {
+	key, group, label string
+	question          kit.Question
+	input             textinput.Model
+}
+
+// Keys of the fields that are more than text.
+const (
+	placeKey     = "site.place"
+	zoneKey      = "site.zone"
+	latitudeKey  = "site.latitude"
+	longitudeKey = "site.longitude"
+	elevationKey = "site.elevation_m"
+)
+
+// newFields returns every question of the kit, latitude and longitude as one, and some keys beside them that
+// are better not left to their defaults.
+func newFields() []field {
+	rows := []struct{ group, key, label string }{
+		{"site", "site.name", "name"},
+		{"site", placeKey, "place"},
+		{"site", zoneKey, "time zone"},
+		{"optics", "optics.aperture_mm", "aperture"},
+		{"optics", "optics.focal_length_mm", "focal length"},
+		{"camera", "camera.pixel_um", "pixel"},
+		{"camera", "camera.width_px", "width"},
+		{"camera", "camera.height_px", "height"},
+		{"derotator", "derotator.min_deg", "lower limit"},
+		{"derotator", "derotator.max_deg", "upper limit"},
+		{"derotator", "derotator.stops", "stops"},
+		{"derotator", "derotator.largest_rate_deg_per_h", "fastest"},
+		{"derotator", "derotator.rewind_deg_per_s", "rewinding"},
+		{"derotator", "derotator.sense", "sense"},
+		{"mount", "mount.floor_deg", "lowest"},
+		{"mount", "mount.ceiling_deg", "keyhole from"},
+		{"subs", "subs.filter.name", "filter"},
+		{"subs", "subs.filter.exposure_s", "exposure"},
+		{"subs", "subs.filter.count", "how many"},
+		{"target", "target.name", "target"},
+	}
+	fields := make([]field, len(rows))
+	for i, row := range rows {
+		question, _ := kit.QuestionAbout(row.key)
+		if row.key == placeKey {
+			question = placeQuestion()
+		}
+		fields[i] = field{row.key, row.group, row.label, question, newInput()}
+	}
+	return fields
+}
+
+// state is how a field stands.
+type state int
+
+const (
+	answered state = iota
+	missing
+	faulty
+	left // empty, and may stay so
+)
+
+func (m Model) fieldState(i int) state {
+	f := m.fields[i]
+	switch {
+	case m.fault(i) != "":
+		return faulty
+	case m.text(f.key) != "":
+		return answered
+	case f.question.Default != "" || m.proposal(i) != "":
+		return left
+	}
+	return missing
+}
+
+// proposal is what counts for an empty field.
+func (m Model) proposal(i int) string {
+	if m.fields[i].key == zoneKey {
+		return m.zone
+	}
+	return m.fields[i].question.Default
+}
+
+// fault says what is wrong with a field, by itself or beside another, "" if nothing is.
+func (m Model) fault(i int) string {
+	f := m.fields[i]
+	if f.key == placeKey {
+		if m.place.err != nil {
+			return m.place.err.Error()
+		}
+		for _, key := range []string{latitudeKey, longitudeKey, elevationKey} {
+			if fault, found := m.sketch.Fault(key); found {
+				return m.named(fault.Problem)
+			}
+		}
+		return ""
+	}
+	if fault, found := m.sketch.Fault(f.key); found {
+		return m.named(fault.Problem)
+	}
+	return ""
+}
+
+// named puts the labels of the form in place of the kit's keys.
+func (m Model) named(problem string) string {
+	for _, f := range m.fields {
+		if f.key != placeKey {
+			problem = strings.ReplaceAll(problem, f.key, f.label)
+		}
+	}
+	problem = strings.NewReplacer(longitudeKey, "the longitude", latitudeKey, "the latitude").Replace(problem)
+	return strings.TrimPrefix(problem, "= ")
+}
+
+// open returns how many answers are missing or won't do.
+func (m Model) open() (n int) {
+	for i := range m.fields {
+		if s := m.fieldState(i); s == missing || s == faulty {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,207 @@
+// Package form asks for what a kit of one's own can't do without, all questions on one screen: each is
+// checked as it is typed, and what the answers come to stands beside them. It writes nothing itself.
+package form
+
+import (
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/plan/kit"
+	"duskhand/ui/draw"
+	"duskhand/ui/facts"
+)
+
+// Config is all that the form is given.
+type Config struct {
+	Zone    string           // proposed, an IANA name; "" for none
+	Now     func() time.Time // the world's time
+	Write   func(answers map[string]string) (path string, err error)
+	Charset draw.Charset
+}
+
+// Model is the form's state: a value, changed by Update alone. It keeps what was typed for as long as the
+// program runs.
+type Model struct {
+	config Config
+	keys   keyMap
+	fields []field
+	at     int // the field that is typed into
+
+	zone     string // proposed for the place, "" for none
+	sketch   kit.Sketch
+	place    placeRead
+	optics   facts.NewOptics
+	night    facts.NewNight
+	of       facts.NewNightQuestion // what night answers
+	asked    facts.NewNightQuestion // what is being computed
+	busy     bool
+	problem  string // of writing; stays until the next key
+	complain bool   // writing was tried: what is missing is told
+}
+
+// Outcome is what the form asks of the screen that shows it.
+type Outcome int
+
+// The outcomes.
+const (
+	Stay  Outcome = iota // go on showing it
+	Leave                // back to what was shown before
+)
+
+// keyMap is every key of the form that does not type.
+type keyMap struct{ Next, Before, Write, Leave key.Binding }
+
+func keys() keyMap {
+	return keyMap{
+		Next:   key.NewBinding(key.WithKeys("enter", "tab", "down"), key.WithHelp("enter", "next")),
+		Before: key.NewBinding(key.WithKeys("shift+tab", "up"), key.WithHelp("shift+tab", "before")),
+		Write:  key.NewBinding(key.WithKeys("ctrl+s"), key.WithHelp("ctrl+s", "write the kit")),
+		Leave:  key.NewBinding(key.WithKeys("esc", "ctrl+c"), key.WithHelp("esc", "back, nothing is lost")),
+	}
+}
+
+// New returns the empty form.
+func New(c Config) Model {
+	m := Model{config: c, keys: keys(), fields: newFields()}
+	m.fields[0].input.Focus()
+	return m.read()
+}
+
+// Update handles one message. The command that it returns, if any, computes tonight or writes the kit.
+func (m Model) Update(msg tea.Msg) (Model, tea.Cmd, Outcome) {
+	switch msg := msg.(type) {
+	case ComputedMsg:
+		m.busy, m.night, m.of = false, msg.night, msg.question
+		next, cmd := m.compute()
+		return next, cmd, Stay
+	case WrittenMsg:
+		if msg.Err != nil {
+			m.problem = msg.Err.Error()
+		}
+		return m, nil, Stay
+	case tea.KeyMsg:
+		return m.pressed(msg)
+	}
+	return m, nil, Stay
+}
+
+func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd, Outcome) {
+	m.problem = ""
+	switch {
+	case key.Matches(msg, m.keys.Leave):
+		return m, nil, Leave
+	case key.Matches(msg, m.keys.Next):
+		return m.goTo(m.at + 1), nil, Stay
+	case key.Matches(msg, m.keys.Before):
+		return m.goTo(m.at - 1), nil, Stay
+	case key.Matches(msg, m.keys.Write):
+		next, cmd := m.write()
+		return next, cmd, Stay
+	}
+	m.fields = append([]field(nil), m.fields...)
+	f := &m.fields[m.at]
+	before := f.input.Value()
+	f.input, _ = f.input.Update(msg)
+	if f.input.Value() == before {
+		return m, nil, Stay
+	}
+	next, cmd := m.read().compute()
+	return next, cmd, Stay
+}
+
+// goTo moves to another field, round at the ends.
+func (m Model) goTo(i int) Model {
+	m.fields = append([]field(nil), m.fields...)
+	m.fields[m.at].input.Blur()
+	m.at = (i + len(m.fields)) % len(m.fields)
+	m.fields[m.at].input.Focus()
+	return m
+}
+
+// read takes in what the fields hold.
+func (m Model) read() Model {
+	m.place = readPlace(m.text(placeKey))
+	m.zone = m.proposedZone()
+	m.sketch = kit.NewSketch(m.answers())
+	m.optics = facts.NewOpticsOf(m.sketch)
+	return m
+}
+
+// compute asks for tonight if the answers have changed what it depends on. One night is computed at a time:
+// what is typed meanwhile counts when it is done, so that fast typing asks for few.
+func (m Model) compute() (Model, tea.Cmd) {
+	question := facts.NewNightFrom(m.sketch, m.config.Now())
+	if m.busy || question == m.of {
+		return m, nil
+	}
+	m.busy, m.asked = true, question
+	return m, func() tea.Msg { return ComputedMsg{question, question.Answer()} }
+}
+
+// write has the kit written, or goes to the first answer that is missing or won't do.
+func (m Model) write() (Model, tea.Cmd) {
+	m.complain = true
+	for i := range m.fields {
+		if m.fieldState(i) == missing || m.fieldState(i) == faulty {
+			return m.goTo(i), nil
+		}
+	}
+	if len(m.sketch.Faults) > 0 {
+		m.problem = m.sketch.Faults.Error()
+		return m, nil
+	}
+	answers, write := m.answers(), m.config.Write
+	return m, func() tea.Msg {
+		path, err := write(answers)
+		return WrittenMsg{path, err}
+	}
+}
+
+// text returns what is typed into a field, without blanks around it.
+func (m Model) text(key string) string {
+	for _, f := range m.fields {
+		if f.key == key {
+			return strings.TrimSpace(f.input.Value())
+		}
+	}
+	return ""
+}
+
+// answers returns what the fields hold by the keys of the kit; empty ones are left out.
+func (m Model) answers() map[string]string {
+	answers := map[string]string{}
+	for _, f := range m.fields {
+		if text := m.text(f.key); text != "" && f.key != placeKey {
+			answers[f.key] = text
+		}
+	}
+	m.place.answer(answers)
+	if answers[zoneKey] == "" && m.zone != "" {
+		answers[zoneKey] = m.zone
+	}
+	return answers
+}
+
+// proposedZone returns the computer's own zone, unless the place can't have it.
+func (m Model) proposedZone() string {
+	proposed := map[string]string{zoneKey: m.config.Zone}
+	m.place.answer(proposed)
+	if _, fault := kit.NewSketch(proposed).Fault(zoneKey); fault {
+		return ""
+	}
+	return m.config.Zone
+}
+
+// longestAnswer is more than any answer needs: a site in degrees, minutes and seconds with its elevation.
+const longestAnswer = 80
+
+func newInput() textinput.Model {
+	input := textinput.New()
+	input.Prompt = ""
+	input.CharLimit = longestAnswer
+	return input
+}

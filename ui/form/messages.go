@@ -1,0 +1,17 @@
+package form
+
+import "duskhand/ui/facts"
+
+// The form's own messages. Its commands send them; whoever shows the form hands them back to Update.
+
+// ComputedMsg brings tonight for the answers so far.
+type ComputedMsg struct {
+	question facts.NewNightQuestion
+	night    facts.NewNight
+}
+
+// WrittenMsg comes when the kit is on the disk at Path, or could not be put there.
+type WrittenMsg struct {
+	Path string
+	Err  error
+}
