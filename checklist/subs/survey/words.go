@@ -52,13 +52,14 @@ func residualSentence(b checklist.TurningBody) string {
 	return text + ": see what the derotator does, and whether its cable or rotator slips."
 }
 
-// within prints a rate with its error, in as many decimals as the error allows.
+// within prints a rate with its error, in as many decimals as the error allows; none is
+// called smaller than the last of them.
 func within(b checklist.TurningBody) string {
 	decimals := 1
 	if b.ErrorDegPerH < 0.1 && math.Abs(b.RateDegPerH) < 10 {
 		decimals = 2
 	}
-	return fmt.Sprintf("%.*f° ± %.*f° an hour", decimals, math.Abs(b.RateDegPerH), decimals, b.ErrorDegPerH)
+	return fmt.Sprintf("%.*f° ± %.*f° an hour", decimals, math.Abs(b.RateDegPerH), decimals, max(b.ErrorDegPerH, math.Pow10(-decimals)))
 }
 
 // most prints how fast it may turn: the rate and two of its errors, rounded up.

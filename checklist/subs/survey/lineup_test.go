@@ -1,0 +1,131 @@
+package survey_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"duskhand/checklist/subs"
+	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/survey"
+	"duskhand/sky"
+)
+
+// lineUp lines up n lights and returns their places and the groups.
+func (n *night) lineUp(lights int, known bool, change func(i int, s *simulate.Shot, l *survey.Light)) (places []survey.Place, groups []survey.Group) {
+	var line survey.Lineup
+	for i := range lights {
+		s := n.shot(i)
+		l := survey.Light{Start: s.Start, Exposure: s.Exposure, Header: subs.Header{Object: "NGC 2070", Width: 1000, Height: 700, BinX: 1, BinY: 1}}
+		if known {
+			l.Course = n.course
+		}
+		if change != nil {
+			change(i, &s, &l)
+		}
+		if l.Stars == nil {
+			l.Stars = n.field.Seen(s)
+		}
+		before, any := line.Group()
+		next, place := line.Next(l)
+		if place.New && any {
+			groups = append(groups, before)
+		}
+		line = next
+		places = append(places, place)
+	}
+	last, _ := line.Group()
+	return places, append(groups, last)
+}
+
+func TestGroups(t *testing.T) {
+	n := newNight(t, 12, nil)
+	groupsOf := func(known bool, change func(i int, s *simulate.Shot, l *survey.Light)) (lights []int, why string) {
+		places, groups := n.lineUp(8, known, change)
+		for _, g := range groups {
+			lights = append(lights, g.Lights)
+		}
+		for _, p := range places {
+			if p.New && p.Group == 1 {
+				why = p.Why
+			}
+		}
+		return lights, why
+	}
+	turned := func(by sky.Angle) func(i int, s *simulate.Shot, _ *survey.Light) {
+		return func(i int, s *simulate.Shot, _ *survey.Light) {
+			if i >= 5 {
+				s.Turned = func(time.Time) sky.Angle { return by }
+			}
+		}
+	}
+	for _, test := range []struct {
+		name   string
+		known  bool
+		change func(i int, s *simulate.Shot, l *survey.Light)
+		want   []int
+		why    string
+	}{
+		{"one framing", true, nil, []int{8}, ""},
+		{"a rewind", true, turned(-28 * sky.Degree), []int{5, 3}, "rewind"},
+		{"a rewind of a target that nobody knows", false, turned(-28 * sky.Degree), []int{5, 3}, "rewind"},
+		{"half a turn", true, turned(180 * sky.Degree), []int{5, 3}, "rewind"},
+		{"the derotator off is no rewind", true, func(_ int, s *simulate.Shot, _ *survey.Light) { s.Turned = simulate.Off(n.course, n.from) }, []int{8}, ""},
+		{"nor is one that turns the wrong way", true, func(_ int, s *simulate.Shot, _ *survey.Light) { s.Turned = simulate.Reversed(n.course, n.from) }, []int{8}, ""},
+		{"another object", true, func(i int, _ *simulate.Shot, l *survey.Light) {
+			if i >= 4 {
+				l.Header.Object = "NGC 1365"
+			}
+		}, []int{4, 4}, "another object"},
+		{"binned", true, func(i int, _ *simulate.Shot, l *survey.Light) {
+			if i >= 6 {
+				l.Header.BinX = 2
+			}
+		}, []int{6, 2}, "size of picture"},
+		{"the next night", false, func(i int, _ *simulate.Shot, l *survey.Light) {
+			if i >= 3 {
+				l.Start = l.Start.Add(24 * time.Hour)
+			}
+		}, []int{3, 5}, "hours after"},
+		{"a cloudy light", true, func(i int, _ *simulate.Shot, l *survey.Light) {
+			if i == 3 {
+				l.Stars = []subs.Star{}
+			}
+		}, []int{8}, ""},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			got, why := groupsOf(test.known, test.change)
+			assert.Equal(t, test.want, got)
+			assert.Contains(t, why, test.why)
+		})
+	}
+}
+
+// The line through a group's angles is the rate at which the camera turned, with an honest error.
+func TestRateOfAGroup(t *testing.T) {
+	n := newNight(t, 13, nil)
+	rate := 1.25 * sky.DegreePerHour
+	places, groups := n.lineUp(10, false, func(_ int, s *simulate.Shot, _ *survey.Light) { s.Turned = simulate.Slow(rate, n.from) })
+	g := groups[0]
+	t.Logf("%v ± %v", g.Rate, g.RateError)
+	assert.InDelta(t, rate.DegreesPerHour(), g.Rate.DegreesPerHour(), 4*g.RateError.DegreesPerHour())
+	assert.Less(t, g.RateError.DegreesPerHour(), 0.02)
+	assert.InDelta(t, rate.Times(9*cadence).Degrees(), places[9].Turned.Degrees(), 0.01)
+	_, ok := g.Words()
+	assert.False(t, ok, "without a course there is nothing to hold it against")
+
+	places, groups = n.lineUp(6, true, func(i int, s *simulate.Shot, l *survey.Light) {
+		s.Turned = simulate.Off(n.course, n.from)
+		if i == 0 {
+			l.Stars = []subs.Star{}
+		}
+	})
+	assert.False(t, places[0].Compared)
+	assert.Contains(t, places[0].Why, "no star")
+	assert.InDelta(t, groups[0].Predicted.DegreesPerHour(), groups[0].Rate.DegreesPerHour(), 0.1)
+	words, ok := groups[0].Words()
+	assert.True(t, ok)
+	assert.Contains(t, words, "derotator off")
+	assert.Equal(t, n.shot(3).Start, groups[0].AlarmAt, "the first that can be compared is the second light, the second bad one the fourth")
+}

@@ -1,0 +1,41 @@
+package survey_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"duskhand/checklist"
+	"duskhand/checklist/subs/survey"
+)
+
+func TestTurningWords(t *testing.T) {
+	for _, test := range []struct {
+		name string
+		body checklist.TurningBody
+		want string
+	}{
+		{"off", checklist.TurningBody{Kind: "off", Alarm: true, RateDegPerH: 17.2, ErrorDegPerH: 0.1, PredictedDegPerH: 17.3, Lights: 3},
+			"The field turns 17.2° an hour, as it would with the derotator off: see that it is on."},
+		{"reversed", checklist.TurningBody{Kind: "reversed", Alarm: true, RateDegPerH: -34.4, PredictedDegPerH: 17.2, Lights: 3},
+			"The field turns 34.4° an hour, twice what it would with the derotator off: its sense is wrong (derotator.sense in the kit)."},
+		{"slow", checklist.TurningBody{Kind: "residual", RateDegPerH: 0.91, ErrorDegPerH: 0.11, PredictedDegPerH: 17, Lights: 9, Why: "the axis tilt by 1.2° toward azimuth 210° would explain it"},
+			"A slow 0.9° ± 0.1° an hour is left: the axis tilt by 1.2° toward azimuth 210° would explain it."},
+		{"slow and not explained", checklist.TurningBody{Kind: "residual", RateDegPerH: 0.9, ErrorDegPerH: 0.02, Lights: 9},
+			"A slow 0.90° ± 0.02° an hour is left."},
+		{"some other rate", checklist.TurningBody{Kind: "residual", Alarm: true, RateDegPerH: 6, ErrorDegPerH: 0.2, PredictedDegPerH: -17, Lights: 4},
+			"The field turns 6.0° ± 0.2° an hour; with the derotator off it would turn 17.0° an hour: see what the derotator does, and whether its cable or rotator slips."},
+		{"steady", checklist.TurningBody{Kind: "steady", RateDegPerH: 0.004, ErrorDegPerH: 0.01, PredictedDegPerH: 17, Lights: 12},
+			"The field holds still, to 0.03° an hour over 12 lights; with the derotator off it would turn 17.0° an hour."},
+		{"too early", checklist.TurningBody{Kind: "cannot tell", Lights: 1, Why: "the first light has none to be compared with; the next one tells"},
+			"Nothing to tell yet: the first light has none to be compared with; the next one tells."},
+		{"cloud during an alarm", checklist.TurningBody{Kind: "unknown", Alarm: true, Why: "cloud"},
+			"The field was turning, and nothing shows that it has stopped: cloud."},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			text, alarm := survey.TurningWords(test.body)
+			assert.Equal(t, test.want, text)
+			assert.Equal(t, test.body.Alarm, alarm)
+		})
+	}
+}
