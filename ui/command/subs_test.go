@@ -176,7 +176,12 @@ func TestSubsWithoutAKitAndWithAnotherObject(t *testing.T) {
 	assert.Equal(t, command.WrongUse, s.run("", "subs", folder, "--target", "NGC 2070"))
 	assert.Contains(t, s.err, "duskhand kit new")
 
+	s.ownKit()
+	require.Equal(t, command.Done, s.run("", "subs", folder), s.err)
+	assert.Contains(t, s.out, "Frames of 1000 × 700 pixels, where the kit's camera has 6248 × 4176")
 	s.ownKit(smallCamera()...)
+	require.Equal(t, command.Done, s.run("", "subs", folder), s.err)
+	assert.NotContains(t, s.out, "Frames of")
 	assert.Equal(t, "off", *s.subs(folder, "--target", "NGC 2070").Groups[0].Kind)
 	assert.Equal(t, command.WrongUse, s.run("", "subs", folder, "--target", "NGC 207O"))
 	assert.Contains(t, s.err, "NGC 2070")

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/survey"
 	"duskhand/ui/draw"
 )
@@ -18,6 +19,10 @@ func writeSubsText(to io.Writer, s surveyed) error {
 	var out strings.Builder
 	if s.kit == nil {
 		out.WriteString("No kit: pixels and UTC only; seconds of arc, and how fast the field would turn, need one. Make it with: duskhand kit new\n\n")
+	}
+	if h, other := s.otherCamera(); other {
+		fmt.Fprintf(&out, "Frames of %d × %d pixels, where the kit's camera has %d × %d: seconds of arc hold if it is that camera and telescope.\n\n",
+			h.Width*max(1, h.BinX), h.Height*max(1, h.BinY), s.kit.Camera.Width, s.kit.Camera.Height)
 	}
 	name := len("file")
 	for _, f := range s.frames {
@@ -34,6 +39,22 @@ func writeSubsText(to io.Writer, s surveyed) error {
 	}
 	_, err := io.WriteString(to, out.String())
 	return err
+}
+
+// otherCamera returns the header of the first light whose picture is not as large as the kit's camera makes it;
+// binning may lose a row or column.
+func (s surveyed) otherCamera() (h subs.Header, other bool) {
+	for _, f := range s.frames {
+		if s.kit == nil || f.measured == nil {
+			continue
+		}
+		h = f.header
+		across, up := max(1, h.BinX), max(1, h.BinY)
+		if s.kit.Camera.Width/across != h.Width || s.kit.Camera.Height/up != h.Height {
+			return h, true
+		}
+	}
+	return subs.Header{}, false
 }
 
 func zoneOf(s surveyed) string {
