@@ -32,6 +32,7 @@ type Config struct {
 	FreeBytes   func(folder string) (uint64, error)                                // what a folder's disk has left; nil if nobody can tell
 	Palette     theme.Palette
 	NoColor     bool
+	NewKit      *NewKit // nil where no kit can be made: with a kit of one's own
 	Profile     termenv.Profile
 	Charset     draw.Charset
 	In          io.Reader

@@ -51,3 +51,9 @@ func Reported(f arrival.Frame) tea.Msg {
 
 // Config is what the program was given.
 func (m Model) Config() Config { return m.config }
+
+// DefaultKeys and NamedKeys open the table of keys to its tests.
+var (
+	DefaultKeys = defaultKeys
+	NamedKeys   = (*keyMap).named
+)

@@ -110,6 +110,9 @@ func (m Model) drawKeys(area draw.Area) {
 		shown = append(shown, named{m.keys.Steps.Help().Key, "steps"})
 	}
 	shown = append(shown, named{m.keys.Help.Help().Key, "keys"})
+	if m.keys.NewKit.Enabled() {
+		shown = append(shown, named{m.keys.NewKit.Help().Key, "a kit of your own"})
+	}
 	x := 0
 	for _, k := range shown {
 		words := k.words

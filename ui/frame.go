@@ -69,7 +69,7 @@ func (m Model) drawFrame(area draw.Area) {
 func (m Model) drawFrameWords(area draw.Area, header int) {
 	y := m.drawFrameAnswer(area, header)
 	if m.frame.draft != nil && y < area.Height() {
-		y += paragraph(area, y, theme.Caution, longestThatFits(area.Width(), "not kept yet: enter keeps it, esc drops it", "enter keeps it"))
+		y += paragraph(area, y, theme.Caution, longestThatFits(area.Width(), "not kept yet: "+m.keys.KeepFraming.Help().Key+" keeps it, "+m.keys.DropFraming.Help().Key+" drops it", m.keys.KeepFraming.Help().Key+" keeps it"))
 	}
 	for _, said := range m.frameTold().Sentences() {
 		lines := strings.Count(ansi.Wordwrap(said.Text, max(1, area.Width()), ""), "\n") + 1

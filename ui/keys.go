@@ -18,7 +18,7 @@ type keyMap struct {
 	Closer, Wider, AsSeen, Middle, Keep                      key.Binding
 	Framing, Seen, Grid, KeepFraming, DropFraming, Save      key.Binding
 	Steps, Open, Back                                        key.Binding
-	Screen, Number, Digits, Up, Down, Help, Quit             key.Binding
+	Screen, Number, Digits, Up, Down, NewKit, Help, Quit     key.Binding
 }
 
 func defaultKeys() keyMap {
@@ -80,6 +80,7 @@ func defaultKeys() keyMap {
 		Digits:      bind("digits only, and back", "g"),
 		Up:          bind("up the list", "up", "k"),
 		Down:        bind("down the list", "down", "j"),
+		NewKit:      bind("make a kit of your own", "K"),
 		Help:        bind("these keys", "?"),
 		Quit:        bind("leave; nothing said is lost", "q", "ctrl+c"),
 	}
@@ -94,7 +95,7 @@ func (k *keyMap) all() []*key.Binding {
 		&k.PageOn, &k.PageBack, &k.TypeOn, &k.TypeBack, &k.OneRun, &k.Fits, &k.Find,
 		&k.Left, &k.Right, &k.TurnBack, &k.TurnOn, &k.TurnBackFar, &k.TurnOnFar, &k.Closer, &k.Wider, &k.AsSeen, &k.Middle,
 		&k.Keep, &k.Framing, &k.Seen, &k.Grid, &k.KeepFraming, &k.DropFraming, &k.Save,
-		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Back, &k.Number, &k.Digits, &k.Up, &k.Down, &k.Help, &k.Quit}
+		&k.Skip, &k.Fail, &k.Note, &k.Steps, &k.Open, &k.Screen, &k.Back, &k.Number, &k.Digits, &k.Up, &k.Down, &k.NewKit, &k.Help, &k.Quit}
 }
 
 // enabled returns the table with the bindings set that make sense in the state.
@@ -118,11 +119,11 @@ func (k keyMap) enabled(m Model) keyMap {
 	for _, b := range []*key.Binding{&k.PageOn, &k.PageBack, &k.TypeOn, &k.TypeBack, &k.OneRun, &k.Fits, &k.Find} {
 		b.SetEnabled(m.tonight != nil && m.screen == decideScreen)
 	}
-	k.Target.SetHelp("t", "next target")
+	sayAs(&k.Target, "next target")
 	if m.screen == decideScreen {
 		_, chosen := m.choice()
 		k.Target.SetEnabled(ready && chosen)
-		k.Target.SetHelp("t", "take the chosen target for tonight")
+		sayAs(&k.Target, "take the chosen target for tonight")
 	}
 	for _, b := range []*key.Binding{&k.Skip, &k.Fail} {
 		b.SetEnabled(ready && m.screen == stepsScreen && len(m.steps) > 0)
@@ -137,10 +138,13 @@ func (k keyMap) enabled(m Model) keyMap {
 	k.Note.SetEnabled(ready)
 	k.Steps.SetEnabled(ready && m.screen != stepsScreen)
 	k.Open.SetEnabled(ready && m.screen == stepsScreen)
+	sayAs(&k.Up, "up the list")
+	sayAs(&k.Down, "down the list")
 	if framing {
-		k.Up.SetHelp("up", "frame up")
-		k.Down.SetHelp("down", "frame down")
+		sayAs(&k.Up, "frame up")
+		sayAs(&k.Down, "frame down")
 	}
+	k.NewKit.SetEnabled(m.config.NewKit != nil)
 	k.Up.SetEnabled(m.screen != runScreen)
 	k.Down.SetEnabled(m.screen != runScreen)
 	return k

@@ -98,6 +98,15 @@ type backedUpMsg struct{ err error }
 // alarmTimeout bounds an alarm command of the operator's: it must not pile up.
 const alarmTimeout = 20 * time.Second
 
+// kitOpenedMsg comes from kitWritten: what to go on with, now that a new kit is on the disk.
+type kitOpenedMsg struct {
+	config Config
+	err    error
+}
+
+// exampleClosedMsg comes from closeExample.
+type exampleClosedMsg struct{ err error }
+
 // pageSavedMsg says where the page was written.
 type pageSavedMsg struct {
 	paths []string

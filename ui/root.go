@@ -14,6 +14,7 @@ import (
 	"duskhand/ui/clock"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
+	"duskhand/ui/form"
 	"duskhand/ui/theme"
 )
 
@@ -88,6 +89,9 @@ type Model struct {
 	pair      int         // chosen in the list of pairs
 	focusStar int         // chosen in the list of focus stars
 
+	form    *form.Model // the questions of a new kit, nil before they were asked for
+	forming bool        // they are shown
+
 	frame  framer
 	subs   watcher
 	decide decider
@@ -106,8 +110,10 @@ func New(c Config) Model {
 	if len(c.Steps.All()) == 0 {
 		c.Steps = checklist.Steps()
 	}
-	return Model{config: c, theme: c.theme(), keys: defaultKeys(), grid: draw.NewGrid(0, 0), now: now, reading: c.Clock.Reading(),
+	m := Model{config: c, theme: c.theme(), keys: keysFor(c.Kit.Keys), grid: draw.NewGrid(0, 0), now: now, reading: c.Clock.Reading(),
 		date: plan.DateOf(c.Kit.Site.Place, now)}
+	m.notice = m.offer()
+	return m
 }
 
 // Init opens the journal and starts the clock. The first frame does not wait for either.
@@ -175,6 +181,17 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.pageSaved(msg)
 	case retriedMsg:
 		return m.retried(msg)
+	case form.ComputedMsg:
+		return m.toForm(msg)
+	case form.WrittenMsg:
+		return m.kitWritten(msg)
+	case kitOpenedMsg:
+		return m.kitOpened(msg)
+	case exampleClosedMsg:
+		if msg.err != nil {
+			m.notice = msg.err.Error()
+		}
+		return m, nil
 	}
 	return m.computed(msg)
 }
@@ -211,6 +228,9 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if msg.Type == tea.KeyCtrlZ {
 		return m, tea.Suspend
 	}
+	if m.forming {
+		return m.toForm(msg)
+	}
 	if next, handled := m.framed(msg); handled && !m.helping {
 		return next, nil
 	}
@@ -238,6 +258,8 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m = m.show(stepsScreen)
 	case key.Matches(msg, m.keys.Open):
 		return m.openHelping()
+	case key.Matches(msg, m.keys.NewKit):
+		m = m.openForm()
 	case key.Matches(msg, m.keys.Digits):
 		m.digitsOnly = !m.digitsOnly
 	case key.Matches(msg, m.keys.KeepFraming):

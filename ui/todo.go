@@ -21,7 +21,8 @@ func (m Model) toDo() []string {
 		}
 		return []string{"Derotator off, flats and darks, then pack: fingers and cables first, the drive home rested.", "Derotator off, flats, darks, pack."}
 	case facts.Adrift:
-		return []string{"Read the angle that the derotator shows and say it: key a.", "Read the derotator's angle: key a."}
+		read := m.keys.Read.Help().Key
+		return []string{"Read the angle that the derotator shows and say it: key " + read + ".", "Read the derotator's angle: key " + read + "."}
 	case facts.Off:
 		return m.toTurnOn()
 	case facts.Waiting:
@@ -35,7 +36,7 @@ func (m Model) toDo() []string {
 		if m.log.Subs != nil {
 			return []string{"All wanted subs are taken: stop them, or go on to the next target.", "All subs are taken: stop."}
 		}
-		return []string{"All wanted subs of " + m.tonight.Target.Name + " are taken: on to the next target (t), or derotator off.", "All wanted subs are taken."}
+		return []string{"All wanted subs of " + m.tonight.Target.Name + " are taken: on to the next target (" + m.keys.Target.Help().Key + "), or derotator off.", "All wanted subs are taken."}
 	case facts.PastLimit, facts.RewindDue:
 		return m.toRewind()
 	case facts.LastSub:

@@ -16,6 +16,8 @@ func (m Model) View() string {
 	m.grid.Clear()
 	area := m.grid.Whole()
 	switch {
+	case m.forming:
+		m.form.Draw(area)
 	case m.helping:
 		m.drawHelp(area)
 	case m.tonight == nil:

@@ -8,3 +8,6 @@ type (
 
 // ComputeKinds returns the table.
 func ComputeKinds() []ComputeKind { return computeKinds() }
+
+// MachineZone finds the computer's time zone.
+var MachineZone = machineZone

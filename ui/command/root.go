@@ -14,7 +14,8 @@ set-up, two alignment stars, focus, framing, the countdown to the derotator's li
 
 Without a command it opens the screens, for the kit file of --kit or else the one it finds:
 $XDG_CONFIG_HOME/duskhand/kit.toml (~/.config if that is not set), then the same in each folder of
-$XDG_CONFIG_DIRS. When there is none it replays the built-in example night.
+$XDG_CONFIG_DIRS. When there is none it replays the built-in example night, where a key asks for a kit
+of your own and goes on with tonight.
 
 Results go to standard output, messages to standard error. NO_COLOR turns colour off. A locale that is
 not UTF-8 (LC_ALL, LC_CTYPE, LANG), a dumb terminal and the old console of Windows get ASCII only.

@@ -27,8 +27,7 @@ type screensAsked struct {
 }
 
 func (p Program) screens(named string, asked screensAsked) error {
-	palette, err := theme.ParsePalette(asked.palette)
-	if err != nil {
+	if _, err := theme.ParsePalette(asked.palette); err != nil {
 		return wrongUsef("--palette: %w", err)
 	}
 	if !p.Streams.InTerminal || !p.Streams.OutTerminal {
@@ -37,17 +36,30 @@ func (p Program) screens(named string, asked screensAsked) error {
 	if p.Env("TERM") == "dumb" {
 		return wrongUsef("the screens need a terminal that can place the cursor, and TERM is dumb; for plain text use: duskhand plan")
 	}
-	k, path, err := p.openKit(named)
+	config, err := p.screensConfig(named, asked)
 	if err != nil {
 		return err
+	}
+	return p.Screens(config)
+}
+
+// screensConfig is what the screens are given for the kit that is named or found.
+func (p Program) screensConfig(named string, asked screensAsked) (ui.Config, error) {
+	palette, err := theme.ParsePalette(asked.palette)
+	if err != nil {
+		return ui.Config{}, wrongUsef("--palette: %w", err)
+	}
+	k, path, err := p.openKit(named)
+	if err != nil {
+		return ui.Config{}, err
 	}
 	steps, _, err := stepsBeside(path)
 	if err != nil {
-		return err
+		return ui.Config{}, err
 	}
 	now, err := p.clockFor(k, asked)
 	if err != nil {
-		return err
+		return ui.Config{}, err
 	}
 	profile, charset := p.profile(), draw.Unicode
 	if asked.ascii || p.asciiLocale() {
@@ -55,12 +67,16 @@ func (p Program) screens(named string, asked screensAsked) error {
 	}
 	// A terminal that has no colour, as a VT100, can do bold and reverse all the same.
 	noColor := p.noColor() || profile == termenv.Ascii
-	return p.Screens(ui.Config{
+	config := ui.Config{
 		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(), PagesFolder: p.pagesFolder(), Notify: ui.MessagesOf(p.Env),
 		FreeBytes: watch.FreeBytes,
 		Palette:   theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
-	})
+	}
+	if k.Example {
+		config.NewKit = p.firstRun(asked)
+	}
+	return config, nil
 }
 
 // clockFor returns the world's clock, or a replay for the example and for whoever asks for one.

@@ -1,0 +1,88 @@
+package ui
+
+import (
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/ui/form"
+)
+
+// NewKit is how a person who looks at the example night makes a kit of their own: Write puts it on the disk,
+// Open returns what the screens are to go on with.
+type NewKit struct {
+	Zone  string           // of this computer, an IANA name; "" if it has none
+	Now   func() time.Time // the world's time, whatever the example's clock shows
+	Write func(answers map[string]string) (path string, err error)
+	Open  func(path string) (Config, error)
+}
+
+// offer is what the example says of itself when it is opened, "" where no kit can be made.
+func (m Model) offer() string {
+	if m.config.NewKit == nil {
+		return ""
+	}
+	return "An example night with an invented kit. " + m.keys.NewKit.Help().Key + ": make a kit of your own."
+}
+
+// openForm shows the questions, as they were left.
+func (m Model) openForm() Model {
+	if m.form == nil {
+		c := m.config.NewKit
+		asked := form.New(form.Config{Zone: c.Zone, Now: c.Now, Write: c.Write, Charset: m.config.Charset})
+		m.form = &asked
+	}
+	m.forming = true
+	return m
+}
+
+// toForm hands a message to the form.
+func (m Model) toForm(msg tea.Msg) (Model, tea.Cmd) {
+	if m.form == nil {
+		return m, nil
+	}
+	next, cmd, outcome := m.form.Update(msg)
+	m.form, m.forming = &next, m.forming && outcome != form.Leave
+	return m, cmd
+}
+
+// kitWritten opens the kit that is on the disk by now.
+func (m Model) kitWritten(msg form.WrittenMsg) (Model, tea.Cmd) {
+	next, cmd := m.toForm(msg)
+	if msg.Err != nil {
+		return next, cmd
+	}
+	open := m.config.NewKit.Open
+	return next, func() tea.Msg {
+		config, err := open(msg.Path)
+		return kitOpenedMsg{config, err}
+	}
+}
+
+// goOnSoon is how long to wait until what the example says is written.
+const goOnSoon = 20 * time.Millisecond
+
+// kitOpened leaves the example for tonight with the new kit. Nothing of the example may reach that night, so
+// that its last event is awaited and its computations are counted on.
+func (m Model) kitOpened(msg kitOpenedMsg) (Model, tea.Cmd) {
+	if msg.err != nil {
+		return m.toForm(form.WrittenMsg{Err: msg.err})
+	}
+	if m.writing || m.rereading {
+		return m, tea.Tick(goOnSoon, func(time.Time) tea.Msg { return msg })
+	}
+	next := New(msg.config)
+	next.width, next.height, next.generation = m.width, m.height, m.generation+1
+	next.decide.ranking.number = m.decide.ranking.number + 1
+	next.decide.year.number = m.decide.year.number + 1
+	next.decide.disk.number = m.decide.disk.number + 1
+	if m.store == nil {
+		return next, next.Init()
+	}
+	return next, tea.Batch(next.Init(), closeExample(m.store))
+}
+
+// closeExample lets the example's journal go.
+func closeExample(store eventStore) tea.Cmd {
+	return func() tea.Msg { return exampleClosedMsg{store.Close()} }
+}
