@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"duskhand/checklist"
+	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
 	"duskhand/ui/draw"
 	"duskhand/ui/theme"
@@ -85,6 +86,9 @@ func counted(n int, what string) string {
 func (m Model) subNotices(width int) []string {
 	const most = 4
 	var lines []string
+	for _, hint := range m.subs.facts.Hints {
+		lines = append(lines, draw.Shorten(m.config.Charset, hourMinute(hint.At, m.config.Kit.Site.Zone)+"  "+hint.Text, width))
+	}
 	notices := m.subs.facts.Notices
 	for i := len(notices) - 1; i >= 0 && len(lines) < most; i-- {
 		text := hourMinute(notices[i].At, m.config.Kit.Site.Zone) + "  " + notices[i].Text
@@ -206,22 +210,16 @@ func (m Model) subState(i int) string {
 
 // turningWords says how the field turns, longest first.
 func turningWords(t checklist.TurningBody) []string {
+	sentence, _ := survey.TurningWords(t)
 	rate := fmt.Sprintf("%.2f° ± %.2f° an hour", abs(t.RateDegPerH), t.ErrorDegPerH)
 	brief := fmt.Sprintf("%.1f°/h", abs(t.RateDegPerH))
-	off := fmt.Sprintf("%.1f° an hour with the derotator off", abs(t.PredictedDegPerH))
 	switch turning.Kind(t.Kind) {
 	case turning.Steady:
-		return []string{fmt.Sprintf("the field holds still: %s over %s; it would be %s", rate, counted(t.Lights, "light"), off), "the field holds still: " + rate, "still: " + brief}
-	case turning.Off:
-		return []string{"the field turns by " + rate + ", as with the derotator off: see that it is on and turns", "the field turns: is the derotator on?", "turns: " + brief}
-	case turning.Reversed:
-		return []string{"the field turns by " + rate + ", twice what it would with the derotator off: it turns the wrong way (derotator.sense)", "the field turns: wrong way round?", "turns: " + brief}
+		return []string{sentence, "The field holds still: " + rate, "still: " + brief}
+	case turning.Off, turning.Reversed:
+		return []string{sentence, "The field turns: look at the derotator.", "THE FIELD TURNS " + brief}
 	case turning.Residual:
-		why := "it would be " + off
-		if t.Why != "" {
-			why = t.Why
-		}
-		return []string{fmt.Sprintf("the field creeps by %s over %s; %s", rate, counted(t.Lights, "light"), why), "the field creeps by " + rate, "creeps: " + brief}
+		return []string{sentence, "The field creeps by " + rate, "creeps: " + brief}
 	}
-	return []string{"can't tell yet: " + t.Why, "can't tell yet"}
+	return []string{sentence, "can't tell yet"}
 }

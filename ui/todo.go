@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"strings"
 
 	"duskhand/plan"
 	"duskhand/ui/facts"
@@ -51,8 +50,7 @@ func (m Model) toDo() []string {
 // toStopTurning says what to do when the lights say that the field turns.
 func (m Model) toStopTurning() []string {
 	turning, _ := m.run.Turning()
-	words := turningWords(turning)
-	return []string{"T" + strings.TrimPrefix(words[0], "t"), "THE FIELD TURNS: look at the derotator.", "THE FIELD TURNS"}
+	return turningWords(turning)
 }
 
 func (m Model) toRewind() []string {

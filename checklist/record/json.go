@@ -67,6 +67,7 @@ type runJSON struct {
 	Camera     float64     `json:"camera_angle_deg"`
 	Group      *string     `json:"group"`
 	Subs       []countJSON `json:"subs"`
+	Frames     *framesJSON `json:"frames,omitempty"`
 }
 
 type countJSON struct {
@@ -164,7 +165,7 @@ func (t Target) json() targetJSON {
 	j := targetJSON{Name: t.Name, Runs: []runJSON{}, Groups: []groupJSON{}, Subs: countsJSON(t.Counts)}
 	for _, run := range t.Runs {
 		r := runJSON{Number: run.Number, Start: instant(run.From), StartAngle: rounded(run.StartAngle), EndAngle: rounded(run.EndAngle), EndRead: run.EndRead,
-			Camera: rounded(roundedPosition(run.CameraAngle)), Group: orNull(run.Group), Subs: countsJSON(run.Filters)}
+			Camera: rounded(roundedPosition(run.CameraAngle)), Group: orNull(run.Group), Subs: countsJSON(run.Filters), Frames: run.Frames.json()}
 		if end := instant(run.To); !run.Open {
 			r.End = &end
 		}

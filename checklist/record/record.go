@@ -63,6 +63,7 @@ type Run struct {
 	CameraAngle          sky.Angle // position angle (J2000) of the chip's up, [0°, 360°)
 	Group                string
 	Filters              []FilterSubs // in the kit's order
+	Frames               *Frames      // nil if none were measured
 }
 
 // Subs returns the number of subs of the run.
@@ -133,6 +134,7 @@ type log struct {
 	runs     []counted
 	strays   []Stray
 	openTill time.Time // until when what nobody ended is counted
+	measured map[int]*Frames
 }
 
 // counted is a run of the log with its target and subs.
@@ -166,6 +168,7 @@ func read(k kit.Kit, given Events, now time.Time) log {
 		l.strays = append(l.strays, Stray{plan.Span{From: s.Start, To: s.End}, s.Filter, "the kit has no such filter"})
 	}
 	l.strays = append(l.strays, adrift(l.events, l.openTill)...)
+	l.measured = l.frames()
 	return l
 }
 

@@ -57,6 +57,7 @@ func (l log) run(i int, course *plan.Course) Run {
 		run.EndAngle = max(d.Min, min(course.Angle(plan.Anchor{At: at, Angle: known}, run.To), d.Max))
 	}
 	run.Filters = byFilter(l.kit, from.subs)
+	run.Frames = l.measured[i]
 	return run
 }
 

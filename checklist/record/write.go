@@ -66,6 +66,15 @@ func (r Record) target(d *document, t Target, local wall) {
 	}
 	d.table([]string{"run", "start", "end", "camera", "group", "derotator", "subs", "exposed"}, runs)
 	d.table([]string{"run", "filter", "subs", "first starts", "last ends", "number in the run"}, subs)
+	var frames [][]string
+	for _, run := range t.Runs {
+		if f := run.Frames; f != nil {
+			frames = append(frames, []string{fmt.Sprint(run.Number), fmt.Sprint(f.Measured), fmt.Sprintf("%.2f″", f.HFDArcsec), fmt.Sprintf("%.2f", f.Elongation), f.fieldWords()})
+		}
+	}
+	if len(frames) > 0 {
+		d.table([]string{"run", "lights measured", "half-flux diameter", "elongation", "the field"}, frames)
+	}
 }
 
 func endOfRun(run Run, local wall) string {

@@ -1,8 +1,11 @@
 package facts
 
 import (
+	"time"
+
 	"duskhand/checklist"
 	"duskhand/checklist/subs/arrival"
+	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 )
@@ -13,6 +16,7 @@ type Subs struct {
 	Ledger  arrival.Ledger
 	Arrived []checklist.Arrived // in the order in which they were read
 	Notices []arrival.Notice    // all that is odd, oldest first
+	Hints   []survey.Hint       // what the latest lights suggest
 	Latest  *checklist.Arrived  // the last light that was measured
 	Turning *checklist.TurningBody
 }
@@ -26,6 +30,7 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 		Unwatched: blind || len(r.Kit.Watch.Folders) == 0,
 	})
 	s.Notices = s.Ledger.Notices()
+	s.Hints = survey.Hints(survey.Trend(s.Ledger, r.Kit), r.focusedAt())
 	for i := range s.Arrived {
 		if a := &s.Arrived[i]; a.Measured != nil {
 			s.Latest = a
@@ -81,4 +86,12 @@ func (r Run) spoiling() []arrival.Spoiling {
 		all = append(all, arrival.Spoiling{Span: plan.Span{From: r.Call.Limit.At.At}, Why: arrival.PastLimit})
 	}
 	return all
+}
+
+// focusedAt is when the telescopes were focused last; zero if never.
+func (r Run) focusedAt() time.Time {
+	if r.Log.Focused == nil {
+		return time.Time{}
+	}
+	return r.Log.Focused.At
 }

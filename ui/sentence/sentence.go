@@ -33,7 +33,9 @@ func Opening(m Moment) []string {
 func Changes(before, after Moment, fresh []journal.Event) []string {
 	var said []string
 	for _, e := range fresh {
-		said = append(said, sentence(happened(e)))
+		if e.Kind != checklist.KindSubArrived { // one a minute: what they say of the field is in what to do
+			said = append(said, sentence(happened(e)))
+		}
 	}
 	said = append(said, skyward(before.Run, after.Run)...)
 	turned := before.Run.Stage != after.Run.Stage || after.Run.Alarm() > before.Run.Alarm()
