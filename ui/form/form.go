@@ -60,7 +60,7 @@ func keys() keyMap {
 		Next:   key.NewBinding(key.WithKeys("enter", "tab", "down"), key.WithHelp("enter", "next")),
 		Before: key.NewBinding(key.WithKeys("shift+tab", "up"), key.WithHelp("shift+tab", "before")),
 		Write:  key.NewBinding(key.WithKeys("ctrl+s"), key.WithHelp("ctrl+s", "write the kit")),
-		Leave:  key.NewBinding(key.WithKeys("esc", "ctrl+c"), key.WithHelp("esc", "back, nothing is lost")),
+		Leave:  key.NewBinding(key.WithKeys("esc", "ctrl+c"), key.WithHelp("esc", "back, all kept")),
 	}
 }
 
