@@ -45,7 +45,7 @@ const framesPerSecond = 20
 
 // Run shows the screens until the person leaves. Everything said in the night is on the disk by then.
 func Run(c Config) error {
-	program := tea.NewProgram(New(c), tea.WithInput(c.In), tea.WithOutput(c.Out), tea.WithAltScreen(), tea.WithFPS(framesPerSecond))
+	program := tea.NewProgram(New(c), tea.WithInput(c.In), tea.WithOutput(c.Out), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(framesPerSecond))
 	final, err := program.Run()
 	if err != nil {
 		return fmt.Errorf("showing the screens: %w", err)

@@ -84,45 +84,66 @@ func (m Model) drawFooter(area draw.Area) {
 // longestUndo leaves room for other keys beside the words of an undo.
 const longestUndo = 34
 
-// drawKeys names the keys that matter most now, at most five; the rest is behind the question mark.
+// namedKey is a key with its words for the footer.
+type namedKey struct {
+	binding *key.Binding
+	words   string
+}
+
+// placedKey is one that stands in the footer, from a column on to before another.
+type placedKey struct {
+	namedKey
+	from, to int
+}
+
+// drawKeys names the keys that matter most now; the rest is behind the question mark.
 func (m Model) drawKeys(area draw.Area) {
-	type named struct{ key, words string }
-	var shown []named
-	if m.keys.Next.Enabled() {
-		shown = append(shown, named{m.keys.Next.Help().Key, m.likely().words})
+	for _, k := range m.placedKeys(area.Width()) {
+		x := area.Put(k.from, 0, theme.Key, k.binding.Help().Key)
+		area.Put(x+1, 0, theme.Faint, k.words)
 	}
-	if m.keys.Undo.Enabled() {
-		shown = append(shown, named{m.keys.Undo.Help().Key, draw.Shorten(m.config.Charset, m.log.UndoWords(m.config.Kit.Site.Zone), longestUndo)})
-	}
-	for _, own := range []struct {
-		b     *key.Binding
-		words string
-	}{{&m.keys.Axes, "axes of a star"}, {&m.keys.Level, "level"}, {&m.keys.Focused, "focused"}, {&m.keys.PageOn, "page"}, {&m.keys.Temperature, "temperature"}, {&m.keys.Humidity, "humidity"}, {&m.keys.KeepFraming, "keep it"}, {&m.keys.Framing, "in numbers"}, {&m.keys.TurnOn, "turn"}, {&m.keys.Skip, "leave out"}, {&m.keys.Open, "open"}} {
-		if own.b.Enabled() {
-			shown = append(shown, named{own.b.Help().Key, own.words})
-		}
-	}
-	shown = append(shown, named{m.keys.Screen.Help().Key, "next screen"})
-	if m.keys.Digits.Enabled() {
-		shown = append(shown, named{m.keys.Digits.Help().Key, "digits only"})
-	}
-	if m.keys.Steps.Enabled() {
-		shown = append(shown, named{m.keys.Steps.Help().Key, "steps"})
-	}
-	shown = append(shown, named{m.keys.Help.Help().Key, "keys"})
-	if m.keys.NewKit.Enabled() {
-		shown = append(shown, named{m.keys.NewKit.Help().Key, "a kit of your own"})
-	}
+}
+
+// placedKeys are the keys that fit a width, the first always.
+func (m Model) placedKeys(width int) (placed []placedKey) {
 	x := 0
-	for _, k := range shown {
-		words := k.words
-		if x > 0 && x+3+draw.Width(k.key)+1+draw.Width(words) > area.Width() {
+	for _, k := range m.namedKeys() {
+		from := x
+		if x > 0 {
+			from += 3
+		}
+		to := from + draw.Width(k.binding.Help().Key) + 1 + draw.Width(k.words)
+		if x > 0 && to > width {
 			continue
 		}
-		if x > 0 {
-			x += 3
-		}
-		x = area.Put(x, 0, theme.Key, k.key) + 1
-		x = area.Put(x, 0, theme.Faint, words)
+		placed = append(placed, placedKey{k, from, to})
+		x = to
 	}
+	return placed
+}
+
+func (m *Model) namedKeys() (shown []namedKey) {
+	if m.keys.Next.Enabled() {
+		shown = append(shown, namedKey{&m.keys.Next, m.likely().words})
+	}
+	if m.keys.Undo.Enabled() {
+		shown = append(shown, namedKey{&m.keys.Undo, draw.Shorten(m.config.Charset, m.log.UndoWords(m.config.Kit.Site.Zone), longestUndo)})
+	}
+	for _, own := range []namedKey{{&m.keys.Axes, "axes of a star"}, {&m.keys.Level, "level"}, {&m.keys.Focused, "focused"}, {&m.keys.PageOn, "page"}, {&m.keys.Temperature, "temperature"}, {&m.keys.Humidity, "humidity"}, {&m.keys.KeepFraming, "keep it"}, {&m.keys.Framing, "in numbers"}, {&m.keys.TurnOn, "turn"}, {&m.keys.Skip, "leave out"}, {&m.keys.Open, "open"}} {
+		if own.binding.Enabled() {
+			shown = append(shown, own)
+		}
+	}
+	shown = append(shown, namedKey{&m.keys.Screen, "next screen"})
+	if m.keys.Digits.Enabled() {
+		shown = append(shown, namedKey{&m.keys.Digits, "digits only"})
+	}
+	if m.keys.Steps.Enabled() {
+		shown = append(shown, namedKey{&m.keys.Steps, "steps"})
+	}
+	shown = append(shown, namedKey{&m.keys.Help, "keys"})
+	if m.keys.NewKit.Enabled() {
+		shown = append(shown, namedKey{&m.keys.NewKit, "a kit of your own"})
+	}
+	return shown
 }

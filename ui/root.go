@@ -141,6 +141,8 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 	case tea.ResumeMsg:
 		m.generation++
 		return m, tick(m.config.Clock, m.generation)
+	case tea.MouseMsg:
+		return m.pointed(msg)
 	case tea.KeyMsg:
 		return m.pressedAll(msg)
 	case journalOpenedMsg:

@@ -1,0 +1,59 @@
+package ui
+
+import (
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// The mouse works and is never needed: the wheel goes through lists, a click on a key of the footer is that key.
+
+// pointed handles the mouse.
+func (m Model) pointed(msg tea.MouseMsg) (Model, tea.Cmd) {
+	switch {
+	case m.asking != nil:
+		return m, nil
+	case msg.Button == tea.MouseButtonWheelUp && m.keys.Up.Enabled() && m.screen != frameScreen:
+		return m.moved(-1), nil
+	case msg.Button == tea.MouseButtonWheelDown && m.keys.Down.Enabled() && m.screen != frameScreen:
+		return m.moved(+1), nil
+	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && msg.Y == m.height-1 && !m.helping:
+		return m.clicked(msg.X)
+	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && m.helping:
+		m.helping = false
+	}
+	return m, nil
+}
+
+// clicked presses the key of the footer at a column, if the keys show there.
+func (m Model) clicked(x int) (Model, tea.Cmd) {
+	if m.told() != "" && m.keysBelow() == 0 {
+		return m, nil
+	}
+	x -= margin(m.width)
+	placed := m.placedKeys(m.width - 2*margin(m.width))
+	i := slices.IndexFunc(placed, func(k placedKey) bool { return x >= k.from && x < k.to })
+	if i < 0 {
+		return m, nil
+	}
+	return m.pressed(keyOf(placed[i].binding.Keys()[0]))
+}
+
+// keyOf is the message of a key by its name.
+func keyOf(name string) tea.KeyMsg {
+	switch name {
+	case " ":
+		return tea.KeyMsg{Type: tea.KeySpace, Runes: []rune(" ")}
+	case "enter":
+		return tea.KeyMsg{Type: tea.KeyEnter}
+	case "tab":
+		return tea.KeyMsg{Type: tea.KeyTab}
+	case "esc":
+		return tea.KeyMsg{Type: tea.KeyEsc}
+	case "left":
+		return tea.KeyMsg{Type: tea.KeyLeft}
+	case "right":
+		return tea.KeyMsg{Type: tea.KeyRight}
+	}
+	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
+}
