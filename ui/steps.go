@@ -64,11 +64,38 @@ func (m Model) doStep(i int) nextThing {
 			return next
 		}
 	}
-	if slices.Contains(s.DoneBy, checklist.KindTargetChosen) {
-		chosen := m.tonight.Target
-		return nextThing{"target " + chosen.Name, checklist.ChooseTarget{Target: checklist.Target{Name: chosen.Name, Star: chosen.Star}}}
+	for _, proof := range s.DoneBy {
+		thing := m.proving(proof)
+		if thing.action == nil {
+			continue
+		}
+		if _, _, err := checklist.Say(m.log, thing.action, m.config.Kit.Site.Zone); err == nil {
+			return thing
+		}
 	}
 	return nextThing{"done", checklist.DoStep{Step: s.ID}}
+}
+
+// proving is what to say for a step that is done by what happened, not by a tick.
+func (m Model) proving(proof string) nextThing {
+	switch proof {
+	case checklist.KindTargetChosen:
+		chosen := m.tonight.Target
+		return nextThing{"target " + chosen.Name, checklist.ChooseTarget{Target: checklist.Target{Name: chosen.Name, Star: chosen.Star}}}
+	case checklist.KindRewound:
+		if offer := m.run.Offer; offer.OK {
+			return nextThing{"rewound to " + degreesText(offer.To), checklist.Rewound{To: offer.To}}
+		}
+	case checklist.KindDerotatorOn:
+		return m.turnOn()
+	case checklist.KindSubsStarted:
+		return nextThing{"subs started", checklist.StartSubs{}}
+	case checklist.KindSubsStopped:
+		return nextThing{"subs stopped", checklist.StopSubs{}}
+	case checklist.KindDerotatorOff, checklist.ProofRunsOver:
+		return nextThing{"derotator off", checklist.TurnOff{}}
+	}
+	return nextThing{}
 }
 
 // askReason asks why a step is left out, or what went wrong with it.
