@@ -76,7 +76,8 @@ func (m Model) doStep(i int) nextThing {
 	return nextThing{"done", checklist.DoStep{Step: s.ID}}
 }
 
-// proving is what to say for a step that is done by what happened, not by a tick.
+// proving is what to say for a step that is done by what happened, not by a tick. What ends a run is not among
+// it: that is only said when the run wants it.
 func (m Model) proving(proof string) nextThing {
 	switch proof {
 	case checklist.KindTargetChosen:
@@ -90,10 +91,6 @@ func (m Model) proving(proof string) nextThing {
 		return m.turnOn()
 	case checklist.KindSubsStarted:
 		return nextThing{"subs started", checklist.StartSubs{}}
-	case checklist.KindSubsStopped:
-		return nextThing{"subs stopped", checklist.StopSubs{}}
-	case checklist.KindDerotatorOff, checklist.ProofRunsOver:
-		return nextThing{"derotator off", checklist.TurnOff{}}
 	}
 	return nextThing{}
 }
