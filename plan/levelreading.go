@@ -10,7 +10,7 @@ import (
 //
 // The axis stands square on the base, so it leans towards the LOW side: a base whose south edge is 2° too
 // low carries an axis that leans 2° towards the south. A level's bubble runs to the other side, the high
-// one: use AxisFromHighSide for that.
+// one: turn that by half a circle.
 // Sign: a negative slope falls the other way.
 // Uncertainty: how far the reading may be out, 95 %; the level's own error and how square the base is.
 func AxisFromLevel(slope, low, uncertainty sky.Angle) kit.Axis {
@@ -21,10 +21,4 @@ func AxisFromLevel(slope, low, uncertainty sky.Angle) kit.Axis {
 		low = 0
 	}
 	return kit.Axis{Tilt: slope, Toward: low.Wrapped(), Uncertainty: uncertainty.Abs()}
-}
-
-// AxisFromHighSide is AxisFromLevel for the azimuth of the high side: where the bubble goes, and where
-// the mount must be let down.
-func AxisFromHighSide(slope, high, uncertainty sky.Angle) kit.Axis {
-	return AxisFromLevel(slope, high+180*sky.Degree, uncertainty)
 }

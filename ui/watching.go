@@ -42,9 +42,7 @@ func (m Model) startWatching() (Model, tea.Cmd) {
 		Folders: folders, Read: survey.Reading(goroutines), Now: m.config.Clock.Now, After: time.After,
 		Since: m.tonight.Night.Span.From, Poll: m.config.Kit.Watch.Poll, Workers: workers,
 	}
-	for _, f := range arrival.Kept(m.log) {
-		settings.Known = append(settings.Known, f.File)
-	}
+	settings.Known = survey.Known(m.log)
 	start := m.config.Watch
 	if start == nil {
 		start = watch.Start

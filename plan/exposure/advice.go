@@ -16,6 +16,9 @@ type Moment struct {
 	At, Until time.Time
 	Reading   *sky.Angle
 	StarWidth sky.Angle
+
+	Star          *float64 // V magnitude, as in catalogues, of a star that must not burn out; nil for none
+	SignalToNoise float64  // wanted of the target, over a square second of arc; 0 for none
 }
 
 // Advice is what can be said of one filter's subs at a moment. Each figure stands alone: what the kit does not
@@ -31,6 +34,8 @@ type Advice struct {
 	ReadNoise    Figure[float64]       // share that reading adds to the noise of the kit's exposure
 	WellShare    Figure[float64]       // of the full well that sky and dark current fill in it
 	Saturates    Figure[float64]       // V magnitude, as in catalogues, of the star that just fills a pixel in it
+	StarFills    Figure[time.Duration] // sub in which the moment's star just fills a pixel
+	SubsWanted   Figure[int]           // of the kit's exposure, for the signal to noise that the moment wants
 	Signal       Figure[Signal]        // of the target's mean brightness, in the subs that the kit wants
 	Longest      LongestSub
 }
@@ -56,6 +61,7 @@ func Advise(n *plan.Night, c *plan.Course, m Moment) []Advice {
 		}
 		a := s.advice()
 		a.Longest = longest
+		s.wishes(&a, m)
 		all = append(all, a)
 	}
 	return all
@@ -150,7 +156,7 @@ func (s sight) signal() Figure[Signal] {
 		surface := MeanSurfaceMag(o.Magnitude.Value, o.MajorArcmin.Value, o.MinorArcmin.Value)
 		arriving, _ := Arriving(surface, s.kit.Site.ExtinctionMagPerAirmass, s.altitude)
 		l := s.light.Value
-		p := Pixel{l.PixelElectronsPerS(arriving), l.PixelElectronsPerS(s.sky.Value.Mag), s.kit.Camera.DarkCurrentEPerS, s.kit.Camera.ReadNoiseE}
+		p := s.pixel(arriving)
 		n, t := s.filter.Count, s.filter.Exposure
 		return figure(Signal{surface, n, p.SignalToNoise(1, n, t), p.SignalToNoise(l.PixelsPerArcsec2(), n, t)}, nil)
 	}, s.sky.Lacks, s.light.Lacks, s.readNoise().lacks())

@@ -11,13 +11,10 @@ import (
 	"math"
 	"time"
 
+	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
 )
-
-// photonsAtMag0 is how many photons a star of V = 0 sends above the air, for each second, cm² and Å.
-// Source: Bessell, Castelli & Plez 1998, A&A 333, 231, rounded.
-const photonsAtMag0 = 1.0e3
 
 // Light is how a telescope, a filter and a camera gather light. Efficiency is the share of the photons in the
 // band at the aperture that become electrons.
@@ -47,7 +44,7 @@ func LightOf(k kit.Kit, f kit.Filter) Figure[Light] {
 // StarElectronsPerS returns what a star of a V magnitude gives on the whole chip each second. The magnitude is
 // that below the air; Arriving makes it of a catalogue's.
 func (l Light) StarElectronsPerS(vMag float64) float64 {
-	return photonsAtMag0 * math.Pow(10, -0.4*vMag) * l.AreaCM2 * l.BandAngstrom * l.Efficiency
+	return framing.PhotonsAtMag0 * math.Pow(10, -0.4*vMag) * l.AreaCM2 * l.BandAngstrom * l.Efficiency
 }
 
 // PixelElectronsPerS returns what a brightness in V magnitudes per square second of arc, below the air, gives

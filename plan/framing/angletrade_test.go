@@ -163,7 +163,7 @@ func TestCoincidingRunsCoincide(t *testing.T) {
 		plain := course.Runs(course.Span.From, nil, plan.NewSequence(course.Kit.Subs))
 		same := framing.CoincidingRuns(course, course.Span.From, nil, nil, 180*sky.Degree, plan.NewSequence(course.Kit.Subs))
 		require.NotEmpty(t, same.Runs, "travel %v°", travel)
-		field := framing.SharedBy(framing.MainSensor(course.Kit), framing.AnglesOf(same.Runs), nil, framing.PlanePoint{})
+		field := framing.SharedBy(framing.MainSensor(course.Kit), anglesOf(same.Runs), nil, framing.PlanePoint{})
 		assert.InDelta(t, 1, field[len(field)-1].Common.Share, 1e-9, "all frames cover the same sky")
 		assert.LessOrEqual(t, same.Exposed(), plain.Exposed()+time.Hour/6)
 		for i, run := range same.Runs {

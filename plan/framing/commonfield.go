@@ -30,12 +30,3 @@ func SharedBy(s Sensor, cameraAngles []sky.Angle, outline *Ellipse, from PlanePo
 	}
 	return shared
 }
-
-// AnglesOf returns the camera angles of runs, those of a plan or of a record.
-func AnglesOf(runs []plan.Run) []sky.Angle {
-	angles := make([]sky.Angle, len(runs))
-	for i, run := range runs {
-		angles[i] = run.CameraAngle
-	}
-	return angles
-}

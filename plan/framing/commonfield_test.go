@@ -22,13 +22,13 @@ func TestCommonFieldFallsRunByRun(t *testing.T) {
 	outline, ok := framing.OutlineOf(course.Kit.Targets[0].Object)
 	require.True(t, ok)
 	s := framing.MainSensor(course.Kit)
-	shared := framing.SharedBy(s, framing.AnglesOf(runs), &outline, framing.PlanePoint{})
+	shared := framing.SharedBy(s, anglesOf(runs), &outline, framing.PlanePoint{})
 	require.Len(t, shared, len(runs))
 	assert.InDelta(t, 1, shared[0].Common.Share, 1e-12)
 	width, height := s.PlaneSize()
 	for i := range shared {
 		assert.Len(t, shared[i].CameraAngles, i+1)
-		assert.Equal(t, plan.Overlap(width, height, framing.AnglesOf(runs[:i+1])), shared[i].Common)
+		assert.Equal(t, plan.Overlap(width, height, anglesOf(runs[:i+1])), shared[i].Common)
 		if i > 0 {
 			assert.LessOrEqual(t, shared[i].Common.Share, shared[i-1].Common.Share+1e-12)
 			assert.LessOrEqual(t, shared[i].ObjectShare, shared[i-1].ObjectShare+1e-12)
@@ -131,4 +131,13 @@ func TestShareAgreesWithDarts(t *testing.T) {
 		// Six times the spread of a binomial share: 6·√(¼/4000) = 0.047.
 		require.InDelta(t, float64(hits)/darts, got, 0.047)
 	})
+}
+
+// anglesOf returns the camera angles of runs.
+func anglesOf(runs []plan.Run) []sky.Angle {
+	angles := make([]sky.Angle, len(runs))
+	for i, run := range runs {
+		angles[i] = run.CameraAngle
+	}
+	return angles
 }

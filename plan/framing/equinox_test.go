@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"duskhand/plan/framing"
 	"duskhand/sky"
 )
 
@@ -21,7 +20,7 @@ func TestPositionAnglesOfDateAgreeWithERFA(t *testing.T) {
 		at, err := time.Parse(time.RFC3339, r["utc"])
 		require.NoError(t, err)
 		frame := sky.NewFrame(sky.Site{}, at, 0)
-		got, ok := framing.SinceJ2000(frame, sky.J2000{RA: r.degrees(t, "ra_deg"), Dec: r.degrees(t, "dec_deg")}, at)
+		got, ok := frame.PositionAngleSinceJ2000(sky.J2000{RA: r.degrees(t, "ra_deg"), Dec: r.degrees(t, "dec_deg")}, at)
 		require.True(t, ok)
 		off := (got - r.degrees(t, "turn_deg")).Signed().Abs().Degrees()
 		worst, largest = max(worst, off), max(largest, got.Abs().Degrees())
@@ -36,20 +35,20 @@ func TestAnglesOfDateAndOfJ2000(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		place, at := anyPlace(t), night.Span.From.Add(12*time.Hour)
 		angle := anyAngle(t, "angle", 0, 360)
-		back := framing.OfDate(night.Frame, place, at, framing.OfJ2000(night.Frame, place, at, angle))
+		back := night.Frame.PositionAngleOfDate(place, at, night.Frame.PositionAngleOfJ2000(place, at, angle))
 		require.InDelta(t, 0, Signed(back-angle), 1e-12)
 		require.True(t, back >= 0 && back < sky.Turn)
 	})
-	_, ok := framing.SinceJ2000(night.Frame, sky.J2000{Dec: 89.95 * sky.Degree}, night.Span.From)
+	_, ok := night.Frame.PositionAngleSinceJ2000(sky.J2000{Dec: 89.95 * sky.Degree}, night.Span.From)
 	assert.False(t, ok, "within a tenth of a degree of the pole")
 }
 
 func TestTheTurnOfTheExampleStandsStillThroughTheNight(t *testing.T) {
 	night := exampleNight()
 	place := night.Kit.Targets[0].Star.Place
-	dusk, ok := framing.SinceJ2000(night.Frame, place, night.Span.From.Add(8*time.Hour))
+	dusk, ok := night.Frame.PositionAngleSinceJ2000(place, night.Span.From.Add(8*time.Hour))
 	require.True(t, ok)
-	dawn, _ := framing.SinceJ2000(night.Frame, place, night.Span.From.Add(17*time.Hour))
+	dawn, _ := night.Frame.PositionAngleSinceJ2000(place, night.Span.From.Add(17*time.Hour))
 	// By hand: n·t·sin α/cos δ = 20.04″ × 26.93 × sin 84.7° / cos 69.1° = 1506″ = 0.418°; nutation and
 	// aberration add up to 20″ · tan 69° = 0.015° each.
 	assert.InDelta(t, 0.418, dusk.Degrees(), 0.03)

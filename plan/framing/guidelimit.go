@@ -22,9 +22,9 @@ type GuideLight struct {
 	SignalToNoise    float64   // that a star must reach in one exposure
 }
 
-// photonsAtMag0 is how many photons a star of V = 0 sends, for each cm², second and Å.
+// PhotonsAtMag0 is how many photons a star of V = 0 sends, for each cm², second and Å, above the air.
 // Source: Bessell, Castelli & Plez 1998, A&A 333, 231, rounded.
-const photonsAtMag0 = 1.0e3
+const PhotonsAtMag0 = 1.0e3
 
 // DefaultGuideLight returns the kit's guide telescope with cautious values for what it does not say: a third
 // of the light counted, 3000 Å of band, images of 4″, a suburban sky of 19 mag per square second of arc, 5
@@ -49,7 +49,7 @@ func DefaultGuideLight(k kit.Kit) (light GuideLight, ok bool) {
 // ch. 4), without dark current.
 func (g GuideLight) FaintestMag() float64 {
 	pixel := g.PerPixel.Arcseconds()
-	atMag0 := photonsAtMag0 * math.Pi / 4 * math.Pow(g.ApertureMM/10, 2) * g.BandAngstrom * g.Throughput * g.Exposure.Seconds()
+	atMag0 := PhotonsAtMag0 * math.Pi / 4 * math.Pow(g.ApertureMM/10, 2) * g.BandAngstrom * g.Throughput * g.Exposure.Seconds()
 	skyPerPixel := atMag0 * math.Pow(10, -0.4*g.SkyMagPerArcsec2) * pixel * pixel
 	pixels := math.Max(9, math.Pi*math.Pow(g.StarWidth.Arcseconds()/pixel, 2))
 	noise2 := pixels * (skyPerPixel + g.ReadNoise*g.ReadNoise)

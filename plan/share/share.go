@@ -41,18 +41,6 @@ func Equally(k kit.Kit, targets []kit.Target) []Wish {
 	return wishes
 }
 
-// ByGoals weighs each wish by the exposure that is left of what it wants; complete ones fall out.
-func ByGoals(k kit.Kit, wishes []Wish) []Wish {
-	var weighed []Wish
-	for _, w := range wishes {
-		if left := Left(k.Subs, w.Subs); left > 0 {
-			w.Weight = left.Hours()
-			weighed = append(weighed, w)
-		}
-	}
-	return weighed
-}
-
 // Left returns the exposure that a sequence still wants.
 func Left(subs kit.Subs, s plan.Sequence) (left time.Duration) {
 	for i, taken := range s.Taken() {

@@ -27,12 +27,14 @@ With --json one JSON document:
 
 const budgetExamples = `  duskhand budget
   duskhand budget --target "NGC 1365" --temperature 11.5 --humidity 85
+  duskhand budget --star 7.5 --signal 30
   duskhand budget --folder /home/me/subs --json | jq .filters`
 
 // budgetAsked is what the person said, as typed.
 type budgetAsked struct {
 	on, at, target, folder string
 	temperatureC, humidity float64
+	star, signalToNoise    float64
 	asJSON                 bool
 }
 
@@ -72,12 +74,22 @@ func (p Program) budgetCommand(named *string) *cobra.Command {
 	flags.StringVar(&asked.folder, "folder", "", "the subs go to the folder at `PATH`")
 	flags.Float64Var(&asked.temperatureC, "temperature", math.NaN(), "of the air, `DEGREES` Celsius")
 	flags.Float64Var(&asked.humidity, "humidity", math.NaN(), "of the air, relative, in `PERCENT`")
+	flags.Float64Var(&asked.star, "star", math.NaN(), "how long a star of `MAGNITUDE` may be exposed before it burns out")
+	flags.Float64Var(&asked.signalToNoise, "signal", 0, "how many subs give this `RATIO` of signal to noise over a square second of arc")
 	flags.BoolVar(&asked.asJSON, "json", false, "print JSON")
-	for _, air := range []string{"temperature", "humidity"} {
+	for _, air := range []string{"temperature", "humidity", "star", "signal"} {
 		flags.Lookup(air).DefValue = "" // not given: a number would say otherwise
 	}
 	completeWith(cmd, "target", func(*cobra.Command) []string { return p.targetNames(*named) })
 	return cmd
+}
+
+// starWanted is the star's magnitude, nil if none was given.
+func (asked budgetAsked) starWanted() *float64 {
+	if math.IsNaN(asked.star) {
+		return nil
+	}
+	return &asked.star
 }
 
 func (p Program) budget(named string, asked budgetAsked) (budget, error) {
@@ -108,7 +120,7 @@ func (p Program) budget(named string, asked budgetAsked) (budget, error) {
 	if folder == "" && len(k.Watch.Folders) > 0 {
 		folder = k.Watch.Folders[0]
 	}
-	b := budget{run: run, subs: run.SubLengthsOf(run.Target), supplies: run.SuppliesAt(freeAt(folder))}
+	b := budget{run: run, subs: run.SubLengthsFor(run.Target, asked.starWanted(), asked.signalToNoise), supplies: run.SuppliesAt(freeAt(folder))}
 	return b, b.air(asked)
 }
 

@@ -42,6 +42,8 @@ type filterJSON struct {
 	Reading   *float64 `json:"read_noise_share" doc:"that reading adds to the noise of the kit's exposure"`
 	Well      *float64 `json:"well_share" doc:"of the full well that the sky fills in it"`
 	Saturates *float64 `json:"saturates_mag" doc:"V magnitude of the star that just fills a pixel in it"`
+	StarFills *float64 `json:"star_fills_s" doc:"sub in which the star of --star just fills a pixel; null without it"`
+	Subs      *int     `json:"subs_wanted" doc:"for the ratio of --signal; null without it, or if it takes over a million"`
 	Signal    *float64 `json:"signal_to_noise_per_arcsec2" doc:"of the target's mean brightness in all subs that the kit wants"`
 }
 
@@ -88,10 +90,18 @@ func budgetDocumentOf(b budget) budgetDocument {
 		same := func(x float64) float64 { return x }
 		d.Filters = append(d.Filters, filterJSON{a.Filter.Name, a.Filter.Exposure.Seconds(), figureIn(a.Shortest, time.Duration.Seconds),
 			figureIn(a.ShortestDark, time.Duration.Seconds), figureIn(a.ReadNoise, same), figureIn(a.WellShare, same), figureIn(a.Saturates, same),
-			figureIn(a.Signal, func(s exposure.Signal) float64 { return s.PerArcsec2 })})
+			figureIn(a.StarFills, time.Duration.Seconds), wholeIn(a.SubsWanted), figureIn(a.Signal, func(s exposure.Signal) float64 { return s.PerArcsec2 })})
 	}
 	d.supplies(b)
 	return d
+}
+
+// wholeIn returns a whole figure, nil if there is none.
+func wholeIn(f exposure.Figure[int]) *int {
+	if !f.OK {
+		return nil
+	}
+	return &f.Value
 }
 
 // figureIn returns a figure to a thousandth, nil if there is none.

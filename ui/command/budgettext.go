@@ -21,6 +21,9 @@ func writeBudgetText(to io.Writer, b budget) error {
 	if b.subs.OK {
 		fmt.Fprintf(&out, "\nSubs of %s that begin at %s (%s)\n", b.subs.Target.Name, local.of(b.subs.At), utc(b.subs.At))
 		writeColumns(&out, subRows(b.subs))
+		for _, words := range wishWords(b.subs) {
+			out.WriteString("  " + words + "\n")
+		}
 		for _, words := range b.subs.Sentences() {
 			out.WriteString("  " + words + "\n")
 		}
@@ -33,6 +36,20 @@ func writeBudgetText(to io.Writer, b budget) error {
 	}
 	_, err := to.Write(out.Bytes())
 	return err
+}
+
+// wishWords says what was asked for beyond the usual.
+func wishWords(s facts.SubLengths) (said []string) {
+	for _, a := range s.Filters {
+		if a.StarFills.OK {
+			said = append(said, fmt.Sprintf("%s: that star burns out in subs of %s and longer.", a.Filter.Name, facts.ExposureText(a.StarFills.Value)))
+		}
+		if a.SubsWanted.OK {
+			said = append(said, fmt.Sprintf("%s: %d subs of %s give that signal to noise, %s together.", a.Filter.Name, a.SubsWanted.Value,
+				facts.ExposureText(a.Filter.Exposure), facts.Lasting(time.Duration(a.SubsWanted.Value)*a.Filter.Exposure)))
+		}
+	}
+	return said
 }
 
 func subRows(s facts.SubLengths) [][]string {

@@ -11,7 +11,9 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/plan"
+	"duskhand/plan/framing"
 	"duskhand/sky"
+	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/frame"
 )
@@ -35,7 +37,7 @@ const frameExamples = `  duskhand frame
 // frameAsked is what the person said, as typed.
 type frameAsked struct {
 	on, at, target, angle, grid string
-	overlapPercent              float64
+	overlapPercent, residual    float64
 	asJSON                      bool
 }
 
@@ -68,6 +70,7 @@ func (p Program) frameCommand(named *string) *cobra.Command {
 	flags.StringVar(&asked.angle, "angle", "", "the wanted camera angle `DEG`, instead of the kit's")
 	flags.StringVar(&asked.grid, "grid", "", "a mosaic of `ROWSxCOLUMNS`, as 2x3")
 	flags.Float64Var(&asked.overlapPercent, "overlap", 100*frame.UsualOverlap, "by how many `PERCENT` of a field neighbours overlap")
+	flags.Float64Var(&asked.residual, "residual", 0, "say what a rate of `DEG` an hour that the derotator leaves would trail")
 	flags.BoolVar(&asked.asJSON, "json", false, "print JSON")
 	completeWith(cmd, "target", func(*cobra.Command) []string { return p.targetNames(*named) })
 	return cmd
@@ -91,13 +94,17 @@ func (p Program) frame(named string, asked frameAsked) (frame.Told, error) {
 	}
 	date := plan.DateOf(planned.night.Kit.Site.Place, instant)
 	tonight := facts.For(planned.night.Kit, date, log, instant, nil)
-	framing := tonight.FramingOf()
-	if err := asked.change(&framing); err != nil {
+	wanted := tonight.FramingOf()
+	if err := asked.change(&wanted); err != nil {
 		return frame.Told{}, err
 	}
-	log.Framings = []checklist.Framing{framing} // as if it had been said
+	log.Framings = []checklist.Framing{wanted} // as if it had been said
 	run := facts.For(planned.night.Kit, date, log, instant, tonight).At(instant)
-	return frame.Told{Frame: run.FrameAt(framing), Run: run}, nil
+	told := frame.Told{Frame: run.FrameAt(wanted), Run: run}
+	if asked.residual != 0 {
+		told.AtResidual(sky.Rate(asked.residual) * sky.Rate(sky.DegreePerHour))
+	}
+	return told, nil
 }
 
 // change takes the flags into the framing.
@@ -142,9 +149,26 @@ func writeFrameText(to io.Writer, told frame.Told) error {
 	for _, said := range told.Sentences() {
 		out.WriteString(said.Text + "\n")
 	}
+	writeReadings(&out, told)
 	writePanels(&out, told, local)
 	_, err := io.WriteString(to, out.String())
 	return err
+}
+
+// readingsShown is into how many parts the travel is cut for the table of readings.
+const readingsShown = 8
+
+// writeReadings lists what camera angle each reading of the derotator gives when the run begins, and how long
+// it lasts from there.
+func writeReadings(out *strings.Builder, told frame.Told) {
+	span, ok := told.NextSpan()
+	if !ok {
+		return
+	}
+	out.WriteString("\nderotator   camera angle   run\n")
+	for _, s := range framing.AngleTable(told.Run.Course, span, told.Run.Kit.Derotator.Travel()/readingsShown) {
+		fmt.Fprintf(out, "%9s %14s   %s\n", minus(fmt.Sprintf("%+.1f°", s.Reading.Degrees())), draw.PositionText(told.Run.Course.OfJ2000(s.CameraAngle)), facts.Lasting(s.Run.Until.Sub(span.From)))
+	}
 }
 
 // writePanels lists the fields of a mosaic in the order in which they are taken.

@@ -78,16 +78,6 @@ func (c *Canvas) Dashed(from, to Point, role theme.Role, nth int) {
 	}
 }
 
-// Curve joins the points by lines, in order.
-func (c *Canvas) Curve(points []Point, role theme.Role) {
-	if len(points) == 1 {
-		c.SetPoint(points[0], role)
-	}
-	for i := 1; i < len(points); i++ {
-		c.Line(points[i-1], points[i], role)
-	}
-}
-
 // clip cuts the line to the canvas with a margin of a dot (Liang and Barsky 1984, ACM Transactions on
 // Graphics 3(1), 1–22), so that a line to far outside costs no more than one across; ok is false if
 // nothing is left or an end is not a number.

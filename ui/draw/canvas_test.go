@@ -89,7 +89,7 @@ func TestASCIIDotsFollowTheStroke(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			g := draw.NewGrid(1, 1)
 			canvas := draw.NewCanvas(g.Whole(), draw.ASCII)
-			canvas.Curve([]draw.Point{c.from, c.to}, theme.Line)
+			canvas.Line(c.from, c.to, theme.Line)
 			canvas.Draw()
 			assert.Equal(t, c.want, textOf(g))
 		})

@@ -18,7 +18,11 @@ type SubLengths struct {
 }
 
 // SubLengthsOf advises on a target at an instant. It takes about a millisecond.
-func (r Run) SubLengthsOf(target kit.Target) SubLengths {
+func (r Run) SubLengthsOf(target kit.Target) SubLengths { return r.SubLengthsFor(target, nil, 0) }
+
+// SubLengthsFor is SubLengthsOf for a star that must not burn out, by its V magnitude, and a wanted signal to
+// noise; nil and 0 for none.
+func (r Run) SubLengthsFor(target kit.Target, star *float64, signalToNoise float64) SubLengths {
 	course, windows := r.Course, r.Windows
 	if target.Name != r.Target.Name {
 		course = r.courseOf(target)
@@ -29,7 +33,7 @@ func (r Run) SubLengthsOf(target kit.Target) SubLengths {
 	if !ok {
 		return s
 	}
-	moment := exposure.Moment{At: later(r.Now, w.From.Add(r.Kit.Subs.Settle)), Until: w.To}
+	moment := exposure.Moment{At: later(r.Now, w.From.Add(r.Kit.Subs.Settle)), Until: w.To, Star: star, SignalToNoise: signalToNoise}
 	switch {
 	case r.Anchor != nil && target.Name == r.Target.Name:
 		angle := r.held(r.Course.Angle(*r.Anchor, moment.At))

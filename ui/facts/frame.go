@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
@@ -31,6 +32,7 @@ type Frame struct {
 	Mosaic *Mosaic // nil for a single field
 
 	tonight *Tonight
+	next    plan.Span
 }
 
 // Wanted is what the wanted camera angle costs.
@@ -61,6 +63,7 @@ func (r Run) FrameAt(f checklist.Framing) Frame {
 	t := r.Tonight
 	frame := Frame{Framing: f, Target: t.Target, Sensor: framing.MainSensor(t.Kit), tonight: t}
 	frame.Target.CameraAngle, frame.Target.Keep, frame.Target.Middle = f.CameraAngle, f.Keep, f.Middle
+	frame.next = frame.spanOfNextRun(r)
 	frame.stand(r)
 	frame.want(r)
 	frame.guide(r)
@@ -107,6 +110,12 @@ func (f *Frame) spanOfNextRun(r Run) plan.Span {
 	return plan.Span{From: later(r.Now, w.From), To: w.To}
 }
 
+// NextSpan is when a run from another reading of the derotator could lie: from now or the beginning of the
+// window to its end. ok is false at the end of the night.
+func (f Frame) NextSpan() (span plan.Span, ok bool) {
+	return f.next, f.next.From.Before(f.next.To)
+}
+
 // NudgeAt returns how the mount must move now so that the target comes where it is wanted, if the picture
 // shows it seen pixels from the middle; ok is false where the mount cannot, or the angle is not known.
 func (f Frame) NudgeAt(r Run, seen framing.Pixel) (n framing.Nudge, ok bool) {
@@ -132,8 +141,17 @@ type Trail struct {
 	From       time.Time
 	Still      time.Duration // the longest sub without derotation
 	StillOK    bool          // false: it never trails by that much
+	Residual   sky.Rate      // that the subs of this run show to be left; 0 if they show none
+	ResidualOK time.Duration // the longest sub at it
 	GuideOff   sky.Angle     // how far the guide telescope looks off, by the kit; 0 if it is not said
 	GuidePixel float64       // by how much the guided field moves for each degree that it turns, pixels
+}
+
+// AtResidual finds the longest sub at a rate that the derotator leaves.
+func (f *Frame) AtResidual(rate sky.Rate) {
+	if sub, ok := framing.LongestSubAtRate(rate, f.Trail.Corner, f.Trail.Pixels); ok {
+		f.Trail.Residual, f.Trail.ResidualOK = rate, sub
+	}
 }
 
 // trailAllowed is the trail at the corner that nobody sees in a stack. Common practice.
@@ -144,6 +162,9 @@ func (f *Frame) trail(r Run) {
 	span := f.spanOfNextRun(r)
 	if f.Trail.From = span.From; span.From.Before(span.To) {
 		f.Trail.Still, f.Trail.StillOK = framing.LongestSubStill(r.Course, span, f.Trail.Corner, trailAllowed)
+	}
+	if said, ok := r.Turning(); ok && said.Kind == string(turning.Residual) {
+		f.AtResidual(sky.Rate(said.RateDegPerH) * sky.Rate(sky.DegreePerHour))
 	}
 	if offset := r.Kit.Guide.Offset; offset != nil {
 		f.Trail.GuideOff = sky.Angle(math.Hypot(float64(offset.Right), float64(offset.Up)))

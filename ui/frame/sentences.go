@@ -2,6 +2,7 @@ package frame
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"duskhand/plan/framing"
@@ -99,6 +100,9 @@ func (t Told) trailWords() string {
 	text := ""
 	if trail.StillOK {
 		text = fmt.Sprintf("Without derotation %s until the corner trails %.0f pixel.", facts.ExposureText(trail.Still.Truncate(100_000_000)), trail.Pixels)
+	}
+	if trail.Residual != 0 {
+		text += fmt.Sprintf(" With %.2f° an hour left over, %s.", math.Abs(trail.Residual.DegreesPerHour()), facts.ExposureText(trail.ResidualOK.Truncate(100_000_000)))
 	}
 	if trail.GuidePixel > 0 {
 		text += fmt.Sprintf(" A guide star %.1f° off moves the field %.1f pixels for each degree that it turns.", trail.GuideOff.Degrees(), trail.GuidePixel)
