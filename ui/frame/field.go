@@ -67,7 +67,7 @@ func (v View) Field(f facts.Frame, width float64) draw.FieldValues {
 	field.Lines = append(field.Lines, p.common(f)...)
 	if g := f.Guide; g != nil {
 		field.Lines = append(field.Lines, p.outline(g.Chip, theme.Line, true))
-		field.Names = append(field.Names, draw.FieldName{Spot: p.spot(g.Chip.Corners()[0]), Text: "guide", Role: theme.Faint})
+		field.Names = append(field.Names, draw.FieldName{Spot: p.spot(g.Chip.Corners()[0]), Text: guideName(g.OffsetIn), Role: theme.Faint})
 	}
 	if f.Mosaic != nil {
 		for _, panel := range f.Mosaic.Panels {
@@ -85,6 +85,14 @@ func (v View) Field(f facts.Frame, width float64) draw.FieldValues {
 	middle := p.spot(f.Chip.Centre())
 	field.Cross = &middle
 	return field
+}
+
+// guideName marks the guide field that is only supposed to look where the main one does.
+func guideName(offsetKnown bool) string {
+	if offsetKnown {
+		return "guide"
+	}
+	return "guide?"
 }
 
 // LeftOut says what the drawing leaves out.
