@@ -55,7 +55,7 @@ func (m Model) doStep(i int) nextThing {
 		return nextThing{}
 	}
 	next := m.next()
-	if m.run.Stage == facts.Over && next.action != nil {
+	if (m.run.Stage == facts.Over || m.run.Stage == facts.Complete) && next.action != nil {
 		return next // the runs are over, whatever step of the loop was left open
 	}
 	if next.action != nil {

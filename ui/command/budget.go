@@ -78,7 +78,7 @@ func (p Program) budgetCommand(named *string) *cobra.Command {
 	flags.Float64Var(&asked.signalToNoise, "signal", 0, "how many subs give this `RATIO` of signal to noise over a square second of arc")
 	flags.BoolVar(&asked.asJSON, "json", false, "print JSON")
 	for _, air := range []string{"temperature", "humidity", "star", "signal"} {
-		flags.Lookup(air).DefValue = "" // not given: a number would say otherwise
+		flags.Lookup(air).DefValue = "0" // which the help leaves out; not given is not a number
 	}
 	completeWith(cmd, "target", func(*cobra.Command) []string { return p.targetNames(*named) })
 	return cmd
