@@ -27,7 +27,7 @@ type Spoken struct {
 // Speak returns what the screens would say of an instant. Stars fill the sentences of the steps before the first
 // run; without them those are said in plain words.
 func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
-	m := Model{config: c, keys: keysFor(c.Kit), tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
+	m := Model{config: c, keys: keysFor(c.Kit.Keys), tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
 	m = m.deriveSteps()
 	digits, _ := m.answer()
 	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Call: r.Alarm() == facts.Calling}

@@ -19,7 +19,8 @@ and other programs; the sentences are those of the screens. There are no escapes
 It only reads: it runs beside the screens, and before there is a journal. In the example, and in a replay (--at),
 it tells what was said in that night as its time comes; the example's operator follows the plan to its end.
 
-It ends with the night, at the site's solar noon; with Ctrl-C; and when its input, a pipe or a terminal, is closed. Exit codes:
+It ends with the night, at the site's solar noon; with Ctrl-C; and when its input, a pipe or a terminal, is
+closed. Exit codes:
   0  it ended so
   1  the kit can't be read, or nobody takes the lines any more
   2  wrong use`
