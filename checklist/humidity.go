@@ -8,12 +8,12 @@ import (
 // KindHumidity is the kind of events about the moisture of the air.
 const KindHumidity = "humidity"
 
-// HumidityBody is the body of KindHumidity: the relative humidity of the air at the telescope, 0 to 100.
+// HumidityBody is the body of KindHumidity: the relative humidity of the air at the telescope, 1 to 100.
 type HumidityBody struct {
 	Percent float64 `json:"percent"`
 }
 
-// Humidity is one reading of the hygrometer: relative humidity, 0 to 100.
+// Humidity is one reading of the hygrometer: relative humidity, 1 to 100.
 type Humidity struct {
 	At      time.Time
 	Percent float64
@@ -23,8 +23,8 @@ type Humidity struct {
 type ReadHumidity struct{ Percent float64 }
 
 func (a ReadHumidity) event(Night, *time.Location) (string, any, error) {
-	if !(a.Percent >= 0 && a.Percent <= 100) {
-		return "", nil, fmt.Errorf("a relative humidity of %g %% makes no sense; give one from 0 to 100", a.Percent)
+	if !(a.Percent >= 1 && a.Percent <= 100) {
+		return "", nil, fmt.Errorf("a relative humidity of %g %% makes no sense; give one from 1 to 100", a.Percent)
 	}
 	return KindHumidity, HumidityBody(a), nil
 }

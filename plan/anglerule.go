@@ -42,11 +42,7 @@ func (c *Course) stretch(from, until time.Time) (s Stretch, ok bool) {
 	if c.Rule.Keep != kit.PreferAngle && c.Rule.Keep != kit.AlwaysKeep {
 		return c.PlannedRun(from, until), true
 	}
-	for _, reading := range c.ReadingsGiving(c.Rule.Wanted, c.Rule.Alike, from) {
-		reading, reachable := c.Kit.Derotator.Reach(reading)
-		if !reachable {
-			continue
-		}
+	for _, reading := range c.startsWanted(from) {
 		if run := c.From(Anchor{from, reading}, until); !ok || run.Until.After(s.Until) {
 			s, ok = run, true
 		}
@@ -55,6 +51,27 @@ func (c *Course) stretch(from, until time.Time) (s Stretch, ok bool) {
 		return s, ok
 	}
 	return c.PlannedRun(from, until), true
+}
+
+// startsWanted returns the readings that the stage can be set to at an instant to begin at the wanted angle.
+func (c *Course) startsWanted(at time.Time) (starts []sky.Angle) {
+	d := c.Kit.Derotator
+	wanted := c.ReadingsGiving(c.Rule.Wanted, c.Rule.Alike, at)
+	if !d.StopsAnywhere {
+		wanted = []sky.Angle{c.nearestGiving(d.Min, at), c.nearestGiving(d.Max, at)}
+	}
+	for _, reading := range wanted {
+		if reading, ok := d.Reach(reading); ok {
+			starts = append(starts, reading)
+		}
+	}
+	return starts
+}
+
+// nearestGiving returns the reading nearest to one, in the travel or not, that gives the wanted angle.
+func (c *Course) nearestGiving(reading sky.Angle, at time.Time) sky.Angle {
+	one := c.readingGiving(c.Rule.Wanted, at)
+	return one + c.Rule.Alike*sky.Angle(math.Round(float64((reading-one)/c.Rule.Alike)))
 }
 
 // leastRun is the shortest run that a sub of the shortest exposure fits.
@@ -70,11 +87,9 @@ func (c *Course) leastRun() time.Duration {
 // ReadingsGiving returns the readings within the derotator's travel that give a camera angle (of date), or
 // one that differs by a multiple of alike, ascending; if there are none, the nearest below the travel and
 // the nearest above.
-//
-// θ = χ + zero − s·m, so m = s·(χ + zero − θ), and m ± alike as well.
 func (c *Course) ReadingsGiving(cameraAngle, alike sky.Angle, at time.Time) []sky.Angle {
 	d := c.Kit.Derotator
-	one := sky.Angle(d.Sense) * (c.FieldAngle(at) + c.Kit.Camera.AngleAtZero - cameraAngle)
+	one := c.readingGiving(cameraAngle, at)
 	first := one + alike*sky.Angle(math.Ceil(float64((d.Min-one)/alike)))
 	if first > d.Max {
 		return []sky.Angle{first - alike, first}
@@ -84,4 +99,12 @@ func (c *Course) ReadingsGiving(cameraAngle, alike sky.Angle, at time.Time) []sk
 		within = append(within, reading)
 	}
 	return within
+}
+
+// readingGiving returns a reading that gives a camera angle (of date), in the travel or not; it moves as the
+// field turns, without a jump.
+//
+// θ = χ + zero − s·m, so m = s·(χ + zero − θ), and m ± alike as well.
+func (c *Course) readingGiving(cameraAngle sky.Angle, at time.Time) sky.Angle {
+	return sky.Angle(c.Kit.Derotator.Sense) * (c.FieldAngle(at) + c.Kit.Camera.AngleAtZero - cameraAngle)
 }

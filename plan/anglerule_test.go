@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -84,6 +85,53 @@ func TestStageThatStopsAtItsEndsReachesFewAngles(t *testing.T) {
 		assert.Equal(t, test.ok, ok, test.name)
 		assert.InDelta(t, test.reading.Degrees(), reading.Degrees(), 1e-9, test.name)
 	}
+}
+
+// A stage that stops only at its ends gives a wanted angle for seconds only, but a run that begins then lasts.
+// Against every second of the window: NextRun begins no later than the first at which a sub fits, but for the
+// seconds in which the stage, sent to an end, stands within 0.1° of what is needed.
+func TestAngleKeptAlwaysByAStageThatStopsOnlyAtItsEnds(t *testing.T) {
+	k := exampleKit()
+	k.Derotator.StopsAnywhere = false
+	night := plan.NewNight(k, exampleDate)
+	found := 0
+	for wanted := sky.Angle(0); wanted < 180*sky.Degree; wanted += 15 * sky.Degree {
+		for _, alike := range []sky.Angle{180 * sky.Degree, 90 * sky.Degree} {
+			course := night.Course(k.Targets[0], k.Axis).WithRule(plan.AngleRule{Keep: kit.AlwaysKeep, Wanted: wanted, Alike: alike})
+			window, sequence := course.Windows()[0], plan.NewSequence(k.Subs)
+			first, exists := firstBySecond(course, window.Span, sequence)
+			next, ok := course.NextRun(nil, window.From, window.Span, sequence)
+			require.Equal(t, exists, ok, "%v", wanted.Degrees())
+			if !ok {
+				continue
+			}
+			found++
+			off := (next.Run.CameraAngle - wanted).Signed()
+			turns := sky.Angle(math.Round(float64(off / alike)))
+			assert.LessOrEqual(t, (off - turns*alike).Abs().Degrees(), 0.1+1e-9, "the angle is that which is wanted")
+			assert.Contains(t, []sky.Angle{k.Derotator.Min, k.Derotator.Max}, next.Run.StartAngle)
+			gate := (0.2 * sky.Degree).Degrees() / math.Abs(course.FieldRate(first).DegreesPerHour()) * 3600
+			assert.InDelta(t, 0, next.Run.From.Sub(first).Seconds(), gate+1, "%v", wanted.Degrees())
+		}
+	}
+	assert.Greater(t, found, 10, "the night shows it")
+}
+
+// firstBySecond returns the first instant of a span from which a run at the wanted angle has a sub.
+func firstBySecond(c *plan.Course, span plan.Span, sequence plan.Sequence) (first time.Time, ok bool) {
+	d := c.Kit.Derotator
+	for at := span.From; at.Before(span.To); at = at.Add(time.Second) {
+		for _, end := range []sky.Angle{d.Min, d.Max} {
+			off := (c.CameraAngle(end, at) - c.Rule.Wanted).Signed()
+			if (off - c.Rule.Alike*sky.Angle(math.Round(float64(off/c.Rule.Alike)))).Abs() > 0.1*sky.Degree {
+				continue
+			}
+			if run, _ := c.RunFrom(plan.Anchor{At: at, Angle: end}, span.To, sequence); len(run.Subs) > 0 {
+				return at, true
+			}
+		}
+	}
+	return time.Time{}, false
 }
 
 // Switching to the rule in mid-night keeps the way the stage has to turn.

@@ -124,9 +124,6 @@ type NextRun struct {
 	After  Sequence
 }
 
-// laterStep is how finely a later start is tried when no sub fits a run from an earlier one.
-const laterStep = 2 * time.Minute
-
 // NextRun returns the longest run within a span that at least one sub fits, from its beginning on or, if
 // none fits there because the field turns too fast or too near a limit, from the first later instant from
 // which one does. free is when the stage can begin to turn from the angle at, nil when nobody knows where it
@@ -135,7 +132,7 @@ func (c *Course) NextRun(at *sky.Angle, free time.Time, within Span, sequence Se
 	if sequence.Done() {
 		return NextRun{}, false
 	}
-	for now := within.From; now.Before(within.To); now = now.Add(laterStep) {
+	for _, now := range c.starts(within) {
 		start, stretch, ok := c.rewindTo(at, free, now, within.To)
 		if !ok {
 			continue

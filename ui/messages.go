@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"duskhand/checklist/subs/watch"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -9,6 +8,7 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
+	"duskhand/checklist/subs/watch"
 )
 
 // All messages of the program, with who sends and who takes them. The root takes every one.
