@@ -20,7 +20,8 @@ type SubArrivedBody struct {
 	LateS     float64 `json:"late_s,omitempty"`
 	Already   bool    `json:"already,omitempty"` // it was there when the watch began
 
-	StartNs   *int64   `json:"start_unix_ns,omitempty"`
+	StartNs   *int64   `json:"start_unix_ns,omitempty"`      // as the header has it
+	OursNs    *int64   `json:"start_ours_unix_ns,omitempty"` // on our clock, as well as it was known on arrival
 	ExposureS *float64 `json:"exposure_s,omitempty"`
 	Filter    string   `json:"filter,omitempty"`
 	Object    string   `json:"object,omitempty"`

@@ -18,6 +18,10 @@ func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 	for i := range n.Arrived {
 		move(&n.Arrived[i].At, shift)
 		n.Arrived[i].SeenNs += shift.Nanoseconds()
+		if ours := n.Arrived[i].OursNs; ours != nil {
+			moved := *ours + shift.Nanoseconds()
+			n.Arrived[i].OursNs = &moved
+		}
 	}
 	move(&n.DerotatorSince, shift)
 	move(&n.Latest, shift)

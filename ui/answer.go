@@ -152,7 +152,7 @@ func (m Model) subWords() []string {
 	switch {
 	case p.Exposing:
 		this = fmt.Sprintf("sub %d has %s left", r.SubNo, duration(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.now))))
-	case !p.Waiting:
+	case !p.Waiting || !p.After.Done():
 		this = "between two subs"
 	default:
 		this = "all wanted subs are taken"

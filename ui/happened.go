@@ -21,6 +21,9 @@ type utterance struct {
 	action checklist.Action
 	letter *inbox.Message // nil for what was said at a key
 	at     time.Time      // zero for now
+	// implied is what was said along with something else: where it makes no sense nobody is told.
+	implied bool
+	asked   bool // the target that it begins on has been said before it
 }
 
 // say has an action written to the journal. The screen shows it when it is there. What is said while an
@@ -42,11 +45,21 @@ func (m Model) utter(u utterance) (Model, tea.Cmd) {
 	if err != nil && u.letter != nil {
 		return m, answerLetter(*u.letter, inbox.Answer{Text: err.Error()})
 	}
+	if err != nil && u.implied {
+		return m, nil
+	}
 	if err != nil {
 		m.notice = err.Error()
 		return m, nil
 	}
-	m = m.warn(m.config.Steps.Warnings(m.log, u.action))
+	if choice, ok := m.run.ChoiceBefore(u.action); ok && !u.asked {
+		u.asked = true
+		m.waiting = append([]utterance{u}, m.waiting...)
+		return m.utter(utterance{action: choice, at: u.at})
+	}
+	if !u.implied {
+		m = m.warn(m.config.Steps.Warnings(m.log, u.action))
+	}
 	m.writing, m.letter = true, u.letter
 	at := u.at
 	if at.IsZero() {

@@ -27,7 +27,10 @@ func (m Model) drawHelp(area draw.Area) {
 	if area.Width() < 60 || rows >= len(keys) {
 		columns = 1
 	}
-	rows = (len(keys) + columns - 1) / columns
+	if even := (len(keys) + columns - 1) / columns; even < rows {
+		rows = even
+	}
+	keys = keys[:min(len(keys), rows*columns)] // what can't be pressed now is last, and gives way
 	for i, b := range keys {
 		m.drawKey(area.Area(i/rows*area.Width()/columns, y+1+i%rows, area.Width()/columns-1, 1), b)
 	}

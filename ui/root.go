@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"time"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -75,6 +76,7 @@ type Model struct {
 	seen      int64 // ordinal of the last event that counts
 	wrote     bool  // something was added to the journal since it was opened
 	writing   bool
+	tried     time.Time       // when writing what waits in memory was tried last
 	rereading bool            // the night is being read again, and nothing is written meanwhile
 	waiting   []utterance     // said while an event is being written
 	leaving   bool            // as soon as all of that is written
@@ -289,7 +291,7 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 	}
 	switch {
 	case key.Matches(msg, m.keys.Next):
-		return m.say(m.likely().action)
+		return m.sayNext()
 	case key.Matches(msg, m.keys.Derotator):
 		return m.sayDerotator()
 	case key.Matches(msg, m.keys.Rewound):
@@ -348,6 +350,15 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 
 // sayDerotator says it was turned off, or asks at which angle it was turned on, unless that is known.
 func (m Model) sayDerotator() (Model, tea.Cmd) {
+	if m.log.DerotatorOn && m.log.Subs != nil {
+		m.asking = newPrompt("subs are being taken; derotator off all the same", "off", func(text string) (intent, error) {
+			if text != "" {
+				return nil, errors.New("enter says that it is off; esc leaves it")
+			}
+			return saying(checklist.TurnOff{}), nil
+		})
+		return m, nil
+	}
 	if m.log.DerotatorOn {
 		return m.say(checklist.TurnOff{})
 	}

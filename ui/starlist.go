@@ -27,6 +27,8 @@ func (m Model) moved(by int) Model {
 			m.decide.chosen = choices[within(m.decide.place, len(choices))].Target.Name
 			m = m.deriveDecide()
 		}
+	case subsScreen:
+		m.scroll = within(m.scroll, len(m.subs.facts.Ledger.Entries))
 	case nightScreen:
 		m.scroll = within(m.scroll, len(m.tonight.Rows()))
 	}

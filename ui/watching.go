@@ -24,6 +24,7 @@ type watcher struct {
 	stop    context.CancelFunc // nil while nothing is watched
 	trouble string             // what can't be looked at
 	blind   bool               // a folder can't be
+	weighed time.Time          // when the frames were last held against the clock
 	free    *uint64            // bytes on the disk of the first folder; nil if nobody knows
 }
 
@@ -110,21 +111,34 @@ func (m Model) troubled(t watch.Trouble) Model {
 	return m
 }
 
-// arrived takes in a frame. A light that began while the derotator tracked says that subs are being taken, if
-// nobody has said so.
+// arrived takes in a frame. One of the kit's subs that began while the derotator tracked says that subs are being
+// taken, if nobody has said so, and nobody has just taken that back.
 func (m Model) arrived(f arrival.Frame) (Model, tea.Cmd) {
 	next, body := m.subs.survey.Next(f, m.log, m.tonight.Course)
 	m.subs.survey = next
 	var cmds []tea.Cmd
-	if start := f.Header.Start; start != nil && m.log.Subs == nil && m.log.DerotatorOn && !f.Already && f.Header.Kind == subs.Light {
-		if run, open := m.log.OpenRun(); open && !start.Before(run.Start) && !start.Before(lastStop(run)) {
-			var cmd tea.Cmd
-			m, cmd = m.utter(utterance{action: checklist.StartSubs{}, at: *start})
-			cmds = append(cmds, cmd)
-		}
+	if start, begun := m.beganBy(body); begun {
+		var cmd tea.Cmd
+		m, cmd = m.utter(utterance{action: checklist.StartSubs{}, at: start})
+		cmds = append(cmds, cmd)
 	}
 	m, cmd := m.say(checklist.SubArrived{Body: body})
 	return m, tea.Batch(append(cmds, cmd)...)
+}
+
+// beganBy tells whether a frame shows that subs are being taken though nobody has said so, and since when.
+func (m Model) beganBy(body checklist.SubArrivedBody) (start time.Time, begun bool) {
+	run, open := m.log.OpenRun()
+	if body.Already || body.OursNs == nil || m.log.Subs != nil || !open || m.log.Redoable != nil || subs.Kind(body.Kind) != subs.Light {
+		return start, false
+	}
+	ledger := arrival.Keep([]arrival.Frame{arrival.FrameOf(checklist.Arrived{SubArrivedBody: body})},
+		arrival.Situation{Kit: m.config.Kit, Night: m.log, Current: m.tonight.Target.Name, Now: m.now})
+	entry := ledger.Entries[0]
+	if !ledger.Sub(entry) || entry.Start.Before(run.Start) || entry.Start.Before(lastStop(run)) || entry.Start.After(m.now) {
+		return start, false
+	}
+	return entry.Start, true
 }
 
 // lastStop is when subs were last said to have stopped in a run.
@@ -136,13 +150,20 @@ func lastStop(run checklist.Run) (at time.Time) {
 }
 
 // looksAgain is how often the frames are held against the clock: for the silence of a sequence that stopped.
-const looksAgain = 10 // seconds
+const looksAgain = 10 * time.Second
+
+// weighs tells whether there is anything to hold against the clock: frames that are watched for, or that another
+// window's watch has brought.
+func (m Model) weighs() bool {
+	return m.tonight != nil && (m.subs.stop != nil || len(m.log.Arrived) > 0)
+}
 
 // weighSubs looks now and then whether anything about the frames is odd, and tells what is new.
 func (m Model) weighSubs() Model {
-	if m.subs.stop == nil || m.now.Second()%looksAgain != 0 {
+	if !m.weighs() || m.now.Sub(m.subs.weighed).Abs() < looksAgain {
 		return m
 	}
+	m.subs.weighed = m.now
 	m.subs.facts = m.run.SubsAt(m.subs.free, m.subs.blind)
 	told, fresh := m.subs.told.Fresh(m.subs.facts.Notices)
 	m.subs.told = told

@@ -156,7 +156,9 @@ func read(k kit.Kit, given Events, now time.Time) log {
 		}
 		if stretch, goes := subs.Going(); goes && run.Open {
 			progress, known := subs.Progress(c.target.Name, stretch, l.openTill)
-			c.subs = append(c.subs, progress.Done...)
+			if !subs.Watched() {
+				c.subs = append(c.subs, progress.Done...)
+			}
 			if !known {
 				stretch.End = later(stretch.Start, l.openTill)
 				subs.Unknown = append(subs.Unknown, stretch)

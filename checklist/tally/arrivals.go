@@ -9,34 +9,44 @@ import (
 	"duskhand/plan/kit"
 )
 
-// came is the subs that have arrived, by the runs of the night.
-type came [][]plan.Sub
+// came is the subs of one run that have arrived and are not counted yet, in order.
+type came []plan.Sub
 
-func arrivals(k kit.Kit, log checklist.Night, current string) came {
+// arrivedRun is what has come of one run. Next is when the sub after the last light, whatever its filter, may
+// start.
+type arrivedRun struct {
+	subs came
+	next time.Time
+}
+
+// arrivals returns the subs that have arrived, by the runs of the night; nil when nothing has.
+func arrivals(k kit.Kit, log checklist.Night, current string) []arrivedRun {
 	if len(log.Arrived) == 0 {
 		return nil
 	}
 	ledger := arrival.Keep(arrival.Kept(log), arrival.Situation{Kit: k, Night: log, Current: current, Now: log.Latest})
-	byRun := make(came, len(log.Runs))
+	byRun := make([]arrivedRun, len(log.Runs))
 	for i := range byRun {
-		byRun[i], _ = ledger.InRun(i)
+		byRun[i].subs, _ = ledger.InRun(i)
+	}
+	for _, e := range ledger.Entries {
+		if e.Run >= 0 && e.Counts() && (e.Filter < 0 || ledger.Sub(e)) {
+			byRun[e.Run].next = e.End().Add(k.Subs.Overhead)
+		}
 	}
 	return byRun
 }
 
-// within returns those of a run whose exposure began in a stretch; one that goes on has no end.
-func (c came) within(run int, stretch checklist.Subs) []plan.Sub {
-	if c == nil {
-		return nil
+// slack is how much later than the shutter somebody may say that subs began.
+const slack = time.Minute
+
+// before takes out the subs that began before an instant.
+func (c *came) before(t time.Time) came {
+	n := 0
+	for n < len(*c) && (*c)[n].Exposure.From.Before(t) {
+		n++
 	}
-	const slack = 10 * time.Second // what is said at a key comes after the shutter, or a little before
-	var within []plan.Sub
-	for _, sub := range c[run] {
-		start := sub.Exposure.From
-		if start.Before(stretch.Start.Add(-slack)) || !stretch.End.IsZero() && !start.Before(stretch.End) {
-			continue
-		}
-		within = append(within, sub)
-	}
-	return within
+	taken := (*c)[:n]
+	*c = (*c)[n:]
+	return taken
 }

@@ -70,25 +70,52 @@ type Subs struct {
 // as the kit says.
 func Count(k kit.Kit, log checklist.Night, current string) Subs {
 	subs := Subs{Sequences: map[string]plan.Sequence{}, wanted: k.Subs, log: log}
-	came := arrivals(k, log, current)
+	byRun := arrivals(k, log, current)
 	for i, run := range log.Runs {
 		name := current
 		if run.Target != nil {
 			name = run.Target.Name
 		}
-		var inRun []plan.Sub
-		for _, stretch := range run.Subs {
-			inRun = append(inRun, subs.count(name, stretch, came.within(i, stretch))...)
+		var arrived arrivedRun
+		if byRun != nil {
+			arrived = byRun[i]
 		}
+		inRun := subs.ended(name, run, &arrived.subs)
+		inRun = append(inRun, subs.take(name, arrived.subs)...)
 		if stretch, going := Going(log); going && run.Open {
-			inRun = append(inRun, subs.take(name, came.within(i, stretch))...)
-			if n := len(inRun); n > 0 && inRun[n-1].Over.After(stretch.Start) {
-				subs.resumed = inRun[n-1].Over
+			if n := len(inRun); n > 0 && inRun[n-1].Over.After(arrived.next) && !arrived.next.IsZero() {
+				arrived.next = inRun[n-1].Over // with its dither
+			}
+			if arrived.next.After(stretch.Start) {
+				subs.resumed = arrived.next
 			}
 		}
 		subs.Runs = append(subs.Runs, inRun)
 	}
 	return subs
+}
+
+// Watched tells that frames of the stretch going on have arrived: what has not come of it is not taken.
+func (s Subs) Watched() bool { return !s.resumed.IsZero() }
+
+// Follow follows the stretch that Going returned up to an instant. Where frames arrive, one sub may be over and
+// on its way; when two should have come by the kit's times, the sequence has stopped, and nothing is exposed.
+func (s Subs) Follow(sequence plan.Sequence, stretch checklist.Subs, now time.Time) plan.Progress {
+	progress := sequence.Progress(stretch.Start, now)
+	if s.Watched() && len(progress.Done) > 1 {
+		return plan.Progress{After: sequence, Waiting: true}
+	}
+	return progress
+}
+
+// ended counts the stretches of a run that have ended. What arrived in one, or just before it was said to begin,
+// is what was taken in it; each sub counts once.
+func (s *Subs) ended(target string, run checklist.Run, arrived *came) (inRun []plan.Sub) {
+	for _, stretch := range run.Subs {
+		inRun = append(inRun, s.take(target, arrived.before(stretch.Start.Add(-slack)))...)
+		inRun = append(inRun, s.count(target, stretch, arrived.before(stretch.End))...)
+	}
+	return inRun
 }
 
 // count counts a stretch that has ended.

@@ -93,6 +93,14 @@ func (s *night) arrived(start time.Time, filter string, exposure float64) *night
 	return s.say(int(start.Sub(dusk).Minutes())+2, checklist.SubArrived{Body: body})
 }
 
+// arrivedOurs is arrived for a frame whose start on our clock was noted.
+func (s *night) arrivedOurs(start time.Time, filter string, exposure float64) *night {
+	s.arrived(start, filter, exposure)
+	ours := start.UnixNano()
+	s.log.Arrived[len(s.log.Arrived)-1].OursNs = &ours
+	return s
+}
+
 // Frames that have arrived are what was taken, whatever the time would have allowed: here the sequence
 // paused. A stretch in which nothing arrived is counted by the time, and one that goes on goes on from the
 // last that arrived.
@@ -154,4 +162,33 @@ func TestFramingOfTheNightIsTheTargets(t *testing.T) {
 	assert.Equal(t, kit.AlwaysKeep, target.Keep)
 	assert.Equal(t, said.Middle, target.Middle)
 	assert.Equal(t, k.Targets[1], tally.Chosen(k, log, &checklist.Target{Name: k.Targets[1].Name}))
+}
+
+// Each frame counts once and in its run, whatever was said late or twice about the stretches; test frames don't.
+func TestEachFrameCountsOnceAndInItsRun(t *testing.T) {
+	minute := func(m float64) time.Time { return dusk.Add(time.Duration(m * float64(time.Minute))) }
+	k := kit.Kit{Subs: subs()}
+	// Another filter said while a frame of the one before is read: one L, one R.
+	s := (&night{t: t}).say(0, checklist.TurnOn{Angle: deg(-16)}).say(1, checklist.StartSubs{Filter: "L"}).
+		arrived(minute(1.1), "L", 60).say(4, checklist.StartSubs{Filter: "R"}).arrived(minute(3.95), "R", 60)
+	counted := tally.Count(k, s.log, "NGC 2070")
+	assert.Equal(t, map[string]int{"L": 1, "R": 1}, count(counted.Runs[0]))
+	// Said that they began long after the first of them did, and a frame that nobody said anything of.
+	s = (&night{t: t}).say(0, checklist.TurnOn{Angle: deg(-16)}).arrived(minute(1), "R", 60).
+		say(6, checklist.StartSubs{}).arrived(minute(5.3), "R", 60).say(9, checklist.StopSubs{}).arrived(minute(12), "R", 60)
+	counted = tally.Count(k, s.log, "NGC 2070")
+	assert.Equal(t, map[string]int{"R": 3}, count(counted.Runs[0]))
+	// Frames of three seconds to see the framing by are no subs.
+	s = (&night{t: t}).say(0, checklist.TurnOn{Angle: deg(-16)}).arrived(minute(1), "R", 3).arrived(minute(2), "R", 3)
+	counted = tally.Count(k, s.log, "NGC 2070")
+	assert.Empty(t, counted.Runs[0])
+}
+
+// A clock that jumps takes the frames along: they stay in their run.
+func TestArrivedFramesSurviveAJumpOfTheClock(t *testing.T) {
+	s := (&night{t: t}).say(0, checklist.TurnOn{Angle: deg(-16)}).say(1, checklist.StartSubs{Filter: "R"}).
+		arrivedOurs(dusk.Add(70*time.Second), "R", 60).arrivedOurs(dusk.Add(140*time.Second), "R", 60).
+		say(6, checklist.NoticeJump{From: dusk.Add(6 * time.Minute), To: dusk.Add(66 * time.Minute)})
+	counted := tally.Count(kit.Kit{Subs: subs()}, s.log, "NGC 2070")
+	assert.Equal(t, map[string]int{"R": 2}, count(counted.Runs[0]))
 }

@@ -39,6 +39,7 @@ type MosaicPlan struct {
 	Mosaic   Mosaic
 	Move     time.Duration // from one panel to its neighbour until the first sub can start
 	Shortest time.Duration // the least time on a panel worth a visit
+	From     time.Time     // nothing is planned before it
 }
 
 // Plan returns the order through the night that wastes least on rewinds.
@@ -92,7 +93,13 @@ func (w *walk) windows() []plan.Span {
 		}
 		shared = both
 	}
-	return shared
+	var left []plan.Span
+	for _, s := range shared {
+		if s.From = later(s.From, w.plan.From); s.From.Before(s.To) {
+			left = append(left, s)
+		}
+	}
+	return left
 }
 
 func later(a, b time.Time) time.Time {

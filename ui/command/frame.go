@@ -114,7 +114,9 @@ func (asked frameAsked) change(f *checklist.Framing) error {
 		if err != nil {
 			return wrongUsef("--angle: %w", err)
 		}
-		angle = angle.Wrapped()
+		if angle < 0 || angle >= sky.Turn {
+			return wrongUsef("--angle = %s is no position angle; give one from 0 to below 360", asked.angle)
+		}
 		f.CameraAngle = &angle
 	}
 	if asked.grid == "" {
@@ -125,6 +127,9 @@ func (asked frameAsked) change(f *checklist.Framing) error {
 	f.Rows, err1 = strconv.Atoi(strings.TrimSpace(rows))
 	f.Columns, err2 = strconv.Atoi(strings.TrimSpace(columns))
 	f.Overlap = asked.overlapPercent / 100
+	if !(f.Overlap >= 0 && f.Overlap <= 0.9) {
+		return wrongUsef("--overlap = %g can't be; give per cent of a field from 0 to 90", asked.overlapPercent)
+	}
 	if !ok || err1 != nil || err2 != nil {
 		return wrongUsef("--grid = %q is no grid; give rows and columns as 2x3", asked.grid)
 	}

@@ -47,8 +47,9 @@ func TestFrameFaults(t *testing.T) {
 	}{
 		{"no grid", []string{"--grid", "two"}, "--grid = \"two\" is no grid; give rows and columns as 2x3"},
 		{"too large a grid", []string{"--grid", "20x2"}, "give rows and columns from 1 to 12"},
-		{"no overlap", []string{"--grid", "2x2", "--overlap", "95"}, "give a share from 0 to 0.9"},
+		{"no overlap", []string{"--grid", "2x2", "--overlap", "95"}, "give per cent of a field from 0 to 90"},
 		{"no angle", []string{"--angle", "north"}, "--angle: "},
+		{"too large an angle", []string{"--angle", "400"}, "--angle = 400 is no position angle; give one from 0 to below 360"},
 		{"no target", []string{"--target", "NGC 99999"}, "--target: "},
 	} {
 		t.Run(test.name, func(t *testing.T) {

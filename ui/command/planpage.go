@@ -3,6 +3,8 @@ package command
 import (
 	"bytes"
 	"fmt"
+	"os"
+	"path/filepath"
 
 	"duskhand/checklist"
 	"duskhand/plan/kit"
@@ -26,7 +28,7 @@ func (p Program) writePage(asked pageAsked, planned planned) error {
 	}
 	var nights []page.Night
 	for _, t := range planned.targets {
-		nights = append(nights, page.Night{Told: toldAtDusk(planned, t.target)})
+		nights = append(nights, page.Night{Told: planned.toldAtDusk(t.target)})
 	}
 	var out bytes.Buffer
 	if err := page.Write(&out, ink, planned.night.Kit, planned.night.Date, nights); err != nil {
@@ -42,6 +44,9 @@ func (p Program) writePage(asked pageAsked, planned planned) error {
 	if err := vacant(asked.path, asked.force); err != nil {
 		return err
 	}
+	if folder := filepath.Dir(asked.path); !isFolder(folder) { // writeFile would make it, and a slip would go unseen
+		return fmt.Errorf("there is no folder %s; make it, or give another path", folder)
+	}
 	if err := writeFile(asked.path, out.Bytes(), asked.force); err != nil {
 		return err
 	}
@@ -50,9 +55,23 @@ func (p Program) writePage(asked pageAsked, planned planned) error {
 }
 
 // toldAtDusk is a target's framing before anything has happened in the night.
-func toldAtDusk(planned planned, target kit.Target) frame.Told {
-	log := checklist.Night{Target: &checklist.Target{Name: target.Name, Star: target.Star}}
+func (planned planned) toldAtDusk(target kit.Target) frame.Told {
+	log := checklist.Night{Target: &checklist.Target{Name: target.Name, Star: target.Star}, Divided: &checklist.Division{}}
+	if planned.divided != nil {
+		for _, t := range planned.targets {
+			weight := t.target.Share
+			if !shares(planned.night.Kit) {
+				weight = 1
+			}
+			log.Divided.Parts = append(log.Divided.Parts, checklist.Part{Target: t.target.Name, Weight: weight})
+		}
+	}
 	tonight := facts.For(planned.night.Kit, planned.night.Date, log, planned.night.Span.From, nil)
 	run := tonight.At(planned.night.Span.From)
 	return frame.Told{Frame: run.FrameAt(tonight.FramingOf()), Run: run}
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }

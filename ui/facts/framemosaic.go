@@ -20,7 +20,7 @@ const (
 	leastPanel = 5 * time.Minute
 )
 
-func (f *Frame) panels() {
+func (f *Frame) panels(r Run) {
 	if f.Framing.Rows*f.Framing.Columns <= 1 {
 		return
 	}
@@ -31,19 +31,18 @@ func (f *Frame) panels() {
 		m.Grid.CameraAngle = f.Wanted.CameraAngle
 	}
 	m.Panels = m.Grid.Serpentine()
-	m.Night = framing.MosaicPlan{Night: t.Night, Axis: t.Axis, Mosaic: m.Grid, Move: panelMove, Shortest: leastPanel}.Plan()
+	m.Night = framing.MosaicPlan{Night: t.Night, Axis: t.Axis, Mosaic: m.Grid, Move: panelMove, Shortest: leastPanel, From: r.Now}.Plan()
 	f.Mosaic = &m
 }
 
 // NeededPanels returns the fewest rows and columns that hold the whole object, with a tenth of room about it.
 func (f Frame) NeededPanels(overlap float64) (rows, columns int, ok bool) {
-	const room = 1.1
 	e, ok := framing.OutlineOf(f.Target.Object)
 	if !ok {
 		return 0, 0, false
 	}
 	width, height := e.Box(f.Chip.CameraAngle())
 	m := framing.Mosaic{Sensor: f.Sensor, Overlap: overlap}
-	rows, columns = m.NeededFor(width*room, height*room)
+	rows, columns = m.NeededFor(framing.Room*width, framing.Room*height)
 	return rows, columns, true
 }

@@ -33,9 +33,10 @@ func (c Common) Last() (s framing.Shared, ok bool) {
 // under the framing, and the plan in which all are alike.
 func (f *Frame) share(r Run) {
 	c := r.Course.WithRule(r.Night.RuleFor(f.Target))
-	planned := r.Ahead
+	planned, exposed := r.Ahead, r.SubsLeft
 	if c.Rule != r.Course.Rule {
 		planned = c.Runs(r.Now, r.Offer.From, r.sequenceFromNow())
+		exposed = planned.Exposed()
 	}
 	angles := f.anglesSoFar(r)
 	for _, run := range planned.Runs {
@@ -48,7 +49,7 @@ func (f *Frame) share(r Run) {
 	f.Shared.Outline = outline != nil
 	from := framing.PlanePoint{East: -f.Framing.Middle.East, North: -f.Framing.Middle.North}
 	f.Shared.Runs = framing.SharedBy(f.Sensor, angles, outline, from)
-	f.Shared.Exposed = planned.Exposed()
+	f.Shared.Exposed = exposed
 	f.alike(r, angles)
 }
 

@@ -51,7 +51,7 @@ func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) 
 		row.EndAngle = *run.EndAngle
 	}
 	row.CameraAngle = course.OfJ2000(course.CameraAngle(known, at))
-	if run.Open && t.Subs != nil {
+	if run.Open && t.Subs != nil && !t.subs.Watched() {
 		row.Subs += len(t.going.Progress(t.Subs.Start, row.To).Done)
 	}
 }

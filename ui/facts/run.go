@@ -86,12 +86,14 @@ func (t *Tonight) windowAfter(at time.Time) plan.Window {
 func (r *Run) followSubs() {
 	taken := r.Taken
 	if r.Subs != nil {
-		r.Progress = r.going.Progress(r.Subs.Start, r.Now)
+		r.Progress = r.Tonight.subs.Follow(r.going, *r.Subs, r.Now)
 		r.SubNo = len(r.InRun) + len(r.Progress.Done)
 		if r.Progress.Exposing {
 			r.SubNo++
 		}
-		taken = r.Progress.After
+		if !r.Tonight.subs.Watched() {
+			taken = r.Progress.After
+		}
 	}
 	for i, n := range taken.Taken() {
 		filter := r.Kit.Subs.Filters[i]

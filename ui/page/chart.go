@@ -24,7 +24,7 @@ type chart struct {
 }
 
 // runsHeight is how much of the chart's height the bars of the runs take below the curves.
-const runsHeight = 56.0
+const runsHeight = 66.0
 
 func (c chart) x(t time.Time) float64 {
 	return c.left + (c.right-c.left)*float64(t.Sub(c.span.From))/float64(c.span.Length())
@@ -91,7 +91,7 @@ func (s *svg) hours(c chart, zone *time.Location) {
 
 // runs draws each run as a bar with its number and its angles at the ends.
 func (s *svg) runs(c chart, n Night) {
-	y := c.foot + 34
+	y := c.foot + 44
 	for i, row := range n.rows() {
 		from, to := c.x(row.From), c.x(row.To)
 		s.line(point{from, y}, point{to, y}, 3, theme.Text, false)

@@ -25,7 +25,7 @@ const (
 	pageWidth   = 1000.0
 	edge        = 40.0
 	headHeight  = 96.0
-	chartHeight = 250.0
+	chartHeight = 260.0
 	fieldSize   = 520.0
 	footHeight  = 90.0
 	letters     = 14.0 // size of ordinary text

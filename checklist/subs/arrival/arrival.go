@@ -24,6 +24,7 @@ type Frame struct {
 	Was     string        // the path under which it was handed on before it was renamed; "" if it was not
 	Seen    time.Time     // on our clock, when it was first seen as it is now
 	Late    time.Duration // it had been so for no longer than this by then
+	Ours    *time.Time    // the start of its exposure on our clock, as found when it arrived; nil for a new frame
 	Already bool          // it was there when the watch began: Seen and Late say nothing of when it was written
 
 	Header   subs.Header

@@ -66,6 +66,18 @@ func (l Ledger) Kinds() map[subs.Kind]int {
 	return kinds
 }
 
+// leastShare is how much of the kit's exposure a light must have to count as one of its subs: test frames and
+// those for the focus are far shorter. Our choice.
+const leastShare = 0.5
+
+func (l Ledger) tooShort(e Entry) bool {
+	return e.Filter >= 0 && float64(e.Exposure) < leastShare*float64(l.situation.Kit.Subs.Filters[e.Filter].Exposure)
+}
+
+// Sub tells whether a frame is one of the subs that the kit wants: a light through one of its filters, exposed
+// for at least half as long as the kit says.
+func (l Ledger) Sub(e Entry) bool { return e.Counts() && e.Filter >= 0 && !l.tooShort(e) }
+
 // InRun returns the subs that have arrived of a run of the night, by its index, in order, and how many more
 // there are through filters that the kit does not have. Each sub's Exposure is as it was, its Filter as the kit
 // has it; it is over when the next may start by the kit's overhead, dithers left out.
@@ -73,7 +85,7 @@ func (l Ledger) InRun(run int) (arrived []plan.Sub, unknown int) {
 	wanted := l.situation.Kit.Subs
 	for _, e := range l.Entries {
 		switch {
-		case e.Run != run || !e.Counts():
+		case e.Run != run || !e.Counts() || l.tooShort(e):
 		case e.Filter < 0:
 			unknown++
 		default:

@@ -21,6 +21,10 @@ func FrameOf(a checklist.Arrived) Frame {
 		start := instant(*a.StartNs)
 		f.Header.Start = &start
 	}
+	if a.OursNs != nil {
+		ours := instant(*a.OursNs)
+		f.Ours = &ours
+	}
 	if a.ExposureS != nil {
 		exposure := time.Duration(*a.ExposureS * float64(time.Second))
 		f.Header.Exposure = &exposure
@@ -42,6 +46,10 @@ func BodyOf(f Frame) checklist.SubArrivedBody {
 	if f.Header.Start != nil {
 		ns := f.Header.Start.UnixNano()
 		b.StartNs = &ns
+	}
+	if f.Ours != nil {
+		ns := f.Ours.UnixNano()
+		b.OursNs = &ns
 	}
 	if f.Header.Exposure != nil {
 		s := f.Header.Exposure.Seconds()

@@ -99,8 +99,34 @@ func (l Ledger) place(f Frame) Entry {
 	if !dated { // the file was written when the exposure was over
 		e.Start = e.Start.Add(-e.Exposure)
 	}
+	e.Start = l.believed(e)
 	e.Run, e.Target = s.runAt(e.Start)
 	return e
+}
+
+// tooLate is by how much an exposure may seem to end after we saw its frame: two clocks set by hand.
+const tooLate = 2 * time.Second
+
+// believed returns the start of an exposure that is to be believed: what was found when the frame arrived, or
+// what its header says, unless that can't be. Nothing is seen before it is over; and while too few frames have
+// come to tell the clocks' offset, a start outside all runs gives way to one inside by the time we saw it.
+func (l Ledger) believed(e Entry) time.Time {
+	if e.Ours != nil {
+		return *e.Ours
+	}
+	if e.Already || e.Seen.IsZero() {
+		return e.Start
+	}
+	seen := e.Seen.Add(-e.Exposure)
+	if e.End().After(e.Seen.Add(tooLate)) {
+		return seen
+	}
+	if header, _ := l.situation.runAt(e.Start); header < 0 && !l.Dates.Known {
+		if inside, _ := l.situation.runAt(seen); inside >= 0 {
+			return seen
+		}
+	}
+	return e.Start
 }
 
 // runAt returns the run that an instant lies in, and its target; −1 for none.

@@ -59,6 +59,10 @@ func Known(n checklist.Night) []arrival.File {
 func (s Survey) Next(f arrival.Frame, n checklist.Night, course *plan.Course) (Survey, checklist.SubArrivedBody) {
 	body := arrival.BodyOf(f)
 	entry, ok := s.place(f, n)
+	if ok {
+		ours := entry.Start.UnixNano()
+		body.OursNs = &ours
+	}
 	if !ok || course == nil || f.Measured == nil || f.Was != "" || !entry.Counts() || entry.Run < 0 || entry.Target != course.Target.Name {
 		return s, body
 	}
