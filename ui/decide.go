@@ -57,7 +57,7 @@ func (m Model) deriveDecide() Model {
 	}
 	m.decide.place = max(0, m.decide.ranking.answer.Place(name))
 	if choice, ok := m.choice(); ok {
-		m.decide.verdict = facts.VerdictOf(choice)
+		m.decide.verdict = m.run.VerdictOf(choice)
 		m.decide.subs = m.run.SubLengthsOf(choice.Target)
 	}
 	return m
@@ -121,14 +121,14 @@ const roomyDecide = 30
 // drawDecideAnswer says what, and whether it is worth it, and returns the rows taken.
 func (m Model) drawDecideAnswer(area draw.Area, header int) (rows int) {
 	ways := m.decision()
-	choice, ok := m.choice()
+	_, ok := m.choice()
 	if area.Height() < roomyDecide || !ok {
 		area.Put(0, 0, theme.Answer, longestThatFits(area.Width(), m.marked(band{0, header}, ways)...))
 		return 1
 	}
 	const widest = "00h00"
 	scale := min(2, draw.FitBigText(widest, area.Width(), area.Height()/6))
-	_, rows = draw.BigTextScaled(area, m.config.Charset, theme.Answer, scale, hoursText(choice.Working))
+	_, rows = draw.BigTextScaled(area, m.config.Charset, theme.Answer, scale, hoursText(m.decide.verdict.Working()))
 	area.Put(0, rows, theme.Answer, longestThatFits(area.Width(), m.marked(band{0, header}, ways)...))
 	return rows + 1
 }

@@ -1,11 +1,15 @@
 package ui_test
 
 import (
+	"path/filepath"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"duskhand/checklist"
+	"duskhand/checklist/inbox"
 	"duskhand/plan/kit"
 	"duskhand/ui"
 )
@@ -45,4 +49,36 @@ func TestNightOfOneTargetIsNotDivided(t *testing.T) {
 	before := s.text()
 	s.press("/")
 	assert.Equal(t, before, s.text())
+}
+
+// Nobody chooses a target: with the first thing said of a run the program says it, once, for keys and scripts.
+func TestTheTargetOfADividedNightIsSaidWithItsFirstRun(t *testing.T) {
+	k := kit.Example()
+	k.Example, k.Targets[0].Share, k.Targets[1].Share = false, 1, 1
+	path := filepath.Join(t.TempDir(), "journal.db")
+	s := start(t, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
+	letter, err := inbox.Post(inbox.Beside(path), []string{"derotator-on", "-16"}, s.now, time.Minute)
+	require.NoError(t, err)
+	refused, err := inbox.Post(inbox.Beside(path), []string{"subs-stopped"}, s.now.Add(time.Millisecond), time.Minute)
+	require.NoError(t, err)
+	s.wait(2 * time.Second)
+	answer, ok, err := letter.Answer()
+	require.NoError(t, err)
+	require.True(t, ok)
+	assert.Equal(t, "derotator on at −16°", answer.Text)
+	answer, ok, err = refused.Answer()
+	require.NoError(t, err)
+	require.True(t, ok)
+	assert.False(t, answer.Accepted)
+	s.press("s")
+	events, err := readAll(path)
+	require.NoError(t, err)
+	var kinds []string
+	for _, e := range events {
+		kinds = append(kinds, e.Kind)
+	}
+	assert.Equal(t, []string{checklist.KindNightOpened, checklist.KindTargetChosen, checklist.KindDerotatorOn, checklist.KindSubsStarted}, kinds)
+	log := checklist.Fold(events)
+	require.Len(t, log.Runs, 1)
+	require.NotNil(t, log.Runs[0].Target)
 }

@@ -8,6 +8,7 @@ import (
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
+	"duskhand/checklist/tally"
 )
 
 // Frames is what the lights of a run looked like that were watched as they came.
@@ -25,7 +26,7 @@ func (l log) frames() map[int]*Frames {
 	if len(l.night.Arrived) == 0 {
 		return nil
 	}
-	ledger := arrival.Keep(arrival.Kept(l.night), arrival.Situation{Kit: l.kit, Night: l.night, Current: l.kit.Targets[0].Name, Now: l.openTill})
+	ledger := arrival.Keep(arrival.Kept(l.night), arrival.Situation{Kit: l.kit, Night: l.night, Current: tally.Target(l.kit, l.night).Name, Now: l.openTill})
 	diameters, elongations := map[int][]float64{}, map[int][]float64{}
 	byRun := map[int]*Frames{}
 	for _, p := range survey.Trend(ledger, l.kit) {

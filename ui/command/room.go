@@ -135,7 +135,7 @@ func (p Program) measure(named string) room {
 	r := room{overhead: k.Subs.Overhead, now: now}
 	if call, ok := t.Call(now); ok {
 		r.by, r.rewind = call.By, call.Limit.Early.OK && call.By.Before(call.Window.To)
-		if from := call.Window.From; now.Before(from) && call.Window.OpensAfter != plan.ByDarkness {
+		if from := call.Window.From; now.Before(from) && call.Window.OpensAfter != plan.ByDarkness && call.Window.OpensAfter != plan.ByTurn {
 			r.by, r.rewind = now, false // in the keyhole, or behind something: no sub is worth taking
 		}
 	} else if n := len(t.Windows); n > 0 {

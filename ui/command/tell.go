@@ -150,7 +150,17 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 			return err
 		}
 	}
-	e, err := write(facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).At(now).Completed(said))
+	run := facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).At(now)
+	said = run.Completed(said)
+	if choice, ok := run.ChoiceBefore(said); ok {
+		if _, _, err := checklist.Say(log, said, k.Site.Zone); err != nil {
+			return err
+		}
+		if _, err := write(choice); err != nil {
+			return err
+		}
+	}
+	e, err := write(said)
 	if err != nil {
 		return err
 	}

@@ -63,6 +63,18 @@ func TestTellWritesWhenNoProgramRuns(t *testing.T) {
 	assert.Len(t, s.kinds(), 5, "what is refused is not written")
 }
 
+// In a night that the kit's shares divide, the first run gets the target whose turn it is, and room counts for it.
+func TestTellSaysTheTargetOfADividedNight(t *testing.T) {
+	s := newShell(t)
+	s.ownKit("name = \"NGC 2070\"", "name = \"NGC 2070\"\nshare = 2", "name = \"NGC 1365\"", "name = \"NGC 1365\"\nshare = 1")
+	s.now = time.Date(2026, 12, 5, 11, 40, 0, 0, time.UTC)
+	assert.NotEqual(t, command.Done, s.run("", "tell", "subs-stopped"))
+	s.tell("derotator-on", "-16")
+	s.tell("subs-started", "l")
+	assert.Equal(t, []string{checklist.KindNightOpened, checklist.KindTargetChosen, checklist.KindDerotatorOn, checklist.KindSubsStarted}, s.kinds())
+	assert.Equal(t, command.Done, s.run("", "room", "60"), s.out)
+}
+
 func TestTellRefusesWhatIsNoSaying(t *testing.T) {
 	s := inTheDark(t)
 	for said, want := range map[string]string{

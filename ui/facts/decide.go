@@ -122,6 +122,24 @@ type Verdict struct {
 	Choice  choose.Choice
 	Worth   Worth
 	Against choose.Factor // the smallest share
+	Turn    *Turn         // what it gets of a divided night; nil if it has the night to itself
+}
+
+// Working is how long subs can be taken: in the target's turns if the night is divided.
+func (v Verdict) Working() time.Duration {
+	if v.Turn != nil {
+		return v.Turn.Working
+	}
+	return v.Choice.Working
+}
+
+// VerdictOf judges a choice, and says what the division leaves it if the night is divided.
+func (r Run) VerdictOf(c choose.Choice) Verdict {
+	v := VerdictOf(c)
+	if turn, ok := r.TurnOf(c.Target.Name); ok {
+		v.Turn = &turn
+	}
+	return v
 }
 
 // VerdictOf judges a choice.
@@ -147,6 +165,9 @@ func VerdictOf(c choose.Choice) Verdict {
 // Words says the verdict, the longest way first.
 func (v Verdict) Words() []string {
 	name, subs := v.Choice.Target.Name, Lasting(v.Choice.Working)
+	if v.Turn != nil && v.Worth != NotWorth {
+		return v.inTurn(name)
+	}
 	switch v.Worth {
 	case WorthIt:
 		return []string{fmt.Sprintf("Worth it: %s gives %s of subs", name, subs), "Worth it: " + subs + " of subs", "Worth it: " + subs, "Worth it"}
@@ -159,6 +180,17 @@ func (v Verdict) Words() []string {
 	}
 	return []string{fmt.Sprintf("Not worth it: %s: %s, %s of subs", name, v.against(), subs),
 		fmt.Sprintf("Not worth it: %s, %s", v.against(), subs), "Not worth it: " + subs, "Not worth it"}
+}
+
+// inTurn says what a target's turn of a divided night gives, beside what the night alone would.
+func (v Verdict) inTurn(name string) []string {
+	is := "Worth it"
+	if v.Worth == HardlyWorth {
+		is = "Hardly worth it"
+	}
+	turn, alone := Lasting(v.Turn.Working), Lasting(v.Choice.Working)
+	return []string{fmt.Sprintf("%s: %s gets %d subs in its turn, %s (%s alone)", is, name, v.Turn.Subs, turn, alone),
+		fmt.Sprintf("%s: %d subs in its turn, %s", is, v.Turn.Subs, turn), fmt.Sprintf("%s: %d subs", is, v.Turn.Subs), is}
 }
 
 // against is what speaks against the choice, in a few words.

@@ -3,6 +3,7 @@ package facts_test
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"testing"
 	"time"
 
@@ -17,6 +18,23 @@ import (
 	"duskhand/plan/supplies"
 	"duskhand/ui/facts"
 )
+
+// What a divided night leaves a target is what it gets, not what the night alone would give it.
+func TestTheVerdictOfADividedNight(t *testing.T) {
+	n := &night{t: t, kit: sharedKit()}
+	r := n.at(dusk.Add(-time.Hour))
+	target := r.Shared()[0].Target
+	v := r.VerdictOf(choose.Choice{Target: target, Up: 7 * time.Hour, Working: 6*time.Hour + 15*time.Minute, Worth: 5 * time.Hour, Factors: []choose.Factor{{Share: 1}}})
+	turn, ok := r.TurnOf(target.Name)
+	require.True(t, ok)
+	assert.Equal(t, turn.Working, v.Working())
+	words := v.Words()
+	assert.Equal(t, fmt.Sprintf("Worth it: %s gets %d subs in its turn, %s (6 h 15 min alone)", target.Name, turn.Subs, facts.Lasting(turn.Working)), words[0])
+	for i := 1; i < len(words); i++ {
+		assert.Less(t, len(words[i]), len(words[i-1]), "longest first: %q", words)
+	}
+	assert.Nil(t, r.VerdictOf(choose.Choice{Target: kit.Target{Name: "M 42"}, Up: time.Hour, Factors: []choose.Factor{{Share: 1}}}).Turn, "it has no part in the division")
+}
 
 func TestTheVerdictInWords(t *testing.T) {
 	factors := func(shares ...float64) (all []choose.Factor) {
@@ -50,6 +68,7 @@ func TestTheVerdictInWords(t *testing.T) {
 			c.choice.Target = target
 			v := facts.VerdictOf(c.choice)
 			assert.Equal(t, c.want, v.Worth)
+			assert.Equal(t, c.choice.Working, v.Working())
 			words := v.Words()
 			assert.Equal(t, c.says, words[0])
 			for i := 1; i < len(words); i++ {

@@ -70,15 +70,9 @@ func SuppliesFor(k kit.Kit, night *plan.Night, subs int, disk Disk) Supplies {
 	return s
 }
 
-// subsPlanned counts the subs that the night still gives by the plan.
+// subsPlanned counts the subs that the night still gives by the plan, to later targets too if it is divided.
 func (r Run) subsPlanned() int {
-	count := supplies.SubsOf(r.Ahead.Counts())
-	for _, sub := range r.Call.Subs {
-		if sub.Exposure.To.After(r.Now) {
-			count++
-		}
-	}
-	return count
+	return supplies.SubsOf(r.Ahead.Counts()) + len(r.callSubs()) + len(r.laterSubs(r.Now))
 }
 
 // readTogether is how far apart in time a thermometer's and a hygrometer's readings may be to belong to the

@@ -117,25 +117,13 @@ func (t *Tonight) Shared() []share.Stretch {
 	return t.shared.Stretches
 }
 
-// turns returns the spans in which a target has its turn; nil if the night is not divided, or not with it.
-func (t *Tonight) turns(target string) []plan.Span {
-	var turns []plan.Span
-	for i, s := range t.Shared() {
-		if s.Target.Name != target {
-			continue
-		}
-		turn := plan.Span{From: s.Ready, To: t.Night.Span.To}
-		if i+1 < len(t.shared.Stretches) {
-			turn.To = t.shared.Stretches[i+1].From
-		}
-		turns = append(turns, turn)
-	}
-	return turns
-}
-
 // HandOver returns the stretch that comes after the present target's, once it is over; ok is false while it is
-// not, or if nothing comes.
+// not, or if nothing comes. A target that was chosen outside its turn is left alone while it can be used, to the
+// end of its own turn.
 func (r Run) HandOver() (next share.Stretch, ok bool) {
+	if r.Now.Before(r.free) {
+		return share.Stretch{}, false
+	}
 	for _, s := range r.Shared() {
 		if s.Target.Name != r.Target.Name && r.Now.Before(s.To) && !r.Now.Before(s.From) {
 			return s, true
@@ -206,10 +194,8 @@ func (t *Tonight) laterRows(after time.Time) []RunRow {
 
 // laterExposed is what the plan gives to the targets whose turn comes later.
 func (t *Tonight) laterExposed(now time.Time) (total time.Duration) {
-	for _, s := range t.Shared() {
-		if s.Target.Name != t.Target.Name && s.From.After(now) {
-			total += s.Exposed
-		}
+	for _, sub := range t.laterSubs(now) {
+		total += sub.Exposure.Length()
 	}
 	return total
 }

@@ -60,9 +60,13 @@ func (r *Run) beyondWindow() Stage {
 }
 
 // Unusable tells whether subs are being taken while the target can't be used, and not for want of darkness
-// only: behind the horizon profile, in the keyhole, too low.
+// only: behind the horizon profile, in the keyhole, too low. Another target's turn is advice, and counts only
+// when it is time to hand over to it.
 func (r Run) Unusable() bool {
 	w := r.Call.Window
+	if _, due := r.HandOver(); w.OpensAfter == plan.ByTurn && !due {
+		return false
+	}
 	return r.Subs != nil && r.Now.Before(w.From) && w.OpensAfter != plan.ByDarkness && w.OpensAfter != plan.ByNight
 }
 
@@ -71,12 +75,12 @@ func (r Run) Unusable() bool {
 func (r *Run) whileExposing() Stage {
 	last, any := r.Call.Last()
 	switch {
-	case r.Unusable():
-		return Closed
 	case r.Call.Window.To.IsZero() || !r.Now.Before(r.Call.Window.To):
 		return Closed
 	case r.AtLimit():
 		return PastLimit
+	case r.Unusable():
+		return Closed
 	case !r.Now.Before(r.Call.At) && r.Call.For == plan.ForGoal:
 		return Complete
 	case !r.Now.Before(r.Call.At) && r.Call.For == plan.ForLimit:

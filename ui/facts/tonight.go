@@ -41,20 +41,21 @@ type Tonight struct {
 
 	sky    *skyOfNight
 	shared *divided // nil if the night is not divided
+
+	until time.Time // the end of what a target has that was chosen outside its turn; zero if it was not
+	free  time.Time // the end of its last window by then
 }
 
 // For derives the facts of the night. The earlier Tonight, if any, lends what has not changed: the sky of
 // the night, and the target's course when target and axis are the same.
 func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier *Tonight) *Tonight {
-	t := &Tonight{Kit: k, Log: log, Target: tally.Target(k, log), Axis: tally.Axis(k, log)}
+	t := &Tonight{Kit: k, Log: log, Axis: tally.Axis(k, log)}
 	if log.Axis != nil {
 		t.Spread = log.Axis.Spread
 	}
 	t.inheritNight(date, earlier)
 	t.divide(earlier)
-	if t.shared != nil && log.Target == nil {
-		t.Target = t.shared.turnAt(now)
-	}
+	t.Target = t.present(now)
 	t.inheritCourse(earlier)
 	t.followSubs()
 	t.past(now)
@@ -72,19 +73,19 @@ func (t *Tonight) inheritNight(date plan.Date, earlier *Tonight) {
 }
 
 func (t *Tonight) inheritCourse(earlier *Tonight) {
+	var turns []plan.Span
+	turns, t.until = t.ownTurns()
 	t.others = map[string]*plan.Course{}
 	if earlier != nil && t.Night == earlier.Night && t.Axis == earlier.Axis && same(t.Spread, earlier.Spread) {
 		t.others = earlier.others
-		if t.Target.Star == earlier.Target.Star && t.Night.RuleFor(t.Target) == earlier.Course.Rule && t.shared == earlier.shared {
-			t.Course, t.Windows, t.Dusk = earlier.Course, earlier.Windows, earlier.Dusk
+		if t.Target.Star == earlier.Target.Star && t.Night.RuleFor(t.Target) == earlier.Course.Rule &&
+			t.shared == earlier.shared && t.until.Equal(earlier.until) {
+			t.Course, t.Windows, t.Dusk, t.free = earlier.Course, earlier.Windows, earlier.Dusk, earlier.free
 			return
 		}
 	}
 	t.Course = t.courseOf(t.Target)
-	if turns := t.turns(t.Target.Name); turns != nil {
-		t.Course = t.Course.InTurns(turns)
-	}
-	t.Windows = t.Course.Windows()
+	t.holdToTurns(turns)
 	t.Dusk = t.Course.Runs(t.Night.Span.From, nil, plan.NewSequence(t.Kit.Subs))
 }
 
