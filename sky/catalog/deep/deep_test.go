@@ -139,7 +139,7 @@ func TestNearAgreesWithAScan(t *testing.T) {
 		found += len(got)
 		require.Empty(t, want, "missed")
 	})
-	require.Greater(t, found, 10000, "stars compared: the draws must not all be empty")
+	require.Greater(t, found, 100, "stars compared: the draws must not all be empty")
 }
 
 // evenly draws numbers spread evenly over a range; rapid's own prefer those near zero.
