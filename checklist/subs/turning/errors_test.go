@@ -55,15 +55,15 @@ func TestStatedErrorsAreHonest(t *testing.T) {
 				got, err := turning.Match(a, b)
 				require.NoError(t, err, "seed %d", seed)
 				off := turning.Direct.CameraTurned(got) - turned
-				rotation += math.Pow(float64(off/got.RotationError), 2) / trials
-				stated += got.RotationError.Degrees() / trials
+				rotation += math.Pow(float64(off/got.RotationError), 2) / float64(trials)
+				stated += got.RotationError.Degrees() / float64(trials)
 				worst = max(worst, off.Abs().Degrees())
-				matched += float64(got.Matched) / trials
+				matched += float64(got.Matched) / float64(trials)
 				// Where the middle of the matched stars must have gone.
 				sin, cos := math.Sincos(-float64(turned))
 				x, y := got.MiddleX-499.5, got.MiddleY-349.5
 				wantX := 499.5 + cos*x - sin*y + second.Moved.X
-				shift += math.Pow((got.MiddleX+got.ShiftX-wantX)/got.ShiftError, 2) / trials
+				shift += math.Pow((got.MiddleX+got.ShiftX-wantX)/got.ShiftError, 2) / float64(trials)
 			}
 			t.Logf("%.0f stars matched; error of the rotation: stated %.5f°, worst %.5f°; spread of the pulls %.3f, of the shift's %.3f",
 				matched, stated, worst, math.Sqrt(rotation), math.Sqrt(shift))
