@@ -26,7 +26,7 @@ func (l log) frames() map[int]*Frames {
 	if len(l.night.Arrived) == 0 {
 		return nil
 	}
-	ledger := arrival.Keep(arrival.Kept(l.night), arrival.Situation{Kit: l.kit, Night: l.night, Current: tally.Target(l.kit, l.night).Name, Now: l.openTill})
+	ledger := arrival.Keep(arrival.Kept(l.night), arrival.Situation{Kit: l.kit, Night: l.night, Current: tally.Chosen(l.kit, l.night, nil).Name, Now: l.openTill})
 	diameters, elongations := map[int][]float64{}, map[int][]float64{}
 	byRun := map[int]*Frames{}
 	for _, p := range survey.Trend(ledger, l.kit) {

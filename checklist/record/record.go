@@ -147,13 +147,9 @@ type counted struct {
 func read(k kit.Kit, given Events, now time.Time) log {
 	l := log{kit: k, date: given.Date, events: retell(given.Events), night: checklist.Fold(given.Events)}
 	l.openTill = earlier(now, endOf(k, given.Date, l.night))
-	current := tally.Target(k, l.night).Name
-	subs := tally.Count(k, l.night, current)
+	subs := tally.Count(k, l.night, tally.Chosen(k, l.night, nil).Name)
 	for i, run := range l.night.Runs {
 		c := counted{Run: run, target: tally.Chosen(k, l.night, run.Target), subs: subs.Runs[i]}
-		if run.Target == nil {
-			c.target = tally.Target(k, l.night)
-		}
 		if stretch, goes := subs.Going(); goes && run.Open {
 			progress, known := subs.Progress(c.target.Name, stretch, l.openTill)
 			if !subs.Watched() {

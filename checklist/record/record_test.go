@@ -310,3 +310,18 @@ func TestWritersKeepOneShape(t *testing.T) {
 	assert.True(t, json.Valid(document.Bytes()))
 	assert.NotContains(t, document.String(), "-0,")
 }
+
+// A run that began before any target was chosen was the kit's first's, as the screens had it, whatever is chosen
+// afterwards.
+func TestARunBeforeAnyChoiceIsTheFirstTargets(t *testing.T) {
+	k := sixty()
+	s := &story{t: t}
+	s.say(0, checklist.TurnOn{Angle: deg(-16)}, checklist.StartSubs{}).say(30, checklist.StopSubs{})
+	other := target(k, 1)
+	other.Angle = deg(3)
+	s.say(40, other).say(45, checklist.StartSubs{}).say(60, checklist.StopSubs{}, checklist.TurnOff{})
+	targets := of(k, s.night()).Nights[0].Targets
+	require.Len(t, targets, 2)
+	assert.Equal(t, k.Targets[0].Name, targets[0].Name)
+	assert.Equal(t, k.Targets[1].Name, targets[1].Name)
+}

@@ -25,12 +25,12 @@ type RunRow struct {
 // past lists the runs so far, each with the course of its own target.
 func (t *Tonight) past(now time.Time) {
 	for i, run := range t.Log.Runs {
+		target := tally.Chosen(t.Kit, t.Log, run.Target)
 		row := RunRow{Span: plan.Span{From: run.Start, To: run.End}, Open: run.Open, StartAngle: run.StartAngle,
-			Target: t.Target.Name, Subs: len(t.subs.Runs[i]), Rewound: i > 0}
+			Target: target.Name, Subs: len(t.subs.Runs[i]), Rewound: i > 0}
 		course := t.Course
-		if run.Target != nil && run.Target.Name != t.Target.Name {
-			row.Target = run.Target.Name
-			course = t.courseOf(tally.Chosen(t.Kit, t.Log, run.Target))
+		if target.Name != t.Target.Name {
+			course = t.courseOf(target)
 		}
 		if run.Open {
 			row.To = now

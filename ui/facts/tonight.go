@@ -105,7 +105,7 @@ func same(a, b *plan.Spread) bool {
 
 // followSubs counts the subs so far, and finds the last that fits of those going on.
 func (t *Tonight) followSubs() {
-	t.subs = tally.Count(t.Kit, t.Log, t.Target.Name)
+	t.subs = tally.Count(t.Kit, t.Log, tally.Chosen(t.Kit, t.Log, nil).Name)
 	t.Taken = t.subs.Sequence(t.Target.Name)
 	for i, run := range t.Log.Runs {
 		if run.Open {

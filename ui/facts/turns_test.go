@@ -137,3 +137,17 @@ func TestSuppliesOfADividedNightAreForAllItsTargets(t *testing.T) {
 	_, ok = over.TurnOf(first.Target.Name)
 	assert.False(t, ok)
 }
+
+// What was taken before any choice stays the kit's first target's, when the next is chosen.
+func TestARunBeforeAnyChoiceStaysTheFirstTargets(t *testing.T) {
+	n := &night{t: t, kit: kit.Example()}
+	n.at(dusk, checklist.TurnOn{Angle: degrees(-16)}, checklist.StartSubs{})
+	before := n.at(dusk.Add(30*time.Minute), checklist.StopSubs{})
+	after := n.at(dusk.Add(40*time.Minute), chosen(n.kit.Targets[1]))
+	assert.Equal(t, n.kit.Targets[0].Name, after.Past[0].Target)
+	assert.Equal(t, before.Past[0].CameraAngle, after.Past[0].CameraAngle)
+	assert.Equal(t, before.Past[0].Subs, after.Past[0].Subs)
+	for _, count := range after.Counts {
+		assert.Zero(t, count.Taken, "the second has none yet")
+	}
+}
