@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -19,14 +20,15 @@ const reminds = 2 * time.Minute
 // alarmState is what has been done about an alert that is on.
 type alarmState struct {
 	since    time.Time
-	rung     time.Time // zero: not yet, because of the snooze
+	rung     time.Time
 	reminded bool
+	snoozed  bool // it was on when the snooze key was pressed
 }
 
 // alarms is what has been done about the alerts that are on.
 type alarms struct {
-	states  map[facts.AlertKind]alarmState // never changed in place: models share it
-	snoozed time.Time                      // all are quiet until then
+	states map[facts.AlertKind]alarmState // never changed in place: models share it
+	until  time.Time                      // those that are snoozed are quiet until then
 }
 
 // sound rings for what has come up since the last second.
@@ -58,7 +60,7 @@ func (m Model) sound() (Model, tea.Cmd) {
 // rings tells whether an alert that is on is due to ring, and notes it.
 func (m Model) rings(alert facts.Alert, state *alarmState) bool {
 	switch {
-	case m.now.Before(m.alarms.snoozed):
+	case state.snoozed && m.snoozing():
 		return false
 	case state.rung.IsZero():
 		state.rung = m.now
@@ -72,6 +74,10 @@ func (m Model) rings(alert facts.Alert, state *alarmState) bool {
 
 // rungAlready takes what is so when the night is read as told: it need not ring again.
 func (m Model) rungAlready() Model {
+	if m.weighs() {
+		m.subs.facts = m.run.SubsAt(m.subs.free, m.subs.blind)
+		m.subs.told, _ = m.subs.told.Fresh(m.subs.facts.Notices)
+	}
 	states := map[facts.AlertKind]alarmState{}
 	for _, alert := range m.run.Alerts(m.subs.facts) {
 		if alert.Level != facts.Quiet {
@@ -82,21 +88,44 @@ func (m Model) rungAlready() Model {
 	return m
 }
 
-// snooze keeps all alarms quiet for a while, or wakes them.
+// snoozing tells whether some alarms are kept quiet.
+func (m Model) snoozing() bool { return m.now.Before(m.alarms.until) }
+
+// snooze keeps the alarms that are on quiet for a while, or wakes them. One that begins later rings: nobody has
+// waved that aside.
 func (m Model) snooze() Model {
-	if m.now.Before(m.alarms.snoozed) {
-		m.alarms.snoozed = time.Time{}
+	if m.snoozing() {
+		m.alarms.until = time.Time{}
 		m.notice = "alarms ring again"
 		return m
 	}
-	m.alarms.snoozed = m.now.Add(m.config.Kit.Alarm.Snooze)
-	m.notice = "alarms are quiet until " + hourMinute(m.alarms.snoozed, m.config.Kit.Site.Zone) + "; what is due stays written"
+	if len(m.alarms.states) == 0 {
+		m.notice = "no alarm is on that could be kept quiet"
+		return m
+	}
+	states := map[facts.AlertKind]alarmState{}
+	for kind, state := range m.alarms.states {
+		state.snoozed = true
+		states[kind] = state
+	}
+	m.alarms.states = states
+	m.alarms.until = m.now.Add(m.config.Kit.Alarm.Snooze)
+	m.notice = counted(len(states), "alarm") + " quiet until " + hourMinute(m.alarms.until, m.config.Kit.Site.Zone) + "; what begins meanwhile rings"
 	return m
 }
 
-func (m Model) alarmParts(lines int) []part {
+// alarmParts are the bands of the screen for so many alarms: on two lines each, with a large answer, or where that
+// leaves some out on one each, with a small one.
+func (m Model) alarmParts(alarms int) []part {
+	answer, lines := answerRows(m.width, min(m.height, modest)), 2*alarms
+	if answer+1+lines > m.height {
+		lines = alarms
+	}
+	if answer+1+lines > m.height {
+		answer = 1
+	}
 	return []part{
-		{"header", 2, 1, 6}, {"answer", answerRows(m.width, min(m.height, modest)), 1, 0}, {"label", 1, 1, 1}, {"gap", 1, 1, 9},
+		{"header", 2, 1, 6}, {"answer", answer, 1, 0}, {"label", 1, 1, 1}, {"gap", 1, 1, 9},
 		{"list", lines, 2, 3}, {"how", 2, 1, 7}, {"footer", m.footerRows(), 1, m.footerRank(4)},
 	}
 }
@@ -107,7 +136,7 @@ const modest = 16
 // drawAlarms is the screen "Alarms": what will call me, and what is calling?
 func (m Model) drawAlarms(area draw.Area) {
 	alerts := m.run.Alerts(m.subs.facts)
-	bands := stack(area.Height(), m.alarmParts(2*len(alerts)), "how")
+	bands := stack(area.Height(), m.alarmParts(len(alerts)), "how")
 	part := func(name string) draw.Area { return slice(area, bands[name]) }
 	m.drawHeader(part("header"))
 	text, role, label := m.alarmAnswer(alerts)
@@ -135,8 +164,8 @@ func (m Model) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, 
 		}
 	}
 	quiet := ""
-	if m.now.Before(m.alarms.snoozed) {
-		quiet = ", quiet until " + hourMinute(m.alarms.snoozed, m.config.Kit.Site.Zone)
+	if n := m.quiet(alerts); n > 0 {
+		quiet = fmt.Sprintf(", %d quiet until %s", n, hourMinute(m.alarms.until, m.config.Kit.Site.Zone))
 	}
 	switch {
 	case on == 0:
@@ -145,6 +174,16 @@ func (m Model) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, 
 		return "CALL", theme.Call, []string{counted(on, "alarm") + " on" + quiet, counted(on, "alarm")}
 	}
 	return "SOON", theme.Caution, []string{counted(on, "alarm") + " on" + quiet, counted(on, "alarm")}
+}
+
+// quiet is how many of the alerts that are on are kept quiet.
+func (m Model) quiet(alerts []facts.Alert) (n int) {
+	for _, alert := range alerts {
+		if alert.Level > facts.Quiet && m.snoozing() && m.alarms.states[alert.Kind].snoozed {
+			n++
+		}
+	}
+	return n
 }
 
 // drawAlert writes one alert: what it is, and since when it is on or when it comes.
@@ -173,5 +212,5 @@ func (m Model) howItRings() string {
 	if alarm.Notify && m.config.Notify != NoMessages {
 		how += " and a message on the desktop"
 	}
-	return "An alarm is " + how + ": once when it begins, a call once more after " + duration(reminds) + ". In the kit: alarm."
+	return "Rings: " + how + ", at the start; a call again after " + duration(reminds) + ". Kit: alarm"
 }

@@ -14,7 +14,8 @@ const alarmsKey = "8"
 
 func bells(s *session) int { return strings.Count(s.out.String(), "\a") }
 
-// A call that nobody acts on rings once more after two minutes, and then never again: it stays written.
+// A call that nobody acts on rings once more after two minutes, and then never again: it stays written. The limit
+// behind it is worse, and rings for itself.
 func TestAlarmsAreNotRepeatedIntoNumbness(t *testing.T) {
 	s := start(t, 80, 24, nil)
 	s.wait(11*time.Minute + 30*time.Second)
@@ -22,26 +23,33 @@ func TestAlarmsAreNotRepeatedIntoNumbness(t *testing.T) {
 	s.wait(5 * time.Minute)
 	assert.Equal(t, 2, bells(s), "at the call")
 	s.wait(3 * time.Minute)
-	assert.Equal(t, 3, bells(s), "a reminder")
+	assert.Equal(t, 4, bells(s), "a reminder, and the limit")
 	s.wait(20 * time.Minute)
-	assert.Equal(t, 3, bells(s))
-	s.press(alarmsKey).sees("act now      since 23:3", "the derotator stands at its limit")
+	assert.Equal(t, 5, bells(s), "the limit's reminder, and no more")
+	s.press(alarmsKey).sees("act now      since 23:3", "at the limit since 23:3", "the derotator stands at its limit and the field turns")
 }
 
-func TestSnoozeKeepsAllQuiet(t *testing.T) {
+// The snooze is for what is on: what begins later rings all the same, and what is still on at its end does.
+func TestSnoozeKeepsQuietWhatIsOn(t *testing.T) {
 	s := start(t, 80, 24, nil)
-	s.wait(10 * time.Minute).press("z").sees("alarms are quiet until 23:34")
-	s.wait(8 * time.Minute)
-	assert.Zero(t, bells(s))
-	s.press(alarmsKey).sees("quiet until 23:34", "act now")
-	s.wait(150 * time.Second)
-	assert.Equal(t, 1, bells(s), "what is still so when the snooze ends rings then")
-	s.press("z").sees("alarms are quiet until").press("z").sees("alarms ring again")
+	s.wait(10 * time.Minute).press("z").sees("no alarm is on")
+	s.wait(7 * time.Minute)
+	assert.Equal(t, 2, bells(s), "soon, and now")
+	s.press("z").sees("1 alarm quiet until 23:41; what begins meanwhile rings")
+	s.press(alarmsKey).sees("1 alarm on, 1 quiet until 23:41")
+	s.wait(3 * time.Minute)
+	assert.Equal(t, 3, bells(s), "the limit was not on then; the reminder of the rewind is kept quiet")
+	s.wait(3 * time.Minute)
+	assert.Equal(t, 4, bells(s), "the limit's reminder")
+	s.sees("2 alarms on, 1 quiet until 23:41")
+	s.wait(5 * time.Minute)
+	assert.Equal(t, 5, bells(s), "the reminder of what is still so when the snooze ends")
+	s.press("z").sees("2 alarms quiet until").press("z").sees("alarms ring again")
 }
 
 func TestListOfAlarms(t *testing.T) {
 	s := start(t, 120, 40, nil).wait(time.Second).press(alarmsKey)
-	s.sees("nothing calls now", "soon to act", "act now", "field turns", "no new sub", "dew", "dawn",
+	s.sees("nothing calls now", "soon to act", "act now", "at the limit", "field turns", "no new sub", "dew", "dawn",
 		"30 min before the end of darkness", "the terminal's bell")
 }
 

@@ -17,6 +17,9 @@ import (
 // is left when nothing is going on.
 const slowFacts = time.Minute
 
+// triesAgain is how long after a vain attempt the journal is tried again.
+const triesAgain = 10 * time.Second
+
 // jumpWorthTelling is how far the wall clock must part from the monotonic one before it is told.
 const jumpWorthTelling = 2 * time.Second
 
@@ -46,7 +49,8 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	}
 	if m.follows != "" {
 		cmds = append(cmds, followEvents(m.store, m.night(), m.seen))
-	} else if (m.store.Pending() > 0 || m.unwritten != "") && !m.writing && m.now.Second()%10 == 0 {
+	} else if (m.store.Pending() > 0 || m.unwritten != "") && !m.writing && m.now.Sub(m.tried).Abs() >= triesAgain {
+		m.tried = m.now
 		cmds = append(cmds, retryWriting(m.store))
 	}
 	if m.tonight == nil || m.now.Sub(m.derived).Abs() >= slowFacts {

@@ -109,3 +109,36 @@ func TestASilentSequenceIsCalled(t *testing.T) {
 	assert.Equal(t, 1, bells(c.session))
 	c.press(alarmsKey).sees("no new sub   since").press("6").sees("has the sequence stopped?")
 }
+
+// The seconds at which the program looks may be any: no multiple of ten among them here.
+func TestASilentSequenceIsCalledAtAnySecond(t *testing.T) {
+	c := capture(t)
+	c.pass(5 * time.Second)
+	c.sub(nil).sub(nil)
+	c.wait(4 * time.Minute) // in steps of ten seconds
+	assert.NotZero(t, c.now.Second()%10)
+	assert.Zero(t, bells(c.session))
+	c.wait(90 * time.Second) // due twice 136 s after the last, at 4:32
+	assert.Equal(t, 1, bells(c.session))
+}
+
+// A window that only follows the journal calls a silent sequence too, and is quiet again when frames come.
+func TestAFollowerMissesTheFrames(t *testing.T) {
+	c := capture(t)
+	c.sub(nil).sub(nil)
+	follower := &session{t: t, now: c.now}
+	config := c.model.Config()
+	startWith(follower, 120, 40, func(to *ui.Config) {
+		own := *to
+		*to = config
+		to.Clock, to.Out = own.Clock, own.Out
+	})
+	follower.sees("FOLLOWING").press("esc", alarmsKey).sees("nothing calls")
+	follower.wait(330 * time.Second)
+	assert.Equal(t, 1, bells(follower))
+	follower.sees("no new sub   since")
+	c.pass(6 * time.Minute)
+	c.sub(nil)
+	follower.now = c.now
+	follower.wait(20 * time.Second).sees("nothing calls")
+}

@@ -21,17 +21,18 @@ type AlertKind string
 
 // The alerts.
 const (
-	ActSoon    AlertKind = "soon to act"
-	ActNow     AlertKind = "act now"
-	FieldTurns AlertKind = "field turns"
-	SubsStall  AlertKind = "no new sub"
-	DewNear    AlertKind = "dew"
-	DawnNear   AlertKind = "dawn"
+	ActSoon      AlertKind = "soon to act"
+	ActNow       AlertKind = "act now"
+	LimitReached AlertKind = "at the limit"
+	FieldTurns   AlertKind = "field turns"
+	SubsStall    AlertKind = "no new sub"
+	DewNear      AlertKind = "dew"
+	DawnNear     AlertKind = "dawn"
 )
 
 // Alerts returns every alert with its state, in the order of the list. frames is what has arrived.
 func (r Run) Alerts(frames Subs) []Alert {
-	return []Alert{r.actSoon(), r.actNow(), r.turns(), r.stalls(frames), r.dew(), r.dawn()}
+	return []Alert{r.actSoon(), r.actNow(), r.atLimit(), r.turns(), r.stalls(frames), r.dew(), r.dawn()}
 }
 
 func (r Run) actSoon() Alert {
@@ -53,20 +54,30 @@ func (r Run) callWords() string {
 }
 
 func (r Run) actNow() Alert {
-	a := Alert{Kind: ActNow, Words: "when the last sub that fits is over, or the limit is reached"}
+	a := Alert{Kind: ActNow, Words: "when the last sub that fits is over, or the window closes"}
 	if r.Alarm() != Calling {
 		return a
 	}
 	a.Level = Calling
 	switch r.Stage {
 	case PastLimit:
-		a.Words = "the derotator stands at its limit and the field turns: stop the subs, rewind"
+		a.Words = "the derotator stands at its limit: rewind now"
 	case Closed:
 		a.Words = "the window has closed: stop the subs"
 	case Complete:
 		a.Words = "all wanted subs are taken: stop"
 	default:
 		a.Words = "rewind now"
+	}
+	return a
+}
+
+// atLimit is apart from actNow, which has rung when the last sub was over: what has been waved aside till then is
+// worse now.
+func (r Run) atLimit() Alert {
+	a := Alert{Kind: LimitReached, Words: "when the derotator can't follow any further"}
+	if r.Stage == PastLimit {
+		a.Level, a.Words = Calling, "the derotator stands at its limit and the field turns: stop the subs, rewind"
 	}
 	return a
 }
@@ -81,8 +92,17 @@ func (r Run) turns() Alert {
 
 func (r Run) stalls(frames Subs) Alert {
 	a := Alert{Kind: SubsStall, Words: "twice the cadence without one, while subs are taken and a folder is watched"}
-	if n := len(frames.Notices); n > 0 && frames.Notices[n-1].Kind == arrival.Silent && r.Log.Subs != nil {
-		a.Level, a.Words = Calling, frames.Notices[n-1].Text
+	if r.Log.Subs == nil {
+		return a
+	}
+	since := r.Log.Subs.Start
+	for _, f := range r.Log.Arrived {
+		since = later(since, time.Unix(0, f.SeenNs))
+	}
+	for _, n := range frames.Notices {
+		if n.Kind == arrival.Silent && n.At.After(since) { // frames may be some seconds old, and one have come since
+			a.Level, a.Words = Calling, n.Text
+		}
 	}
 	return a
 }

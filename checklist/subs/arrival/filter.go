@@ -3,6 +3,7 @@ package arrival
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"duskhand/plan/kit"
 )
@@ -49,6 +50,13 @@ func usual(name string) string {
 	return written
 }
 
+// bare returns a name in small letters, without what people set between its parts.
 func bare(name string) string {
-	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(name))
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case ' ', '-', '_':
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, name)
 }

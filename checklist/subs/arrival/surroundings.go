@@ -1,25 +1,67 @@
 package arrival
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+	"time"
+)
 
 // clocks tells that the capture computer's clock, or that of whoever keeps the folder, is off ours. Which of the
-// two is right nobody here knows.
+// two is right nobody here knows. Each is dated by the frame that showed it first.
 func (l Ledger) clocks() []Notice {
-	var notices []Notice
-	say := func(key, text string) {
-		notices = append(notices, Notice{Kind: ClockOff, At: l.situation.Now, Text: text, Key: string(ClockOff) + "|" + key})
+	notices := clocksOff(l.Dates, l.Files)
+	if len(notices) == 0 {
+		return nil
 	}
-	if ahead, local := l.Dates.LocalTime(); local {
-		say("local", fmt.Sprintf("DATE-OBS is %s UTC, so it seems to be local time; have the capture program write UTC", side(lasting(ahead.Abs()), ahead > 0, "ahead of", "behind")))
-	} else if l.Dates.Matters() {
-		say("dates", fmt.Sprintf("the capture computer's clock is %s this one; set the one that is wrong",
-			side(lasting(l.Dates.Behind.Abs()), l.Dates.Behind < 0, "ahead of", "behind")))
-	}
-	if l.Files.Matters() && l.Files != l.Dates {
-		say("files", fmt.Sprintf("the files' times are %s this clock; set the clock of the computer that keeps the folder",
-			side(lasting(l.Files.Behind.Abs()), l.Files.Behind < 0, "ahead of", "behind")))
+	coming := l.seenComing()
+	for i := range notices {
+		notices[i].At = l.offSince(coming, notices[i].Key)
 	}
 	return notices
+}
+
+// clocksOff says what two offsets mean, without the instant.
+func clocksOff(dates, files Offset) []Notice {
+	var notices []Notice
+	say := func(key, text string) {
+		notices = append(notices, Notice{Kind: ClockOff, Text: text, Key: string(ClockOff) + "|" + key})
+	}
+	if ahead, local := dates.LocalTime(); local {
+		say("local", fmt.Sprintf("DATE-OBS is %s UTC, so it seems to be local time; have the capture program write UTC", side(lasting(ahead.Abs()), ahead > 0, "ahead of", "behind")))
+	} else if dates.Matters() {
+		say("dates", fmt.Sprintf("the capture computer's clock is %s this one; set the one that is wrong",
+			side(lasting(dates.Behind.Abs()), dates.Behind < 0, "ahead of", "behind")))
+	}
+	if files.Matters() && files != dates {
+		say("files", fmt.Sprintf("the files' times are %s this clock; set the clock of the computer that keeps the folder",
+			side(lasting(files.Behind.Abs()), files.Behind < 0, "ahead of", "behind")))
+	}
+	return notices
+}
+
+// seenComing returns the frames that were seen coming, in that order.
+func (l Ledger) seenComing() []Frame {
+	var coming []Frame
+	for _, e := range l.Entries {
+		if !e.Already && !e.Seen.IsZero() {
+			coming = append(coming, e.Frame)
+		}
+	}
+	slices.SortStableFunc(coming, func(a, b Frame) int { return a.Seen.Compare(b.Seen) })
+	return coming
+}
+
+// offSince returns when the first frame was seen of the last in a row that show a clock to be off.
+func (l Ledger) offSince(coming []Frame, key string) (since time.Time) {
+	for n := len(coming); n > 0; n-- {
+		latest := coming[max(0, n-mostForOffset):n]
+		shown := clocksOff(Clocks(latest, l.situation.Kit.Subs.Overhead))
+		if !since.IsZero() && !slices.ContainsFunc(shown, func(n Notice) bool { return n.Key == key }) {
+			break
+		}
+		since = coming[n-1].Seen
+	}
+	return since
 }
 
 func side(by string, first bool, one, other string) string {
@@ -29,18 +71,22 @@ func side(by string, first bool, one, other string) string {
 	return by + " " + other
 }
 
-// disk tells that the disk has no room for what is still planned, if the subs are as large as the last.
+// disk tells that the disk has no room for what is still planned, if the subs are as large as the last. What room
+// it had earlier nobody wrote down, so that it is dated by that sub.
 func (l Ledger) disk() []Notice {
 	s := l.situation
-	size := uint64(0)
+	var last Entry
 	for _, e := range l.Entries {
 		if e.Counts() {
-			size = uint64(max(0, e.Size))
+			last = e
 		}
 	}
+	size := uint64(max(0, last.Size))
 	if s.FreeBytes == nil || s.Left <= 0 || size == 0 || *s.FreeBytes/size >= uint64(s.Left) {
 		return nil
 	}
-	return []Notice{{Kind: DiskShort, At: s.Now, Key: string(DiskShort), Text: fmt.Sprintf(
-		"the disk has room for %d more subs of %.1f MB, but %d are planned; make room", *s.FreeBytes/size, float64(size)/1e6, s.Left)}}
+	short := notice(DiskShort, last, "", fmt.Sprintf(
+		"the disk has room for %d more subs of %.1f MB, but %d are planned; make room", *s.FreeBytes/size, float64(size)/1e6, s.Left))
+	short.Path, short.Key, short.Old = "", string(DiskShort), false
+	return []Notice{short}
 }
