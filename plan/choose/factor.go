@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/plan/scan"
 	"duskhand/sky"
@@ -59,10 +60,11 @@ func (w Weights) filled() Weights {
 	return w
 }
 
-func (n *Night) turningFactor(c Choice) Factor {
+// turningFactor also says that a target is not up; whole are the windows of the whole night.
+func (n *Night) turningFactor(c Choice, whole []plan.Window) Factor {
 	f := Factor{Of: ByTurning, Share: 1}
 	if c.Up == 0 {
-		f.Words = n.notUp(c)
+		f.Words = n.notUp(c, whole)
 		return f
 	}
 	f.Share = float64(c.Working) / float64(c.Up)
@@ -90,15 +92,40 @@ func (n *Night) turningFactor(c Choice) Factor {
 	return f
 }
 
-// notUp says why there is no window.
-func (n *Night) notUp(c Choice) string {
+// notUp says why there is no window, or none any more.
+func (n *Night) notUp(c Choice, whole []plan.Window) string {
 	switch {
 	case len(n.scan.Dark) == 0:
 		return "no astronomical night"
+	case len(whole) > 0:
+		return "no more tonight: " + n.over(whole[len(whole)-1])
 	case c.Keyhole > 0:
 		return "in the keyhole all the time that it is up in the dark"
 	}
 	return fmt.Sprintf("never above %.0f° and clear of the horizon in the dark", n.Plan.Kit.Mount.Floor.Degrees())
+}
+
+// over says what ended the last window.
+func (n *Night) over(last plan.Window) string {
+	at := scan.Clock(n.Plan.Kit.Site, last.To)
+	switch last.ClosesBefore {
+	case plan.ByFloor:
+		return fmt.Sprintf("below %.0f° since %s", n.Plan.Kit.Mount.Floor.Degrees(), at)
+	case plan.ByHorizon:
+		if last.Obstruction != "" {
+			return fmt.Sprintf("behind the horizon (%s) since %s", last.Obstruction, at)
+		}
+		return "behind the horizon since " + at
+	case plan.ByDarkness:
+		return "twilight since " + at
+	case plan.ByKeyhole:
+		return "into the keyhole at " + at
+	case plan.ByAzimuthRate:
+		return "too fast for the mount at " + at
+	case plan.ByDerotatorRate:
+		return "too fast for the derotator at " + at
+	}
+	return "over at " + at
 }
 
 func heightFactor(k kit.Kit, c Choice, s sight) Factor {

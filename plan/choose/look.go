@@ -12,12 +12,13 @@ import (
 
 // look follows one target through the night.
 func (n *Night) look(target kit.Target, wish Wish, goals map[string]Goal) Choice {
-	path := n.scan.Follow(target).From(wish.From)
+	whole := n.scan.Follow(target)
+	path := whole.From(wish.From)
 	c := Choice{Target: target, Windows: path.Windows, Up: path.Usable(), Keyhole: path.Keyhole(), Size: n.sizeOf(target)}
 	n.turning(&c, path, wish.From)
 	seen := n.seen(&c, path, wish.Weights)
 	c.Factors = []Factor{
-		n.turningFactor(c), heightFactor(n.Plan.Kit, c, seen), moonFactor(n.Plan.Kit, c, seen),
+		n.turningFactor(c, whole.Windows), heightFactor(n.Plan.Kit, c, seen), moonFactor(n.Plan.Kit, c, seen),
 		framingFactor(c.Size, wish.Weights), n.goalFactor(c, goals, wish.Weights),
 	}
 	worth := float64(c.Up)

@@ -13,6 +13,9 @@ import (
 
 // explained says what would explain that the field creeps, "" if nothing is known that does.
 func explained(judge turning.Judge, parity turning.Parity, course *plan.Course, h subs.Header, k kit.Kit) string {
+	if step, ok := judge.Last().Step(); ok {
+		return stepWords(step)
+	}
 	turned := judge.Turned()
 	if tilt, err := turning.ExplainByTilt(course, turned, parity); err == nil && tilt.Explains && tilt.Change >= leastTilt {
 		return fmt.Sprintf("the axis tilt by %.1f° toward azimuth %.0f° would explain it (the kit or the night has %.1f° toward %.0f°): sight two stars again",

@@ -158,3 +158,19 @@ func TestACreepingFieldIsExplained(t *testing.T) {
 	assert.Equal(t, string(turning.Residual), body.Turning.Kind)
 	assert.Regexp(t, `^A slow \d\.\d+° ± 0\.\d+° an hour is left: the axis tilt by \d\.\d° toward azimuth \d+° would explain it`, text)
 }
+
+// A camera that turns once between two lights is told by how much, and calls for nobody.
+func TestAStepIsToldByItsAngle(t *testing.T) {
+	n := newNight(t, 12, nil)
+	var body checklist.SubArrivedBody
+	for i := range 6 {
+		body = n.hand(n.seen(i, func(s *simulate.Shot) {
+			if i == 5 {
+				s.Turned = func(time.Time) sky.Angle { return 4 * sky.Degree }
+			}
+		}))
+	}
+	text, alarm := survey.TurningWords(*body.Turning)
+	assert.Equal(t, "The camera turned by 4.0° between two lights: a rewind, a slip, or the derotator put right.", text)
+	assert.False(t, alarm)
+}

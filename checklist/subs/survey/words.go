@@ -7,6 +7,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/subs/turning"
+	"duskhand/sky"
 )
 
 // TurningWords says in a sentence what a light says of the derotator, and whether that calls for somebody: the
@@ -38,7 +39,18 @@ func turningSentence(b checklist.TurningBody) string {
 // pixels in five minutes. Our choice.
 const slowDegPerH = 2
 
+// turnedBy begins the words about a step: it tells them from those that explain a rate.
+const turnedBy = "the camera turned by "
+
+// stepWords say that the camera turned at one go.
+func stepWords(step sky.Angle) string {
+	return fmt.Sprintf("%s%.1f° between two lights: a rewind, a slip, or the derotator put right", turnedBy, step.Abs().Degrees())
+}
+
 func residualSentence(b checklist.TurningBody) string {
+	if step, ok := strings.CutPrefix(b.Why, turnedBy); ok {
+		return "The camera turned by " + strings.TrimSuffix(step, ".") + "."
+	}
 	text := fmt.Sprintf("The field turns %s; with the derotator off it would turn %s", within(b), hourly(b.PredictedDegPerH))
 	if math.Abs(b.RateDegPerH) < slowDegPerH {
 		text = fmt.Sprintf("A slow %s is left", within(b))

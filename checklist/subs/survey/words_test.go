@@ -25,6 +25,8 @@ func TestTurningWords(t *testing.T) {
 			"A slow 0.90° ± 0.02° an hour is left."},
 		{"some other rate", checklist.TurningBody{Kind: "residual", Alarm: true, RateDegPerH: 6, ErrorDegPerH: 0.2, PredictedDegPerH: -17, Lights: 4},
 			"The field turns 6.0° ± 0.2° an hour; with the derotator off it would turn 17.0° an hour: see what the derotator does, and whether its cable or rotator slips."},
+		{"a step", checklist.TurningBody{Kind: "residual", RateDegPerH: 262.5, ErrorDegPerH: 1.55, PredictedDegPerH: 12, Lights: 2, Why: "the camera turned by 0.6° between two lights: a rewind, a slip, or the derotator put right"},
+			"The camera turned by 0.6° between two lights: a rewind, a slip, or the derotator put right."},
 		{"steady", checklist.TurningBody{Kind: "steady", RateDegPerH: 0.004, ErrorDegPerH: 0.01, PredictedDegPerH: 17, Lights: 12},
 			"The field holds still, to 0.03° an hour over 12 lights; with the derotator off it would turn 17.0° an hour."},
 		{"too early", checklist.TurningBody{Kind: "cannot tell", Lights: 1, Why: "the first light has none to be compared with; the next one tells"},

@@ -116,8 +116,20 @@ func (j Judge) turning(n int) Verdict {
 	v := j.describe(stretch)
 	v.Kind, v.Parity = j.classify(stretch)
 	v.Alarm = n >= 2 || j.last.Alarm
+	fast := math.Abs(float64(v.Rate)) > max(stepTimes*math.Abs(float64(v.Predicted)), float64(stepRate))
+	v.stepped = n == 1 && v.Kind == Residual && fast
 	return v
 }
+
+// A single turn between two lights that is faster than both is a step: nothing that the field does lasts so.
+// Our choice.
+const (
+	stepRate  = 30 * sky.DegreePerHour
+	stepTimes = 3.0 // what a derotator that is off would leave
+)
+
+// Last returns the verdict on the light that was judged last.
+func (j Judge) Last() Verdict { return j.last }
 
 // The shares of the predicted turning that count as the derotator being off and reversed. The axis may be known
 // badly and the derotator may have stopped within the first light, so they are wide and meet. Our choice.

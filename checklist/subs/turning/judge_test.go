@@ -192,6 +192,7 @@ func TestManyNights(t *testing.T) {
 		verdicts, _ := clean.verdicts()
 		for _, v := range verdicts {
 			told[v.Kind]++
+			assert.NotContains(t, []turning.Kind{turning.Off, turning.Reversed}, v.Kind, "night %d, exposure %v: %+v", night, exposure, v)
 		}
 		if at := firstAlarm(verdicts); at >= 0 {
 			falsely++

@@ -17,6 +17,9 @@ const (
 	plausibleTilt = 3 * sky.Degree
 )
 
+// tiltRate is how fast plausibleTilt makes the field turn at most.
+func tiltRate() sky.Rate { return sky.SiderealRate * sky.Rate(plausibleTilt.Sin()) }
+
 // quiet is the verdict on a light whose step is not bad: the stretch behind it may still show a slow turning.
 func (j Judge) quiet() (Judge, Verdict) {
 	stretch := j.stretch()
@@ -26,6 +29,12 @@ func (j Judge) quiet() (Judge, Verdict) {
 	if !harmful {
 		j.crept = 0
 	}
+	if kind != Off && kind != Reversed {
+		if tail, certain, parity := j.certain(stretch); certain != Steady {
+			v, kind = j.describe(tail), certain
+			v.Parity = parity
+		}
+	}
 	if kind.Bad() {
 		v.Kind, v.Alarm = kind, j.crept >= 2 || j.last.Alarm
 		return j.say(v)
@@ -34,10 +43,18 @@ func (j Judge) quiet() (Judge, Verdict) {
 		v.Kind = Steady
 		return j.say(v)
 	}
-	v.Kind, v.Alarm = CannotTell, j.last.Alarm
-	v.Why = fmt.Sprintf("the field itself turns only %.2f°/h just now, too little to tell whether the derotator follows",
-		math.Abs(v.Predicted.DegreesPerHour()))
+	v.Kind, v.Alarm, v.Why = CannotTell, j.last.Alarm, j.notYet(v)
 	return j.say(v)
+}
+
+// notYet says why a stretch does not tell.
+func (j Judge) notYet(v Verdict) string {
+	rate, rateError, predicted := v.Rate.DegreesPerHour(), v.RateError.DegreesPerHour(), math.Abs(v.Predicted.DegreesPerHour())
+	if predicted > tiltRate().DegreesPerHour() && predicted > j.limits.Sigmas*rateError {
+		return fmt.Sprintf("so far it turns %.1f° ± %.1f° an hour, with the derotator off it would turn %.1f°; a few more lights tell",
+			math.Abs(rate), max(0.1, rateError), predicted)
+	}
+	return fmt.Sprintf("the field itself turns only %.2f°/h just now, too little to tell whether the derotator follows", predicted)
 }
 
 // stretch returns the last points since the camera turned by a bad step.
@@ -59,7 +76,7 @@ func (j Judge) creeping(stretch []point, v *Verdict) (kind Kind, harmful bool) {
 	last := stretch[len(stretch)-1]
 	kind, parity := j.classify(stretch)
 	harmful = j.limits.trail(v.Rate.Times(last.exposure)) >= j.limits.TrailPixels
-	if fast := math.Abs(float64(v.Predicted)) > float64(sky.SiderealRate)*plausibleTilt.Sin(); !harmful && kind != Residual {
+	if fast := sky.Rate(math.Abs(float64(v.Predicted))) > tiltRate(); !harmful && kind != Residual {
 		if harmful = fast && j.swings(stretch); !harmful {
 			kind, parity = Residual, j.parity
 		}

@@ -39,6 +39,14 @@ type Verdict struct {
 
 	Parity Parity // as known, or as a derotator that is Off or Reversed shows it
 	Why    string // of CannotTell and Unknown, in words for the operator
+
+	stepped bool
+}
+
+// Step returns by how much the camera turned at one go between the last two lights, with the sign of Rate; ok is
+// false when it did not, or when it turned in the light before as well.
+func (v Verdict) Step() (turned sky.Angle, ok bool) {
+	return v.Rate.Times(v.To.Sub(v.From)), v.stepped
 }
 
 // Share returns Rate in parts of Predicted: 0 tracked, 1 off, 2 reversed, its sign that of the parity as known.
