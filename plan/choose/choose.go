@@ -88,7 +88,7 @@ type Night struct {
 // NewNight makes a night ready, for an axis as known, within its spread if a fit gave one.
 func NewNight(n *plan.Night, axis kit.Axis, spread *plan.Spread) *Night {
 	night := &Night{Plan: n, axis: axis, spread: spread, scan: scan.NewSky(n, axis, spread), pace: scan.PaceOf(n.Kit.Subs)}
-	night.glow = glowOver(night.scan)
+	night.glow = glowOver(night.scan, n.Kit.Site)
 	night.lacks = lacksField(n.Kit)
 	if night.lacks == "" {
 		night.field = framing.MainSensor(n.Kit)

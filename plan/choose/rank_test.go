@@ -81,7 +81,7 @@ func lookSlowly(n *plan.Night, target kit.Target) (s slow) {
 			s.rate += math.Abs(field.DegreesPerHour())
 			s.highest = max(s.highest, place.Altitude)
 			moon := n.Frame.Moon(t)
-			height, dim := worthOf(place, moon, d.Separation(moon.Direction()))
+			height, dim := worthOf(k.Site, place, moon, d.Separation(moon.Direction()))
 			s.height, s.dark = s.height+height, s.dark+dim
 			if moon.Altitude+moon.SemiDiameter()+34*sky.Arcminute > 0 {
 				s.moonUp += tick
@@ -96,10 +96,11 @@ func lookSlowly(n *plan.Night, target kit.Target) (s slow) {
 }
 
 // worthOf writes Krisciunas & Schaefer 1991, PASP 103, 1033 down once more, from magnitudes where the code
-// has nanolamberts: eq. 1, 2, 3, 15, 20, 21.
-func worthOf(place sky.Horizontal, moon sky.Moon, apart sky.Angle) (height, dark float64) {
+// has nanolamberts: eq. 1, 2, 3, 15, 20, 21. Height has the paper's air and dark sky, as everywhere; against
+// the Moon stands the sky that the kit's site has.
+func worthOf(site kit.Site, place sky.Horizontal, moon sky.Moon, apart sky.Angle) (height, dark float64) {
 	X := func(a sky.Angle) float64 { return math.Pow(1-0.96*math.Pow(math.Cos(max(0, a.Radians())), 2), -0.5) }
-	const k = 0.172
+	k := 0.172
 	B := func(V float64) float64 { return 34.08 * math.Exp(20.7233-0.92104*V) } // 1
 	zenith := B(21.587)
 	own := zenith * math.Pow(10, -0.4*k*(X(place.Altitude)-1)) * X(place.Altitude) // 2
@@ -108,6 +109,8 @@ func worthOf(place sky.Horizontal, moon sky.Moon, apart sky.Angle) (height, dark
 	if moon.Altitude+moon.SemiDiameter()+34*sky.Arcminute <= 0 {
 		return height, height
 	}
+	zenith, k = B(site.SkyMagPerArcsec2), site.ExtinctionMagPerAirmass
+	own = zenith * math.Pow(10, -0.4*k*(X(place.Altitude)-1)) * X(place.Altitude)
 	alpha := math.Acos(2*moon.Illuminated-1) / math.Pi * 180
 	rho := apart.Degrees()
 	f := math.Pow(10, 5.36)*(1.06+math.Pow(apart.Cos(), 2)) + math.Pow(10, 6.15-rho/40)
@@ -116,7 +119,7 @@ func worthOf(place sky.Horizontal, moon sky.Moon, apart sky.Angle) (height, dark
 	}
 	I := math.Pow(10, -0.4*(3.84+0.026*alpha+4e-9*math.Pow(alpha, 4)))
 	light := f * I * math.Pow(10, -0.4*k*X(moon.Altitude)) * (1 - math.Pow(10, -0.4*k*X(place.Altitude)))
-	return height, signal * signal * zenith / (own + light)
+	return height, height * own / (own + light)
 }
 
 func TestRankingAgreesWithASlowLook(t *testing.T) {
@@ -173,6 +176,19 @@ func workingOf(runs plan.Runs, k kit.Kit) (total time.Duration) {
 		total += r.Length() - k.Subs.Settle
 	}
 	return total
+}
+
+// A brighter sky of the site's own loses less to the Moon, and thicker air sheds more of its light; a kit that
+// says neither has the paper's dark site, 21.587 and 0.172.
+func TestMoonlightIsWeighedAgainstTheSitesOwnSky(t *testing.T) {
+	share := func(zenithMag, extinction float64) float64 {
+		k := endless()
+		k.Site.SkyMagPerArcsec2, k.Site.ExtinctionMagPerAirmass = zenithMag, extinction
+		return rank(t, k, moonlitDate, named(t, "M 74"), choose.Wish{})[0].Factors[choose.ByMoon].Share
+	}
+	assert.Equal(t, share(21.587, 0.172), share(0, 0))
+	assert.Greater(t, share(19, 0.172), share(21.587, 0.172)+0.1)
+	assert.Less(t, share(21.587, 0.4), share(21.587, 0.172))
 }
 
 // No black box: the worth is the time up times the factors, and each that takes something away says why.

@@ -25,13 +25,10 @@ const (
 // String says the fit in a word.
 func (f Fit) String() string { return [...]string{"not known", "tiny", "small", "fits", "larger"}[f] }
 
-// The shares of the field's shorter side below which an object is small and tiny, the share of each side
-// that one which fits may fill, and how much of a mosaic's panels overlaps: common practice.
+// The shares of the field's shorter side below which an object is small and tiny: common practice.
 const (
-	tinyBelow    = 1.0 / 30
-	smallBelow   = 1.0 / 10
-	roomyWithin  = 0.9
-	panelOverlap = 0.1
+	tinyBelow  = 1.0 / 30
+	smallBelow = 1.0 / 10
 )
 
 // Size is an object against the field.
@@ -83,7 +80,7 @@ func (n *Night) sizeOf(target kit.Target) Size {
 	s.OfSide = float64(outline.Major / short)
 	s.Rows, s.Columns, s.Shown = 1, 1, 1
 	switch {
-	case outline.Major > roomyWithin*long || outline.Minor > roomyWithin*short:
+	case framing.Room*outline.Major > long || framing.Room*outline.Minor > short:
 		s.Fit, s.Shown = Larger, shownOf(outline, long, short)
 		s.Rows, s.Columns = leastGrid(n.field, outline)
 	case s.OfSide < tinyBelow:
@@ -100,8 +97,8 @@ func (n *Night) sizeOf(target kit.Target) Size {
 func leastGrid(field framing.Sensor, outline framing.Ellipse) (rows, columns int) {
 	for range 2 {
 		field.Width, field.Height = field.Height, field.Width
-		grid := framing.Mosaic{Overlap: panelOverlap, Sensor: field}
-		r, c := grid.NeededFor(outline.Major/roomyWithin, outline.Minor/roomyWithin)
+		grid := framing.Mosaic{Overlap: framing.UsualOverlap, Sensor: field}
+		r, c := grid.NeededFor(framing.Room*outline.Major, framing.Room*outline.Minor)
 		if rows == 0 || r*c < rows*columns {
 			rows, columns = r, c
 		}

@@ -98,7 +98,8 @@ func TestWeightsAreOurs(t *testing.T) {
 // 344 776; B = 344 776 · 0.02911 · 0.74128 · (1 − 10^(−0.0688)) = 1090 nL on 79 nL. An hour is then worth 79/1169.
 func TestFullMoonByHand(t *testing.T) {
 	zenith := sky.Horizontal{Altitude: 90 * sky.Degree}
-	height, dark := worthOf(zenith, sky.Moon{Horizontal: sky.Horizontal{Altitude: 30 * sky.Degree}, Illuminated: 1, DistanceKm: 384400}, 60*sky.Degree)
+	site := kit.Site{SkyMagPerArcsec2: 21.587, ExtinctionMagPerAirmass: 0.172}
+	height, dark := worthOf(site, zenith, sky.Moon{Horizontal: sky.Horizontal{Altitude: 30 * sky.Degree}, Illuminated: 1, DistanceKm: 384400}, 60*sky.Degree)
 	assert.InDelta(t, 1, height, 1e-9)
 	assert.InDelta(t, 79.0/1169, dark, 0.0005) // 79 nL is rounded from eq. 1 at V = 21.587
 }

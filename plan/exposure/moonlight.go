@@ -3,6 +3,7 @@ package exposure
 import (
 	"math"
 
+	"duskhand/plan/scan"
 	"duskhand/sky"
 )
 
@@ -17,7 +18,7 @@ type Moonlight struct {
 const moonLimb = 0.25
 
 // Nanolamberts returns the brightness that the Moon's scattered light gives the place, 0 while either is below
-// the horizon.
+// the horizon. scan.LayerAirmass is the way through the layers that scatter.
 //
 // Error:  8 to 23 % by the authors. Within 7° of full the Moon is brighter than their phase law has it, by up
 // to a third (memory); haze and cirrus scatter more, and are not in it.
@@ -27,15 +28,9 @@ func (m Moonlight) Nanolamberts() float64 {
 		return 0
 	}
 	dims := func(altitude sky.Angle) float64 {
-		return math.Pow(10, -0.4*m.ExtinctionMagPerAirmass*scatteringAirmass(altitude))
+		return math.Pow(10, -0.4*m.ExtinctionMagPerAirmass*scan.LayerAirmass(altitude))
 	}
 	return scattering(m.Separation) * moonIlluminance(m.PhaseAngle) * dims(m.MoonAltitude) * (1 - dims(m.Altitude)) // 15
-}
-
-// scatteringAirmass is the length of the path through the layers that shine and scatter, which lie higher than
-// the air that a star's light crosses.
-func scatteringAirmass(altitude sky.Angle) float64 {
-	return 1 / math.Sqrt(1-0.96*altitude.Cos()*altitude.Cos()) // 3
 }
 
 // moonIlluminance is what the Moon sheds on a surface outside the air, in the paper's unit, the foot-candle.
@@ -55,11 +50,14 @@ func scattering(separation sky.Angle) float64 {
 	return molecules + math.Pow(10, 6.15-ρ/40) // 18
 }
 
-// darkNanolamberts is the moonless sky at an altitude: more of the shining layer in the line of sight, and more
+// DarkNanolamberts returns the brightness of the moonless sky at an airless altitude from that at the zenith, in
+// V magnitudes per square second of arc: lower there is more of the shining layer in the line of sight, and more
 // air before it.
-func darkNanolamberts(zenithMag, extinctionMagPerAirmass float64, altitude sky.Angle) float64 {
-	x := scatteringAirmass(altitude)
-	return Nanolamberts(zenithMag) * math.Pow(10, -0.4*extinctionMagPerAirmass*(x-1)) * x // 2
+//
+// Source: ibid., eq. 2.
+func DarkNanolamberts(zenithMag, extinctionMagPerAirmass float64, altitude sky.Angle) float64 {
+	x := scan.LayerAirmass(altitude)
+	return Nanolamberts(zenithMag) * math.Pow(10, -0.4*extinctionMagPerAirmass*(x-1)) * x
 }
 
 // Nanolamberts returns a brightness in V magnitudes per square second of arc in nanolamberts.

@@ -33,13 +33,13 @@ func SkyAt(site kit.Site, frame *sky.Frame, place sky.Horizontal, t time.Time) F
 	}
 	moon := frame.Moon(t)
 	light := Moonlight{
-		PhaseAngle:              phaseAngle(moon),
+		PhaseAngle:              PhaseAngle(moon),
 		MoonAltitude:            moon.Altitude,
 		Altitude:                place.Altitude,
 		Separation:              moon.Direction().Separation(place.Direction()),
 		ExtinctionMagPerAirmass: site.ExtinctionMagPerAirmass,
 	}
-	dark := darkNanolamberts(site.SkyMagPerArcsec2, site.ExtinctionMagPerAirmass, place.Altitude)
+	dark := DarkNanolamberts(site.SkyMagPerArcsec2, site.ExtinctionMagPerAirmass, place.Altitude)
 	return figure(Sky{
 		Dark: MagPerArcsec2(dark), Mag: MagPerArcsec2(dark + light.Nanolamberts()),
 		Twilight: frame.Sun(t).Altitude > sky.AstronomicalTwilight,
@@ -48,7 +48,9 @@ func SkyAt(site kit.Site, frame *sky.Frame, place sky.Horizontal, t time.Time) F
 	}, n)
 }
 
-// phaseAngle turns round Meeus eq. 48.1, k = (1 + cos i)/2.
-func phaseAngle(moon sky.Moon) sky.Angle {
+// PhaseAngle returns the angle at the Moon between Sun and observer, 0° when full, [0°, 180°].
+//
+// Source: Meeus 1998, Astronomical Algorithms, eq. 48.1 turned round, k = (1 + cos i)/2.
+func PhaseAngle(moon sky.Moon) sky.Angle {
 	return sky.Angle(math.Acos(max(-1, min(1, 2*moon.Illuminated-1))))
 }

@@ -5,6 +5,13 @@ import (
 	"duskhand/sky"
 )
 
+// UsualOverlap is what neighbours of a mosaic share if nothing is said, and Room how much larger than an object
+// the area is that a field or a mosaic must hold to show it with some sky about it. Common practice.
+const (
+	UsualOverlap = 0.15
+	Room         = 1.1
+)
+
 // Panel is one field of a mosaic. Row counts from the top, Column from the left, as an unmirrored picture
 // with the chip's up on top shows them; both from 0.
 type Panel struct {

@@ -69,7 +69,7 @@ func (r Run) FrameAt(f checklist.Framing) Frame {
 	frame.guide(r)
 	frame.share(r)
 	frame.trail(r)
-	frame.panels()
+	frame.panels(r)
 	return frame
 }
 
@@ -117,22 +117,46 @@ func (f Frame) NextSpan() (span plan.Span, ok bool) {
 }
 
 // NudgeAt returns how the mount must move now so that the target comes where it is wanted, if the picture
-// shows it seen pixels from the middle; ok is false where the mount cannot, or the angle is not known.
+// shows it seen pixels from the middle; ok is false where the mount cannot, or where the way depends on how
+// the chip stands and nobody knows that.
+//
+// The chip counts as it stands now, not as it will when the run begins, and as it is turned where it shall look.
+// From the middle the way is the same for every reading: the offset is one on the sky.
 func (f Frame) NudgeAt(r Run, seen framing.Pixel) (n framing.Nudge, ok bool) {
-	reading := f.Reading
-	if !f.Tracking && r.Log.Parked != nil {
-		reading = *r.Log.Parked
-	}
-	to, ok := f.wantedPixel()
-	if !ok || !f.Known || r.Place.Altitude < 0 {
+	reading, known := r.readingNow()
+	if r.Place.Altitude < 0 || !known && seen != (framing.Pixel{}) {
 		return framing.Nudge{}, false
 	}
 	mount := framing.Mount{Axis: sky.MountAxis(r.Axis.Tilt, r.Axis.Toward), ChipTurn: framing.ChipTurn(r.Kit, reading)}
+	to, ok := f.wantedPixel(r, mount)
+	if !ok {
+		return framing.Nudge{}, false
+	}
 	return mount.Nudge(f.Sensor, r.Place.Direction(), seen, to)
 }
 
-// wantedPixel is where the target falls on the chip when the framing is as wanted.
-func (f Frame) wantedPixel() (framing.Pixel, bool) { return f.Chip.Pixel(f.Target.Star.Place) }
+// wantedPixel is where the target falls on the chip once the mount looks now where the middle is wanted; ok is
+// false where the field has no angle, at the mount's axis or a pole.
+func (f Frame) wantedPixel(r Run, mount framing.Mount) (p framing.Pixel, ok bool) {
+	middle, frame := framing.Middle(f.Target), r.Night.Frame
+	chi, ok := sky.FieldAngle(frame.Pole(), frame.Direction(frame.Fix(sky.Star{Place: middle}), r.Now), mount.Axis)
+	if !ok {
+		return framing.Pixel{}, false
+	}
+	cameraAngle := frame.PositionAngleOfJ2000(middle, r.Now, chi+mount.ChipTurn)
+	return framing.NewChip(f.Sensor, middle, cameraAngle).Pixel(f.Target.Star.Place)
+}
+
+// readingNow returns how the derotator stands, tracking or left; known is false when nobody said.
+func (r Run) readingNow() (reading sky.Angle, known bool) {
+	switch {
+	case r.Anchor != nil:
+		return r.Angle, true
+	case r.Log.Parked != nil:
+		return *r.Log.Parked, true
+	}
+	return 0, false
+}
 
 // Trail is what would trail.
 type Trail struct {

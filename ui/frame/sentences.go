@@ -125,8 +125,8 @@ func (t Told) mosaicWords() string {
 	return text + fmt.Sprintf("; %s on them in %s, %s lost to moves and rewinds.", facts.Lasting(mosaic.Night.Gained), facts.RunsText(len(mosaic.Night.Runs)), facts.Lasting(mosaic.Night.Wasted))
 }
 
-// UsualOverlap is what neighbours of a mosaic share if nothing is said. Common practice.
-const UsualOverlap = 0.15
+// UsualOverlap is what neighbours of a mosaic share if nothing is said.
+const UsualOverlap = framing.UsualOverlap
 
 func (t Told) tooLargeWords() string {
 	rows, columns, ok := t.NeededPanels(UsualOverlap)
