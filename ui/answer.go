@@ -154,6 +154,9 @@ func (m Model) subWords() []string {
 		this = fmt.Sprintf("sub %d has %s left", r.SubNo, duration(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.now))))
 	case !p.Waiting || !p.After.Done():
 		this = "between two subs"
+		if _, stopped := r.SubsStopped(); stopped {
+			this = "no new sub comes"
+		}
 	default:
 		this = "all wanted subs are taken"
 	}

@@ -103,8 +103,8 @@ func TestSubLengthsSayWhatTheKitLacks(t *testing.T) {
 func TestSuppliesOnTheDecideScreen(t *testing.T) {
 	s := decidePage(start(t, 100, 30, nil), "supplies")
 	s.sees("keys c and h", "Give watch.folders in the kit", "of the 480 usable", "battery, sunset to sunrise")
-	s.press("h").press(typed("wet")...).sees("give one number from 0 to 100").press("esc")
-	s.press("h").press(typed("120")...).sees("give one number from 0 to 100").press("esc")
+	s.press("h").press(typed("wet")...).sees("give one number from 1 to 100").press("esc")
+	s.press("h").press(typed("120")...).sees("give one number from 1 to 100").press("esc")
 	s.press("c").press(typed("12")...).press("h").press(typed("85%")...)
 	// Alduchov & Eskridge 1996 by hand: γ = ln 0.85 + 17.625·12/255.04 = 0.66675, 243.04·γ/(17.625 − γ) = 9.56 °C
 	s.sees("The dew point is 9.6 °C, only 2.4 K below the air", "u undo: humidity 85 %")

@@ -28,7 +28,7 @@ func scenes() map[string]func(*session) {
 	return map[string]func(*session){
 		"run":    func(*session) {},
 		"rewind": func(s *session) { s.wait(17 * time.Minute) },
-		"off":    func(s *session) { s.press("o") },
+		"off":    func(s *session) { s.press("o", "enter") },
 		"digits": func(s *session) { s.press("g") },
 		"night":  func(s *session) { s.press("tab") },
 		"steps":  func(s *session) { s.press("b") },

@@ -98,7 +98,8 @@ func TestNextTargetKeepsTheAngle(t *testing.T) {
 // Off, then on again where it was left.
 func TestDerotatorOffAndOn(t *testing.T) {
 	s := start(t, 80, 24, nil)
-	s.press("o").sees("the derotator is off", "stands here, off", "space rewound to −16°")
+	s.press("o").sees("subs are being taken; derotator off all the same").press("esc").sees("until the rewind")
+	s.press("o", "enter").sees("the derotator is off", "stands here, off", "space rewound to −16°")
 	s.press("o").sees("turned on at 23:14", "+10.3°") // as it stands, after a pause
 	s.press("o").press("space").sees("space derotator on at −16°").press("space").sees("−16°", "turned on at 23:14")
 }
@@ -129,7 +130,7 @@ func TestTheNightSurvivesTheProgram(t *testing.T) {
 	s.press("space").sees("sub 1 has 60 s left")
 	events, err := readAll(path)
 	require.NoError(t, err)
-	require.Len(t, events, 3, "opened, turned on, subs started: on the disk while the program runs")
+	require.Len(t, events, 5, "opened, turned on, guiding started and the derotator seen to turn, subs started: on the disk while the program runs")
 
 	second := start(t, 80, 24, own)
 	second.sees("another duskhand writes this night").press("enter")

@@ -45,7 +45,7 @@ func defaultKeys() keyMap {
 		Skip:        bind("leave the step out, and why", "m"),
 		Fail:        bind("the step went wrong, and how", "w"),
 		Note:        bind("note something", "n"),
-		Snooze:      bind("alarms quiet for a while, or again", "z"),
+		Snooze:      bind("alarms that are on quiet for a while, or again", "z"),
 		Divide:      bind("divide the night among the targets", "/"),
 		Left:        bind("frame to the left", "left"),
 		Right:       bind("frame to the right", "right"),

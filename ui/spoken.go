@@ -30,7 +30,7 @@ func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
 	m := Model{config: c, keys: keysFor(c.Kit.Keys), tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
 	m = m.deriveSteps()
 	digits, _ := m.answer()
-	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Call: r.Alarm() == facts.Calling}
+	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Call: calls(r)}
 	if mark := m.mark(); mark != "" {
 		s.Mark = []string{mark, shortMark(mark)}
 	}
@@ -42,6 +42,12 @@ func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
 		}
 	}
 	return s
+}
+
+// calls tells that something is to be done now.
+func calls(r facts.Run) bool {
+	_, stopped := r.SubsStopped()
+	return stopped || r.Alarm() == facts.Calling || r.FieldTurns() && r.Log.Subs != nil
 }
 
 // spokenAnswer joins the answer and its label: digits are said as a length of time, a word stays a word.

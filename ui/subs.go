@@ -219,6 +219,9 @@ func turningWords(t checklist.TurningBody) []string {
 	case turning.Off, turning.Reversed:
 		return []string{sentence, "The field turns: look at the derotator.", "THE FIELD TURNS " + brief}
 	case turning.Residual:
+		if strings.HasPrefix(t.Why, "the camera turned by ") {
+			return []string{sentence, "The camera turned at one go.", "one step"}
+		}
 		return []string{sentence, "The field creeps by " + rate, "creeps: " + brief}
 	}
 	return []string{sentence, "can't tell yet"}

@@ -44,6 +44,10 @@ func (m Model) toDo() []string {
 	if m.run.FieldTurns() && m.log.Subs != nil {
 		return m.toStopTurning()
 	}
+	if since, ok := m.run.SubsStopped(); ok {
+		at := hourMinute(since, zone)
+		return []string{"No new sub since " + at + ": has the sequence stopped? Look at the camera program.", "No new sub since " + at + ".", "no new sub"}
+	}
 	return m.whileTracking()
 }
 
@@ -128,7 +132,7 @@ func (m Model) urgency() theme.Role {
 	case facts.Off, facts.Waiting, facts.Complete:
 		return theme.Caution
 	}
-	if m.run.FieldTurns() && m.log.Subs != nil {
+	if _, stopped := m.run.SubsStopped(); stopped || m.run.FieldTurns() && m.log.Subs != nil {
 		return theme.Call
 	}
 	if m.run.Alarm() == facts.Warning || m.run.Stage == facts.Tracking && m.log.Subs == nil {

@@ -133,7 +133,7 @@ func (m Model) beganBy(body checklist.SubArrivedBody) (start time.Time, begun bo
 		return start, false
 	}
 	ledger := arrival.Keep([]arrival.Frame{arrival.FrameOf(checklist.Arrived{SubArrivedBody: body})},
-		arrival.Situation{Kit: m.config.Kit, Night: m.log, Current: m.tonight.Target.Name, Now: m.now})
+		arrival.Situation{Kit: m.config.Kit, Night: m.log, Current: m.config.Kit.Targets[0].Name, Now: m.now})
 	entry := ledger.Entries[0]
 	if !ledger.Sub(entry) || entry.Start.Before(run.Start) || entry.Start.Before(lastStop(run)) || entry.Start.After(m.now) {
 		return start, false

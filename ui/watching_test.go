@@ -107,7 +107,7 @@ func TestASilentSequenceIsCalled(t *testing.T) {
 	assert.Zero(t, bells(c.session))
 	c.pass(4 * time.Minute).wait(30 * time.Second)
 	assert.Equal(t, 1, bells(c.session))
-	c.press(alarmsKey).sees("no new sub   since").press("6").sees("has the sequence stopped?")
+	c.press("1").sees("No new sub since 21:").press(alarmsKey).sees("no new sub   since").press("6").sees("has the sequence stopped?")
 }
 
 // The seconds at which the program looks may be any: no multiple of ten among them here.

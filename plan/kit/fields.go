@@ -288,7 +288,7 @@ func alarmFields() []field {
 			help: "A message on the desktop too, where the terminal is known to show them.",
 			set:  func(d *draft, v value) { d.kit.Alarm.Notify = v.text == "auto" }},
 		{key: "alarm.snooze_min", kind: number, unit: "minutes", min: 1, max: 120, fallback: 10.0, example: "10",
-			help: "How long the snooze key keeps all alarms quiet.",
+			help: "How long the snooze key keeps the alarms that are on quiet.",
 			set:  func(d *draft, v value) { d.kit.Alarm.Snooze = v.minutes() }},
 		{key: "alarm.dawn_before_min", kind: number, unit: "minutes", min: 0, max: 240, fallback: 30.0, example: "30",
 			help: "How long before the end of darkness the dawn alarm comes.",

@@ -43,7 +43,7 @@ func KeyActions() []KeyAction {
 		{"undo", "undo what was said last", []string{"u"}, nil},
 		{"redo", "take the undo back", []string{"y"}, nil},
 		{"divide", "divide the night among the targets", []string{"/"}, nil},
-		{"snooze", "alarms quiet for a while, or again", []string{"z"}, nil},
+		{"snooze", "alarms that are on quiet for a while, or again", []string{"z"}, nil},
 		{"note", "note something", []string{"n"}, nil},
 		{"axes", "axis readouts with a star centred", []string{"x"}, on("two stars")},
 		{"level", "slope of the base, by a level", []string{"l"}, on("two stars")},

@@ -149,3 +149,12 @@ func (r Run) LookAgain() (at time.Time, ok bool) {
 	at = r.Until.Add(-r.Kit.Alarm.WarnBefore).Truncate(time.Minute)
 	return at, at.After(r.Now)
 }
+
+// SubsStopped tells that subs are said to be taken, that frames came and no more do: two should have by the kit's
+// times. since is when the first of them should have begun.
+func (r Run) SubsStopped() (since time.Time, ok bool) {
+	if r.Subs == nil || !r.Tonight.subs.Watched() || !r.Progress.Waiting || r.Progress.After.Done() || !r.Now.After(r.Subs.Start) {
+		return time.Time{}, false
+	}
+	return r.Subs.Start, true
+}

@@ -15,7 +15,7 @@ import (
 type Situation struct {
 	Kit     kit.Kit
 	Night   checklist.Night
-	Current string // the target of runs that have none, as tally.Target returns it
+	Current string // the target of runs that were made before any was chosen: the kit's first
 	Now     time.Time
 
 	Spoiling  []Spoiling

@@ -83,19 +83,12 @@ func (s Survey) Next(f arrival.Frame, n checklist.Night, course *plan.Course) (S
 
 // place finds the frame among those of the night: its start by our clock, and its run.
 func (s Survey) place(f arrival.Frame, n checklist.Night) (arrival.Entry, bool) {
-	ledger := arrival.Keep(append(arrival.Kept(n), f), arrival.Situation{Kit: s.kit, Night: n, Current: s.current(n), Now: f.Seen})
+	ledger := arrival.Keep(append(arrival.Kept(n), f), arrival.Situation{Kit: s.kit, Night: n, Current: s.kit.Targets[0].Name, Now: f.Seen})
 	i := slices.IndexFunc(ledger.Entries, func(e arrival.Entry) bool { return e.File == f.File })
 	if i < 0 {
 		return arrival.Entry{}, false
 	}
 	return ledger.Entries[i], true
-}
-
-func (s Survey) current(n checklist.Night) string {
-	if n.Target != nil {
-		return n.Target.Name
-	}
-	return s.kit.Targets[0].Name
 }
 
 // spoiltBeyond is by how much an exposure may outlast its run: clocks are set by hand. Our choice.
