@@ -58,7 +58,10 @@ type TurningBody struct {
 	ErrorDegPerH     float64 `json:"error_deg_per_h"`
 	PredictedDegPerH float64 `json:"predicted_deg_per_h"`
 	Lights           int     `json:"lights"`
-	Why              string  `json:"why,omitempty"`
+	// MovedPx is how far the middle of the frame has moved since the run's first light; nil when it can't be
+	// compared.
+	MovedPx *float64 `json:"moved_px,omitempty"`
+	Why     string   `json:"why,omitempty"`
 }
 
 // Arrived is a frame that has been read; At is when that was noted.

@@ -43,7 +43,8 @@ func inventedSub(k kit.Kit, n int, sub plan.Sub, target string, inRun int) check
 		},
 	}
 	if inRun > 1 {
-		b.Turning = &checklist.TurningBody{Kind: "steady", RateDegPerH: 0.02 * waver(5), ErrorDegPerH: 0.03, PredictedDegPerH: 17, Lights: min(inRun, 12)}
+		moved := 1.5 + 1.2*waver(5) + 0.01*float64(inRun)
+		b.Turning = &checklist.TurningBody{MovedPx: &moved, Kind: "steady", RateDegPerH: 0.02 * waver(5), ErrorDegPerH: 0.03, PredictedDegPerH: 17, Lights: min(inRun, 12)}
 	}
 	return b
 }

@@ -26,7 +26,7 @@ func (m Model) deriveSubs() Model {
 func (m Model) subsParts(notices int) []part {
 	return []part{
 		{"header", 2, 1, 6}, {"answer", answerRows(m.width, min(m.height, modest)), 1, 0}, {"label", 1, 1, 1}, {"notices", notices, 1, 3},
-		{"gap", 1, 1, 9}, {"trends", len(trends()), 1, 5}, {"gap 2", 1, 1, 8}, {"table", 4, 2, 7}, {"footer", m.footerRows(), 1, m.footerRank(4)},
+		{"counts", 1, 1, 4}, {"gap", 1, 1, 9}, {"trends", len(trends()), 1, 5}, {"gap 2", 1, 1, 8}, {"table", 4, 2, 7}, {"footer", m.footerRows(), 1, m.footerRank(4)},
 	}
 }
 
@@ -42,9 +42,36 @@ func (m Model) drawSubs(area draw.Area) {
 	for i, line := range notices {
 		told.Put(0, i, theme.Caution, line)
 	}
+	put(part("counts"), theme.Text, m.arrivedCounts()...)
 	m.drawTrends(part("trends"))
 	m.drawArrived(part("table"))
 	m.drawFooter(part("footer"))
+}
+
+// arrivedCounts says what has arrived, by target, filter and exposure.
+func (m Model) arrivedCounts() []string {
+	var all, own []string
+	target := ""
+	for _, c := range m.subs.facts.Ledger.Counts() {
+		text := fmt.Sprintf("%s %d × %s", orUnknown(c.Filter), c.Subs, exposure(c.Exposure))
+		if c.Target != target {
+			target = c.Target
+			all = append(all, orUnknown(target)+": "+text)
+		} else {
+			all[len(all)-1] += ", " + text
+		}
+		if c.Target == m.tonight.Target.Name {
+			own = append(own, text)
+		}
+	}
+	return []string{strings.Join(all, "   "), strings.Join(own, "  "), strings.Join(own, " ")}
+}
+
+func orUnknown(name string) string {
+	if name == "" {
+		return "?"
+	}
+	return name
 }
 
 // subsAnswer is what the lights say of the derotator: a word, and what it rests on.
@@ -123,6 +150,12 @@ func trends() []trend {
 		{"elongation", false, func(_ Model, b checklist.MeasuredBody, _ checklist.Arrived) (float64, bool) {
 			return b.Elongation, b.Elongation > 0
 		}, "%.2f"},
+		{"moved ″", false, func(m Model, _ checklist.MeasuredBody, a checklist.Arrived) (float64, bool) {
+			if a.Turning == nil || a.Turning.MovedPx == nil {
+				return 0, false
+			}
+			return *a.Turning.MovedPx * m.config.Kit.ScaleArcsecPerPixel() * float64(max(1, a.BinX)), true
+		}, "%.1f"},
 		{"turning °/h", false, func(_ Model, _ checklist.MeasuredBody, a checklist.Arrived) (float64, bool) {
 			if a.Turning == nil || a.Turning.Lights < 2 {
 				return 0, false

@@ -1,6 +1,7 @@
 package facts
 
 import (
+	"fmt"
 	"time"
 
 	"duskhand/checklist"
@@ -31,6 +32,11 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 	})
 	s.Notices = s.Ledger.Notices()
 	s.Hints = survey.Hints(survey.Trend(s.Ledger, r.Kit), r.focusedAt())
+	for i := range s.Hints {
+		if s.Hints[i].Kind == survey.FocusDrifts {
+			s.Hints[i].Text += r.colderWords()
+		}
+	}
 	for i := range s.Arrived {
 		if a := &s.Arrived[i]; a.Measured != nil {
 			s.Latest = a
@@ -40,6 +46,15 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 		s.Turning = &said
 	}
 	return s
+}
+
+// colderWords says how much colder it is than when the telescopes were focused, if both were read.
+func (r Run) colderWords() string {
+	n := len(r.Log.Temperatures)
+	if r.Log.Focused == nil || r.Log.Focused.TempC == nil || n == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (%+.1f K since)", r.Log.Temperatures[n-1].C-*r.Log.Focused.TempC)
 }
 
 // Turning returns what the last light of the present run says of the derotator; ok is false when none has said

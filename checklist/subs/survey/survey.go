@@ -5,6 +5,7 @@
 package survey
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -159,6 +160,11 @@ func (s Survey) judged(e arrival.Entry, course *plan.Course) (Survey, *checklist
 		s.run.stars, s.run.bad = e.Measured.Stars, verdict.Kind.Bad()
 	}
 	body := BodyOf(verdict)
+	if t := light.Compared.FromReference; t != nil {
+		dx, dy := t.MovedAt(float64(e.Header.Width-1)/2, float64(e.Header.Height-1)/2)
+		moved := math.Hypot(dx, dy)
+		body.MovedPx = &moved
+	}
 	if verdict.Kind == turning.Residual {
 		body.Why = explained(judge, s.parity, course, e.Header, s.kit)
 	}
