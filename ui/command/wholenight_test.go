@@ -14,8 +14,8 @@ import (
 var wholeNightAction = regexp.MustCompile(`space (\S.*?)(   |$)`)
 
 // The whole example night in a real pseudo-terminal, from set-up to pack-up, with the one key that says the
-// next thing is done: eight hours in less than a minute. The program must call the rewinds (a slow machine may answer too late for one of the four), and
-// end at the stow steps.
+// next thing is done: eight hours in less than a minute. The program must call the rewinds (a slow machine may
+// answer too late for one of the four), and end at the stow steps.
 func TestSmokeTheWholeNight(t *testing.T) {
 	term := openTerminal(t, 100, 30, "--at", "2026-12-05 20:05", "--speed", "800")
 	term.sees("of this stage left")
