@@ -23,8 +23,19 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-// scenes are the states of the example night that the golden screens show.
+// scenes are the states of the example night that the golden screens show. Under the race detector, which looks
+// for something else and is ten times as slow, the dear ones are left to their own tests.
 func scenes() map[string]func(*session) {
+	all := allScenes()
+	if testing.Short() {
+		for _, dear := range []string{"decide-list", "decide-year", "decide-subs", "decide-supplies", "mosaic"} {
+			delete(all, dear)
+		}
+	}
+	return all
+}
+
+func allScenes() map[string]func(*session) {
 	return map[string]func(*session){
 		"run":    func(*session) {},
 		"rewind": func(s *session) { s.wait(17 * time.Minute) },
