@@ -63,6 +63,9 @@ func (c skyCap) cells() iter.Seq[cell] {
 
 // within returns the cells of the ring whose middles are within half of the right ascension ra, both rad.
 func (r ring) within(ra, half float64) (first, count int) {
+	if half >= math.Pi { // not left to rounding, which could leave out the cell opposite
+		return 0, r.count
+	}
 	first = int(math.Ceil((ra-half)/r.width() - r.shift))
 	last := int(math.Floor((ra+half)/r.width() - r.shift))
 	return first, max(0, min(last-first+1, r.count))

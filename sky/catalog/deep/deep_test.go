@@ -142,6 +142,17 @@ func TestNearAgreesWithAScan(t *testing.T) {
 	require.Greater(t, found, 100, "stars compared: the draws must not all be empty")
 }
 
+// A circle about a pole is the same whatever right ascension its centre is given.
+func TestAtAPoleTheRightAscensionOfTheCentreMeansNothing(t *testing.T) {
+	for _, pole := range []float64{-90, 90} {
+		want := len(deep.Near(at(0, pole), 30*sky.Degree, 5))
+		require.Greater(t, want, 50)
+		for _, share := range thousandths() {
+			require.Len(t, deep.Near(at(360*share, pole), 30*sky.Degree, 5), want, "RA %.2f°", 360*share)
+		}
+	}
+}
+
 // evenly draws numbers spread evenly over a range; rapid's own prefer those near zero.
 func evenly(from, to float64) *rapid.Generator[float64] {
 	return rapid.Map(rapid.SampledFrom(thousandths()), func(k float64) float64 { return from + k*(to-from) })
