@@ -145,7 +145,7 @@ func (k keyMap) enabled(m Model) keyMap {
 		sayAs(&k.Down, "frame down")
 	}
 	k.NewKit.SetEnabled(m.config.NewKit != nil)
-	k.Up.SetEnabled(m.screen != runScreen)
-	k.Down.SetEnabled(m.screen != runScreen)
+	k.Up.SetEnabled(m.screen != runScreen || m.helping)
+	k.Down.SetEnabled(m.screen != runScreen || m.helping)
 	return k
 }

@@ -13,6 +13,10 @@ func (m Model) pointed(msg tea.MouseMsg) (Model, tea.Cmd) {
 	switch {
 	case m.asking != nil:
 		return m, nil
+	case msg.Button == tea.MouseButtonWheelUp && m.helping:
+		return m.helped(-1), nil
+	case msg.Button == tea.MouseButtonWheelDown && m.helping:
+		return m.helped(+1), nil
 	case msg.Button == tea.MouseButtonWheelUp && m.keys.Up.Enabled() && m.screen != frameScreen:
 		return m.moved(-1), nil
 	case msg.Button == tea.MouseButtonWheelDown && m.keys.Down.Enabled() && m.screen != frameScreen:

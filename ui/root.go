@@ -58,6 +58,7 @@ type Model struct {
 	screen        screenID
 	digitsOnly    bool
 	helping       bool
+	helpFrom      int // the row of the sheet of keys that shows first
 	scroll        int
 	asking        *prompt
 	notice        string   // stays until the next key
@@ -245,7 +246,11 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(msg, m.keys.Quit):
 		return m.leave()
 	case key.Matches(msg, m.keys.Help):
-		m.helping = !m.helping
+		m.helping, m.helpFrom = !m.helping, 0
+	case m.helping && key.Matches(msg, m.keys.Up):
+		m = m.helped(-1)
+	case m.helping && key.Matches(msg, m.keys.Down):
+		m = m.helped(+1)
 	case m.helping:
 		m.helping = false
 	case key.Matches(msg, m.keys.Screen):
