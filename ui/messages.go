@@ -98,6 +98,12 @@ type backedUpMsg struct{ err error }
 // alarmTimeout bounds an alarm command of the operator's: it must not pile up.
 const alarmTimeout = 20 * time.Second
 
+// typedBeforeMsg comes from openForm: what was typed into the form when the program ran before.
+type typedBeforeMsg struct {
+	typed map[string]string
+	err   error
+}
+
 // kitOpenedMsg comes from kitWritten: what to go on with, now that a new kit is on the disk.
 type kitOpenedMsg struct {
 	config Config

@@ -9,11 +9,14 @@ import (
 )
 
 // NewKit is how a person who looks at the example night makes a kit of their own: Write puts it on the disk,
-// Open returns what the screens are to go on with.
+// Open returns what the screens are to go on with. What is typed on the way is kept: Keep brings it to the
+// disk, Typed reads it another time.
 type NewKit struct {
 	Zone  string           // of this computer, an IANA name; "" if it has none
 	Now   func() time.Time // the world's time, whatever the example's clock shows
 	Write func(answers map[string]string) (path string, err error)
+	Keep  func(typed map[string]string) error
+	Typed func() (map[string]string, error)
 	Open  func(path string) (Config, error)
 }
 
@@ -26,14 +29,39 @@ func (m Model) offer() string {
 }
 
 // openForm shows the questions, as they were left.
-func (m Model) openForm() Model {
-	if m.form == nil {
-		c := m.config.NewKit
-		asked := form.New(form.Config{Zone: c.Zone, Now: c.Now, Write: c.Write, Charset: m.config.Charset})
-		m.form = &asked
-	}
+func (m Model) openForm() (Model, tea.Cmd) {
 	m.forming = true
-	return m
+	if m.form != nil {
+		return m, nil
+	}
+	c := m.config.NewKit
+	asked := form.New(form.Config{Zone: c.Zone, Now: c.Now, Write: c.Write, Keep: c.Keep, Charset: m.config.Charset})
+	m.form = &asked
+	if c.Typed == nil {
+		return m, nil
+	}
+	return m, func() tea.Msg {
+		typed, err := c.Typed()
+		return typedBeforeMsg{typed, err}
+	}
+}
+
+// fillForm takes in what was typed when the program ran before.
+func (m Model) fillForm(msg typedBeforeMsg) (Model, tea.Cmd) {
+	if msg.err != nil {
+		troubled := m.form.Trouble(msg.err)
+		m.form = &troubled
+		return m, nil
+	}
+	filled, cmd := m.form.Fill(msg.typed)
+	m.form = &filled
+	return m, cmd
+}
+
+// formKept goes on with keeping, or with leaving that waited for it.
+func (m Model) formKept(msg form.KeptMsg) (Model, tea.Cmd) {
+	next, cmd := m.toForm(msg)
+	return next, tea.Batch(cmd, next.left())
 }
 
 // toForm hands a message to the form.

@@ -22,7 +22,10 @@ type newcomer struct {
 	*session
 	world   time.Time
 	answers map[string]string
+	typed   map[string]string // on the disk
 	opened  error
+
+	unreadable error // what was typed before
 }
 
 func begin(t *testing.T, width, height int) *newcomer {
@@ -31,6 +34,8 @@ func begin(t *testing.T, width, height int) *newcomer {
 	startWith(n.session, width, height, func(c *ui.Config) {
 		c.NewKit = &ui.NewKit{
 			Zone: "Australia/Broken_Hill", Now: func() time.Time { return n.world },
+			Keep:  func(typed map[string]string) error { n.typed = typed; return nil },
+			Typed: func() (map[string]string, error) { return n.typed, n.unreadable },
 			Write: func(answers map[string]string) (string, error) { n.answers = answers; return "kit.toml", nil },
 			Open: func(string) (ui.Config, error) {
 				data, err := kit.Template(n.answers)
@@ -84,6 +89,30 @@ func TestLeavingTheFormLosesNothing(t *testing.T) {
 	assert.False(t, n.quit)
 	n.press("q")
 	assert.True(t, n.quit)
+}
+
+func TestWhatWasTypedComesBackAnotherEvening(t *testing.T) {
+	first := begin(t, 80, 24)
+	first.press("K", "S", "a", "l", "t", "esc", "q")
+	assert.True(t, first.quit)
+	next := begin(t, 80, 24)
+	next.typed = first.typed
+	next.press("K").sees("Salt", "15 answers are open")
+	damaged := begin(t, 80, 24)
+	damaged.unreadable = errors.New("what was typed before can't be understood")
+	damaged.press("K").sees("what was typed before can't be understood", "16 answers are open")
+}
+
+// Leaving waits for what is on its way to the disk, and a second time does not.
+func TestLeavingWaitsForWhatWasTyped(t *testing.T) {
+	n := begin(t, 80, 24)
+	n.press("K")
+	keep := n.hold(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("S")})
+	n.press("esc", "q")
+	assert.False(t, n.quit)
+	n.carryOut(keep)
+	assert.True(t, n.quit)
+	assert.Equal(t, map[string]string{"site.name": "S"}, n.typed)
 }
 
 func TestAKitThatCannotBeOpenedIsToldInTheForm(t *testing.T) {

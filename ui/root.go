@@ -188,6 +188,10 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.retried(msg)
 	case form.ComputedMsg:
 		return m.toForm(msg)
+	case form.KeptMsg:
+		return m.formKept(msg)
+	case typedBeforeMsg:
+		return m.fillForm(msg)
 	case form.WrittenMsg:
 		return m.kitWritten(msg)
 	case kitOpenedMsg:
@@ -268,7 +272,7 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(msg, m.keys.Open):
 		return m.openHelping()
 	case key.Matches(msg, m.keys.NewKit):
-		m = m.openForm()
+		return m.openForm()
 	case key.Matches(msg, m.keys.Digits):
 		m.digitsOnly = !m.digitsOnly
 	case key.Matches(msg, m.keys.KeepFraming):

@@ -53,6 +53,13 @@ func (s *session) send(msg tea.Msg) {
 	s.carryOut(cmd)
 }
 
+// hold sends a message and returns what it commands, for another time.
+func (s *session) hold(msg tea.Msg) tea.Cmd {
+	next, cmd := s.model.Update(msg)
+	s.model = next.(ui.Model)
+	return cmd
+}
+
 func (s *session) carryOut(cmd tea.Cmd) {
 	if cmd == nil {
 		return

@@ -16,7 +16,7 @@ import (
 // firstRun is how the screens make a kit of one's own while they show the example, nil when there is no home
 // to keep it in.
 func (p Program) firstRun(asked screensAsked) *ui.NewKit {
-	path := p.newKitPath()
+	path, typed := p.newKitPath(), p.typedPath()
 	if path == "" {
 		return nil
 	}
@@ -24,8 +24,15 @@ func (p Program) firstRun(asked screensAsked) *ui.NewKit {
 		Zone: machineZone(p.Env("TZ"), "/etc"),
 		Now:  p.Clock.Now,
 		Write: func(answers map[string]string) (string, error) {
-			return path, writeNewKit(path, answers)
+			if err := writeNewKit(path, answers); err != nil {
+				return "", err
+			}
+			// What stays behind if this fails does no harm: it shows only where there is no kit.
+			_ = os.Remove(typed)
+			return path, nil
 		},
+		Keep:  func(answers map[string]string) error { return keepTyped(typed, answers) },
+		Typed: func() (map[string]string, error) { return readTyped(typed) },
 		Open: func(path string) (ui.Config, error) {
 			asked.at, asked.speed = "", "" // those were for the example
 			return p.screensConfig(path, asked)

@@ -29,10 +29,21 @@ func TestTheExampleMakesAKitAndGoesOnWithIt(t *testing.T) {
 	require.Equal(t, command.Done, s.run("", "--speed", "60", "--palette", "day", "--ascii"), s.err)
 	first := s.shown[0]
 	require.NotNil(t, first.NewKit)
+	typed := map[string]string{"site.name": "Salt \"Flat\"", "site.place": "-31.95, 141.5"}
+	none, err := first.NewKit.Typed()
+	require.NoError(t, err)
+	require.Empty(t, none)
+	require.NoError(t, first.NewKit.Keep(typed))
+	kept, err := first.NewKit.Typed()
+	require.NoError(t, err)
+	require.Equal(t, typed, kept)
 	assert.Equal(t, s.now, first.NewKit.Now(), "the world's clock, not the example's")
 	path, err := first.NewKit.Write(answersByExample())
 	require.NoError(t, err)
 	assert.Equal(t, filepath.Join(s.home, ".config", "duskhand", "kit.toml"), path)
+	kept, err = first.NewKit.Typed()
+	require.NoError(t, err)
+	require.Empty(t, kept, "it is in the kit now")
 	info, err := os.Stat(path)
 	require.NoError(t, err)
 	if runtime.GOOS != "windows" {
@@ -50,6 +61,21 @@ func TestTheExampleMakesAKitAndGoesOnWithIt(t *testing.T) {
 	require.Equal(t, command.Done, s.run(""), s.err)
 	assert.False(t, s.shown[1].Kit.Example, "from now on it is found")
 	assert.Nil(t, s.shown[1].NewKit)
+}
+
+func TestWhatWasTypedAndIsDamagedIsSetAside(t *testing.T) {
+	s := newShell(t)
+	s.terminal = true
+	require.Equal(t, command.Done, s.run(""), s.err)
+	path := filepath.Join(s.home, ".local", "state", "duskhand", "new-kit.json")
+	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o700))
+	require.NoError(t, os.WriteFile(path, []byte(`{"site.name": "Sa`), 0o600))
+	_, err := s.shown[0].NewKit.Typed()
+	require.ErrorContains(t, err, "the file is at "+path+".unreadable now")
+	data, err := os.ReadFile(path + ".unreadable")
+	require.NoError(t, err)
+	assert.Equal(t, `{"site.name": "Sa`, string(data))
+	require.NoError(t, s.shown[0].NewKit.Keep(map[string]string{"site.name": "Salt"}))
 }
 
 func TestNoKitIsOfferedWithoutAHome(t *testing.T) {

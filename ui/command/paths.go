@@ -34,17 +34,18 @@ func (p Program) newKitPath() string {
 }
 
 // journalPath returns where the journal is kept, "" when there is no home.
-func (p Program) journalPath() string {
-	if own := p.baseFolder("XDG_STATE_HOME", filepath.Join(".local", "state")); own != "" {
-		return filepath.Join(own, folder, "journal.db")
-	}
-	return ""
-}
+func (p Program) journalPath() string { return p.stateFile("journal.db") }
+
+// typedPath returns where the form of a new kit keeps what is typed, "" when there is no home.
+func (p Program) typedPath() string { return p.stateFile("new-kit.json") }
 
 // pagesFolder returns where the screens save pages, "" when there is no home.
-func (p Program) pagesFolder() string {
+func (p Program) pagesFolder() string { return p.stateFile("pages") }
+
+// stateFile returns the path of a file or folder that the program keeps for itself, "" when there is no home.
+func (p Program) stateFile(name string) string {
 	if own := p.baseFolder("XDG_STATE_HOME", filepath.Join(".local", "state")); own != "" {
-		return filepath.Join(own, folder, "pages")
+		return filepath.Join(own, folder, name)
 	}
 	return ""
 }

@@ -32,9 +32,9 @@ func (m Model) drawTitle(area draw.Area) {
 	case n == 0:
 		words = []string{"complete: " + m.keys.Write.Help().Key + " writes it", "complete"}
 	case n == 1:
-		words = []string{"1 answer is open; nothing is written yet", "1 answer is open", "1 open"}
+		words = []string{"1 answer is open; no kit is written yet", "1 answer is open", "1 open"}
 	default:
-		words = []string{fmt.Sprintf("%d answers are open; nothing is written yet", n), fmt.Sprintf("%d answers are open", n), fmt.Sprintf("%d open", n)}
+		words = []string{fmt.Sprintf("%d answers are open; no kit is written yet", n), fmt.Sprintf("%d answers are open", n), fmt.Sprintf("%d open", n)}
 	}
 	end := area.Put(0, 0, theme.Key, "A kit of your own")
 	for _, w := range words {

@@ -20,11 +20,11 @@ type Config struct {
 	Zone    string           // proposed, an IANA name; "" for none
 	Now     func() time.Time // the world's time
 	Write   func(answers map[string]string) (path string, err error)
+	Keep    func(typed map[string]string) error // brings what is typed so far to the disk; nil where nobody can
 	Charset draw.Charset
 }
 
-// Model is the form's state: a value, changed by Update alone. It keeps what was typed for as long as the
-// program runs.
+// Model is the form's state: a value, changed by Update alone. What is typed into it is kept on the disk.
 type Model struct {
 	config Config
 	keys   keyMap
@@ -41,6 +41,9 @@ type Model struct {
 	busy     bool
 	problem  string // of writing; stays until the next key
 	complain bool   // writing was tried: what is missing is told
+
+	keeping bool              // what is typed is on its way to the disk
+	kept    map[string]string // what is there, by the keys of the fields
 }
 
 // Outcome is what the form asks of the screen that shows it.
@@ -83,6 +86,9 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd, Outcome) {
 			m.problem = msg.Err.Error()
 		}
 		return m, nil, Stay
+	case KeptMsg:
+		next, cmd := m.wasKept(msg)
+		return next, cmd, Stay
 	case tea.KeyMsg:
 		return m.pressed(msg)
 	}
@@ -109,8 +115,9 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd, Outcome) {
 	if f.input.Value() == before {
 		return m, nil, Stay
 	}
-	next, cmd := m.read().compute()
-	return next, cmd, Stay
+	next, compute := m.read().compute()
+	next, keep := next.keep()
+	return next, tea.Batch(compute, keep), Stay
 }
 
 // goTo moves to another field, round at the ends.
@@ -145,10 +152,8 @@ func (m Model) compute() (Model, tea.Cmd) {
 // write has the kit written, or goes to the first answer that is missing or won't do.
 func (m Model) write() (Model, tea.Cmd) {
 	m.complain = true
-	for i := range m.fields {
-		if m.fieldState(i) == missing || m.fieldState(i) == faulty {
-			return m.goTo(i), nil
-		}
+	if m.open() > 0 {
+		return m.goTo(m.firstOpen()), nil
 	}
 	if len(m.sketch.Faults) > 0 {
 		m.problem = m.sketch.Faults.Error()

@@ -33,6 +33,7 @@ type person struct {
 	outcome form.Outcome
 	charset draw.Charset
 	written []map[string]string
+	kept    []map[string]string
 	trouble error // that writing meets
 }
 
@@ -43,7 +44,8 @@ func open(t *testing.T, change func(*form.Config)) *person {
 		Write: func(answers map[string]string) (string, error) {
 			p.written = append(p.written, answers)
 			return "/home/me/kit.toml", p.trouble
-		}}
+		},
+		Keep: func(typed map[string]string) error { p.kept = append(p.kept, typed); return p.trouble }}
 	if change != nil {
 		change(&config)
 	}
@@ -51,12 +53,27 @@ func open(t *testing.T, change func(*form.Config)) *person {
 	return p
 }
 
-func (p *person) send(msg tea.Msg) {
-	var cmd tea.Cmd
-	p.model, cmd, p.outcome = p.model.Update(msg)
-	for cmd != nil {
-		p.model, cmd, _ = p.model.Update(cmd())
+func (p *person) send(msg tea.Msg) { p.carryOut(p.update(msg)) }
+
+func (p *person) carryOut(cmd tea.Cmd) {
+	for waiting := []tea.Cmd{cmd}; len(waiting) > 0; waiting = waiting[1:] {
+		if waiting[0] == nil {
+			continue
+		}
+		switch msg := waiting[0]().(type) {
+		case tea.BatchMsg:
+			waiting = append(waiting, msg...)
+		default:
+			outcome := p.outcome
+			waiting = append(waiting, p.update(msg))
+			p.outcome = outcome // of the key
+		}
 	}
+}
+
+func (p *person) update(msg tea.Msg) (cmd tea.Cmd) {
+	p.model, cmd, p.outcome = p.model.Update(msg)
+	return cmd
 }
 
 // press sends keys by their names, or a text as it is typed.
@@ -116,7 +133,7 @@ func (p *person) sees(words ...string) *person {
 }
 
 func TestFillingAndWriting(t *testing.T) {
-	p := open(t, nil).sees("16 answers are open; nothing is written yet", "dark tonight not yet")
+	p := open(t, nil).sees("16 answers are open; no kit is written yet", "dark tonight not yet")
 	p.fill(example()).sees("complete: ctrl+s writes it", "1.62″/px", "2.8° × 1.9°", "f/6", "97 µm", "travel 32°", "NGC 2070 from")
 	assert.Empty(t, p.written)
 	p.press("ctrl+s")
@@ -201,7 +218,7 @@ func TestTheKeysGoRound(t *testing.T) {
 
 // Fast typing asks for one night at a time, and the last answer counts.
 func TestOneNightIsComputedAtATime(t *testing.T) {
-	m := open(t, nil).press("tab").model
+	m := open(t, func(c *form.Config) { c.Keep = nil }).press("tab").model
 	var cmds []tea.Cmd
 	for _, r := range "-31.95, 141.5" {
 		var cmd tea.Cmd

@@ -10,6 +10,12 @@ type ComputedMsg struct {
 	night    facts.NewNight
 }
 
+// KeptMsg comes when what was typed is on the disk, or could not be put there.
+type KeptMsg struct {
+	typed map[string]string
+	err   error
+}
+
 // WrittenMsg comes when the kit is on the disk at Path, or could not be put there.
 type WrittenMsg struct {
 	Path string
