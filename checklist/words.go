@@ -50,7 +50,7 @@ func Words(e journal.Event) string {
 	case KindFocused:
 		return "focused"
 	case KindTemperature:
-		return said(e, func(b TemperatureBody) string { return fmt.Sprintf("%g °C", b.TempC) })
+		return said(e, func(b TemperatureBody) string { return fmt.Sprintf("air %g °C", b.TempC) })
 	case KindHumidity:
 		return said(e, func(b HumidityBody) string { return fmt.Sprintf("humidity %g %%", b.Percent) })
 	case KindSubArrived:

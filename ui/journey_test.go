@@ -65,7 +65,7 @@ func TestNoRewindEndsAtTheLimit(t *testing.T) {
 
 func TestUndoTakesBackAndSaysWhat(t *testing.T) {
 	s := start(t, 80, 24, nil)
-	s.sees("u undo: done: first sub good, 21:39")
+	s.sees("u undo: air 16.2 °C, 23:08")
 	s.press("s").sees("no subs are being taken", "u undo: subs stopped, 23:14")
 	s.press("u").sees("rewind after sub 61")
 	s.press("y").sees("no subs are being taken")

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"encoding/json"
+	"math"
 	"time"
 
 	"duskhand/checklist"
@@ -27,6 +28,8 @@ const (
 	setUpBefore = 80 * time.Minute
 	stepTakes   = 2 * time.Minute
 	loopTakes   = 5 * time.Second
+	readsEach   = 40 * time.Minute // the thermometer
+	coolsPerH   = 0.9              // K, the air of the scenario
 )
 
 func rehearse(k kit.Kit, steps checklist.List, date plan.Date, until time.Time) ([]journal.Event, error) {
@@ -46,6 +49,7 @@ func rehearse(k kit.Kit, steps checklist.List, date plan.Date, until time.Time) 
 		}
 		for i, sub := range run.Subs {
 			r.say(sub.Over, checklist.SubArrived{Body: inventedSub(k, len(r.log.Arrived), sub, k.Targets[0].Name, i+1)})
+			r.readAir(sub.Over)
 		}
 		r.say(run.To, checklist.StopSubs{})
 	}
@@ -83,6 +87,16 @@ func (r *rehearsal) upTo(at time.Time, run plan.Run) {
 			at = last
 		}
 	}
+}
+
+// readAir reads the thermometer when the last reading is old.
+func (r *rehearsal) readAir(at time.Time) {
+	readings := r.log.Temperatures
+	if len(readings) == 0 || at.Sub(readings[len(readings)-1].At) < readsEach {
+		return
+	}
+	since := at.Sub(readings[0].At).Hours()
+	r.say(at, checklist.ReadTemperature{TempC: math.Round(10*(readings[0].C-coolsPerH*since)) / 10})
 }
 
 // next is the id of the step that the checklist wants next, "" if none.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"duskhand/checklist"
 	"duskhand/checklist/subs/survey"
@@ -26,7 +27,7 @@ func (m Model) deriveSubs() Model {
 func (m Model) subsParts(notices int) []part {
 	return []part{
 		{"header", 2, 1, 6}, {"answer", answerRows(m.width, min(m.height, modest)), 1, 0}, {"label", 1, 1, 1}, {"notices", notices, 1, 3},
-		{"counts", 1, 1, 4}, {"gap", 1, 1, 9}, {"trends", len(trends()), 1, 5}, {"gap 2", 1, 1, 8}, {"table", 4, 2, 7}, {"footer", m.footerRows(), 1, m.footerRank(4)},
+		{"counts", 1, 1, 4}, {"gap", 1, 1, 9}, {"trends", len(trends()), 1, 5}, {"thermal", 1, 1, 8}, {"table", 4, 2, 7}, {"footer", m.footerRows(), 1, m.footerRank(4)},
 	}
 }
 
@@ -44,6 +45,9 @@ func (m Model) drawSubs(area draw.Area) {
 	}
 	put(part("counts"), theme.Text, m.arrivedCounts()...)
 	m.drawTrends(part("trends"))
+	if thermal := m.subs.facts.Thermal; thermal != nil {
+		put(part("thermal"), theme.Text, thermal.Words()...)
+	}
 	m.drawArrived(part("table"))
 	m.drawFooter(part("footer"))
 }
@@ -141,6 +145,12 @@ func trends() []trend {
 		{"half-flux ″", false, func(m Model, b checklist.MeasuredBody, a checklist.Arrived) (float64, bool) {
 			return b.HFD * m.config.Kit.ScaleArcsecPerPixel() * float64(max(1, a.BinX)), b.HFD > 0
 		}, "%.2f"},
+		{"air °C", false, func(m Model, _ checklist.MeasuredBody, a checklist.Arrived) (float64, bool) {
+			if a.StartNs == nil {
+				return 0, false
+			}
+			return survey.AirAt(m.log.Temperatures, time.Unix(0, *a.StartNs))
+		}, "%.1f"},
 		{"stars", true, func(_ Model, b checklist.MeasuredBody, _ checklist.Arrived) (float64, bool) {
 			return float64(b.Stars), true
 		}, "%.0f"},

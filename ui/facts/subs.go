@@ -18,6 +18,7 @@ type Subs struct {
 	Arrived []checklist.Arrived // in the order in which they were read
 	Notices []arrival.Notice    // all that is odd, oldest first
 	Hints   []survey.Hint       // what the latest lights suggest
+	Thermal *survey.Thermal     // how the stars went with the temperature since focusing; nil if nobody can tell
 	Latest  *checklist.Arrived  // the last light that was measured
 	Turning *checklist.TurningBody
 }
@@ -31,7 +32,11 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 		Unwatched: blind || len(r.Kit.Watch.Folders) == 0,
 	})
 	s.Notices = s.Ledger.Notices()
-	s.Hints = survey.Hints(survey.Trend(s.Ledger, r.Kit), r.focusedAt())
+	trend := survey.Trend(s.Ledger, r.Kit)
+	s.Hints = survey.Hints(trend, r.focusedAt())
+	if thermal, ok := survey.ByTemperature(trend, r.Log.Temperatures, r.focusedAt()); ok {
+		s.Thermal = &thermal
+	}
 	for i := range s.Hints {
 		if s.Hints[i].Kind == survey.FocusDrifts {
 			s.Hints[i].Text += r.colderWords()
