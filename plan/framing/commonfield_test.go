@@ -133,6 +133,21 @@ func TestShareAgreesWithDarts(t *testing.T) {
 	})
 }
 
+// An object whose middle lies on the edge of frames that are turned alike but for rounding: half of it is in all,
+// less what stands out at the narrow sides.
+func TestShareOfAnObjectOnTheEdgeOfFramesTurnedAlike(t *testing.T) {
+	width, height := 3*sky.Degree, 2*sky.Degree
+	edge := framing.PlanePoint{North: height / 2}
+	for _, noise := range []sky.Angle{0, 1e-18, 3e-16, 6e-17, -2e-16, 1e-9} {
+		for _, at := range []sky.Angle{0, 1e-19, -7e-17} {
+			outline := plan.Overlap(width, height, []sky.Angle{0, noise}).Outline
+			e := framing.Ellipse{Major: sky.Degree, Minor: sky.Degree, PositionAngle: sky.Degree}
+			got := e.ShareWithin(outline, 0, framing.PlanePoint{East: at, North: edge.North})
+			assert.InDelta(t, 0.5, got, 1e-8, "turned by %g", float64(noise))
+		}
+	}
+}
+
 // anglesOf returns the camera angles of runs.
 func anglesOf(runs []plan.Run) []sky.Angle {
 	angles := make([]sky.Angle, len(runs))

@@ -69,8 +69,18 @@ func fromCircle(x0, y0, x1, y1 float64) float64 {
 	if half2 <= 0 {
 		return sector(x0, y0, x1, y1)
 	}
+	// The ends are taken as they are: at the centre what rounding leaves of one has any direction.
+	at := func(share float64) (x, y float64) {
+		switch {
+		case share <= 0:
+			return x0, y0
+		case share >= 1:
+			return x1, y1
+		}
+		return x0 + share*dx, y0 + share*dy
+	}
 	half := math.Sqrt(half2)
-	enter, leave := math.Max(0, math.Min(1, middle-half)), math.Max(0, math.Min(1, middle+half))
-	ax, ay, bx, by := x0+enter*dx, y0+enter*dy, x0+leave*dx, y0+leave*dy
+	ax, ay := at(middle - half)
+	bx, by := at(middle + half)
 	return sector(x0, y0, ax, ay) + (ax*by-ay*bx)/2 + sector(bx, by, x1, y1)
 }
