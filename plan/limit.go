@@ -71,9 +71,11 @@ func (c *Course) Angle(anchor Anchor, t time.Time) sky.Angle {
 }
 
 // firstExit follows one path from anchor until the mechanical angle leaves the travel. Between two knots
-// χ is monotonic, so looking at the knots misses nothing.
+// χ is monotonic, so looking at the knots misses nothing. A scale that is not zeroed to the tenth may put the
+// anchor outside: on that side the travel begins there, and turning inwards reaches no limit.
 func (c *Course) firstExit(path *sky.Path, anchor Anchor, until time.Time) (sky.Event, Side) {
 	d := c.Kit.Derotator
+	lowest, highest := min(d.Min, anchor.Angle), max(d.Max, anchor.Angle)
 	start := path.At(anchor.At)
 	mechanical := func(chi sky.Angle) sky.Angle { return anchor.Angle + sky.Angle(d.Sense)*(chi-start) }
 	before := anchor.At
@@ -86,11 +88,11 @@ func (c *Course) firstExit(path *sky.Path, anchor Anchor, until time.Time) (sky.
 			end.Chi = path.At(until)
 		}
 		m := mechanical(end.Chi)
-		if m < d.Min {
-			return exitBetween(path, before, end.At, func(chi sky.Angle) sky.Angle { return mechanical(chi) - d.Min }), MinLimit
+		if m < lowest {
+			return exitBetween(path, before, end.At, func(chi sky.Angle) sky.Angle { return mechanical(chi) - lowest }), MinLimit
 		}
-		if m > d.Max {
-			return exitBetween(path, before, end.At, func(chi sky.Angle) sky.Angle { return mechanical(chi) - d.Max }), MaxLimit
+		if m > highest {
+			return exitBetween(path, before, end.At, func(chi sky.Angle) sky.Angle { return mechanical(chi) - highest }), MaxLimit
 		}
 		if before = end.At; !before.Before(until) {
 			break

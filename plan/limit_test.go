@@ -140,18 +140,20 @@ func TestPlannedRunsGoThroughReversals(t *testing.T) {
 }
 
 // The mechanical angle, looked at every half minute, stays within the travel up to the limit, and passes it.
+// A reading from outside the travel widens it on its side: whoever read it knows that the stage can stand there.
 func TestLimitIsWhereTheTravelEnds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		course := anyCourse(t)
 		d := course.Kit.Derotator
 		from := course.Span.From.Add(time.Duration(rapid.Int64Range(0, int64(14*time.Hour)).Draw(t, "from")))
-		anchor := plan.Anchor{At: from, Angle: d.Min + sky.Angle(rapid.Float64Range(0.01, 0.99).Draw(t, "share"))*d.Travel()}
+		anchor := plan.Anchor{At: from, Angle: d.Min + sky.Angle(rapid.Float64Range(-0.05, 1.05).Draw(t, "share"))*d.Travel()}
+		lowest, highest := min(d.Min, anchor.Angle), max(d.Max, anchor.Angle)
 		until := from.Add(8 * time.Hour)
 		limit := course.Limit(anchor, until)
 		end := until
 		if limit.At.OK {
 			end = limit.At.At
-			edge := map[plan.Side]sky.Angle{plan.MinLimit: d.Min, plan.MaxLimit: d.Max}[limit.Side]
+			edge := map[plan.Side]sky.Angle{plan.MinLimit: lowest, plan.MaxLimit: highest}[limit.Side]
 			// Times are found to 1 ms. Rates have no bound near the axis, so what the angle does in the 2 ms
 			// on either side is the tolerance.
 			before, after := course.Angle(anchor, end.Add(-2*time.Millisecond)), course.Angle(anchor, end.Add(2*time.Millisecond))
@@ -162,9 +164,29 @@ func TestLimitIsWhereTheTravelEnds(t *testing.T) {
 		}
 		for at := from; at.Before(end); at = at.Add(30 * time.Second) {
 			m := course.Angle(anchor, at)
-			require.True(t, m >= d.Min-1e-9 && m <= d.Max+1e-9, "inside the travel at %v", at)
+			require.True(t, m >= lowest-1e-9 && m <= highest+1e-9, "inside the travel at %v", at)
 		}
 	})
+}
+
+// A scale that is not zeroed to the tenth: the field turns into the travel, and it is the far limit that counts.
+func TestLimitAfterAReadingFromOutside(t *testing.T) {
+	k := exampleKit()
+	course := plan.NewNight(k, exampleDate).Course(k.Targets[0], k.Axis)
+	window := course.Windows()[0]
+	turning := course.Angle(plan.Anchor{At: window.From}, window.From.Add(time.Hour))
+	near, far, side := k.Derotator.Min, k.Derotator.Max, plan.MaxLimit
+	if turning < 0 {
+		near, far, side = far, near, plan.MinLimit
+	}
+	outward := (near - far) / (near - far).Abs()
+	inside := course.Limit(plan.Anchor{At: window.From, Angle: near}, window.To)
+	outside := course.Limit(plan.Anchor{At: window.From, Angle: near + outward*0.9*sky.Degree}, window.To)
+	require.True(t, inside.At.OK && outside.At.OK)
+	assert.Equal(t, []plan.Side{side, side}, []plan.Side{inside.Side, outside.Side})
+	assert.True(t, outside.At.At.After(inside.At.At), "there is more travel before it")
+	beyond := course.Limit(plan.Anchor{At: window.From, Angle: far - outward*0.9*sky.Degree}, window.To)
+	assert.Equal(t, window.From, beyond.At.At, "past the far limit it is reached at once")
 }
 
 // The bounds of the limit contain the limit of every axis inside the circle of uncertainty, not only of
