@@ -37,11 +37,13 @@ func tick(c clock.Clock, generation int) tea.Cmd {
 
 // writeEvent appends one event. The answer comes when it is on the disk.
 func writeEvent(store eventStore, night, kind string, at time.Time, body any) tea.Cmd {
-	return func() tea.Msg {
-		event, err := store.Append(night, kind, at, body)
-		var waiting *journal.WaitingError
-		return eventWrittenMsg{night: night, event: event, err: err, kept: err == nil || errors.As(err, &waiting)}
-	}
+	return func() tea.Msg { return appendEvent(store, night, kind, at, body) }
+}
+
+func appendEvent(store eventStore, night, kind string, at time.Time, body any) eventWrittenMsg {
+	event, err := store.Append(night, kind, at, body)
+	var waiting *journal.WaitingError
+	return eventWrittenMsg{night: night, event: event, err: err, kept: err == nil || errors.As(err, &waiting), pending: store.Pending()}
 }
 
 // followEvents asks what another program has written after an ordinal.
@@ -76,7 +78,10 @@ func backUp(store eventStore) tea.Cmd {
 
 // retryWriting tries again to write what waits in memory.
 func retryWriting(store eventStore) tea.Cmd {
-	return func() tea.Msg { return retriedMsg{store.Retry()} }
+	return func() tea.Msg {
+		err := store.Retry()
+		return retriedMsg{err, store.Pending()}
+	}
 }
 
 // ring sounds the alarm: the terminal's bell, or the operator's own command, run without a shell and ended

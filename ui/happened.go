@@ -88,14 +88,14 @@ func (m Model) warn(warnings []string) Model {
 func (m Model) night() string { return m.date.String() }
 
 func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
-	m.writing = m.writing && msg.aside
+	m.writing, m.pending = m.writing && msg.aside, msg.pending
 	var waiting *journal.WaitingError
 	switch {
 	case errors.As(msg.err, &waiting):
 		m.unwritten = waiting.Error()
 	case msg.err != nil:
 		m.notice = msg.err.Error()
-	case m.store.Pending() == 0:
+	case msg.pending == 0:
 		m.unwritten = ""
 	}
 	if msg.kept && msg.night == m.night() {
@@ -143,8 +143,11 @@ func (m Model) answered(msg eventWrittenMsg) (Model, tea.Cmd) {
 // retried tells when what waited in memory has reached the disk. The night is then read again, since events
 // may bear other ordinals there; what is said meanwhile waits.
 func (m Model) retried(msg retriedMsg) (Model, tea.Cmd) {
+	m.pending = msg.pending
 	if msg.err != nil {
-		return m, nil
+		m.writing = false
+		next, cmd := m.nextWaiting()
+		return next, tea.Batch(cmd, next.left())
 	}
 	m.notice, m.unwritten = "the journal can be written again, and all that waited is on the disk", ""
 	m.writing, m.rereading = true, true
@@ -167,7 +170,7 @@ func (m Model) derive() Model {
 }
 
 func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
-	m.store, m.follows, m.script, m.unwritten = msg.journal, msg.follows, msg.script, msg.unwritten
+	m.store, m.follows, m.script, m.unwritten, m.pending = msg.journal, msg.follows, msg.script, msg.unwritten, msg.pending
 	if msg.err != nil {
 		m.notice = msg.err.Error()
 	} else if msg.notice != "" {
@@ -232,7 +235,8 @@ func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {
 	}
 	if m.rereading {
 		m.writing, m.rereading = false, false
-		return m.nextWaiting()
+		next, cmd := m.nextWaiting()
+		return next, tea.Batch(cmd, next.left())
 	}
 	return m.show(m.screenOfStage()).startWatching()
 }

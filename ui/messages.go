@@ -28,6 +28,7 @@ type journalOpenedMsg struct {
 	err     error  // what went wrong
 
 	unwritten string // why the night is kept in memory for now; "" if it is on the disk
+	pending   int    // how many events are there only
 }
 
 // eventWrittenMsg comes from writeEvent when an event is on the disk, or could not be put there.
@@ -37,6 +38,7 @@ type eventWrittenMsg struct {
 	err      error // *journal.WaitingError: it counts, and waits in memory
 	kept     bool  // the event counts
 	recorded bool  // said in the night that is replayed, which has drawn its conclusions
+	pending  int   // how many wait in memory now
 	aside    bool  // written beside what the operator says, which may be on its way
 }
 
@@ -58,7 +60,10 @@ type nightOpenedMsg struct {
 type alarmRungMsg struct{ err error }
 
 // retriedMsg comes from retryWriting.
-type retriedMsg struct{ err error }
+type retriedMsg struct {
+	err     error
+	pending int // how many events still wait in memory
+}
 
 // takenOverMsg comes from takeOver when the journal could not be taken over.
 type takenOverMsg struct{ err error }

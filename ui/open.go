@@ -56,11 +56,14 @@ func takeRefuge(c Config, msg journalOpenedMsg, cause error) journalOpenedMsg {
 	msg.follows = ""
 	msg.unwritten = fmt.Sprintf("the night is kept in memory until the journal can be opened, which is tried again and again: %v", cause)
 	shelter, events, err := newRefuge(c, msg.night)
-	if err != nil {
+	if shelter == nil {
 		msg.err = errors.Join(cause, err)
 		return msg
 	}
-	msg.journal, msg.events = shelter, events
+	if err != nil {
+		msg.notice = fmt.Sprintf("not all that the disk holds of this night can be read (%v); it is left there as it is", err)
+	}
+	msg.journal, msg.events, msg.pending = shelter, events, shelter.Pending()
 	return msg
 }
 
@@ -151,7 +154,6 @@ func scriptOf(c Config, date plan.Date, now time.Time) ([]journal.Event, error) 
 	if err != nil {
 		return nil, err
 	}
-	defer j.Close()
 	events, err := j.Events(date.String())
-	return checklist.Counting(events), err
+	return checklist.Counting(events), errors.Join(err, j.Close())
 }

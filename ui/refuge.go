@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"sync"
@@ -16,49 +17,51 @@ import (
 // refuge keeps a night in memory while its journal can't be opened for writing, because the disk is full or
 // read-only, and brings it to the disk as soon as it can.
 type refuge struct {
-	mu      sync.Mutex
-	memory  *journal.Journal
-	night   string
-	onDisk  []int64 // ordinals on the disk of the events that were read from there, in order
-	open    func() (*journal.Journal, error)
-	journal *journal.Journal // nil until it could be opened
+	mu     sync.Mutex
+	memory *journal.Journal
+	night  string
+	onDisk []int64 // ordinals in the journal of the first events in memory, in order
+	open   func() (eventStore, error)
+	half   eventStore // a journal that could be opened and has yet to take all that was said; nil if there is none
+	whole  eventStore // the journal once it has; nil before that
 }
 
-// newRefuge starts with what can be read of the night.
+// newRefuge starts with what can be read of the night. What can't be is the error, beside a refuge in order.
 func newRefuge(c Config, night string) (*refuge, []journal.Event, error) {
 	memory, err := journal.InMemory(writerName, c.Clock.Now)
 	if err != nil {
 		return nil, nil, err
 	}
 	r := &refuge{memory: memory, night: night}
-	r.open = func() (*journal.Journal, error) { return journal.Open(c.JournalPath, writerName, c.Clock.Now) }
+	r.open = func() (eventStore, error) { return journal.Open(c.JournalPath, writerName, c.Clock.Now) }
+	before, unread := readable(c.JournalPath, night)
 	var events []journal.Event
-	for _, e := range readable(c.JournalPath, night) {
+	for _, e := range before {
 		kept, err := memory.Append(night, e.Kind, e.At, e.Body)
 		if err != nil {
 			return nil, nil, err
 		}
 		r.onDisk, events = append(r.onDisk, e.Ordinal), append(events, kept)
 	}
-	return r, events, nil
+	return r, events, unread
 }
 
-// readable returns what a journal that can't be written still tells of a night.
-func readable(path, night string) []journal.Event {
+// readable returns what a journal that can't be written still tells of a night, and why it does not tell more.
+func readable(path, night string) ([]journal.Event, error) {
 	j, err := journal.OpenReader(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
 	if err != nil {
-		return nil
+		return nil, err
 	}
 	events, err := j.Events(night)
-	if err = errors.Join(err, j.Close()); err != nil {
-		return nil
-	}
-	return events
+	return events, errors.Join(err, j.Close())
 }
 
-func (r *refuge) store() *journal.Journal {
-	if r.journal != nil {
-		return r.journal
+func (r *refuge) store() eventStore {
+	if r.whole != nil {
+		return r.whole
 	}
 	return r.memory
 }
@@ -93,13 +96,16 @@ func (r *refuge) Backup() (string, error) {
 func (r *refuge) Pending() int {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	if r.journal != nil {
-		return r.journal.Pending()
+	switch {
+	case r.whole != nil:
+		return r.whole.Pending()
+	case r.half != nil:
+		return r.half.Pending() + len(r.said())
 	}
 	return len(r.said())
 }
 
-// said returns what has been said since the refuge was taken.
+// said returns what has been said since the refuge was taken and no journal has taken yet.
 func (r *refuge) said() []journal.Event {
 	events, err := r.memory.Since(int64(len(r.onDisk)))
 	if err != nil { // a journal in memory does not fail to read
@@ -108,32 +114,60 @@ func (r *refuge) said() []journal.Event {
 	return events
 }
 
-// Retry brings the night to the disk if it can be opened by now. The ordinals of its events are others
-// there: whoever holds the old ones must read the night again.
+// Retry brings the night to the disk if that can be done by now. The ordinals of its events are others
+// there: nothing may be said meanwhile, and whoever holds the old ones must read the night again.
 func (r *refuge) Retry() error {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	if r.journal != nil {
-		return r.journal.Retry()
+	if r.whole != nil {
+		return r.whole.Retry()
 	}
-	j, err := r.open()
-	if err != nil {
+	if r.half == nil {
+		opened, err := r.open()
+		if err != nil {
+			return err
+		}
+		r.half = opened
+	}
+	if err := r.handOver(); err != nil {
 		return err
 	}
-	ordinals := append([]int64(nil), r.onDisk...)
-	for _, e := range r.said() {
-		body, err := withOrdinals(e, ordinals)
-		if err != nil {
-			return errors.Join(err, j.Close())
-		}
-		written, err := j.Append(e.Night, e.Kind, e.At, body)
-		if err != nil {
-			return errors.Join(err, j.Close())
-		}
-		ordinals = append(ordinals, written.Ordinal)
+	if err := r.half.Retry(); err != nil {
+		return err
 	}
-	r.journal = j
+	r.whole, r.half = r.half, nil
 	return nil
+}
+
+// handOver gives the opened journal what was said. An event that has to wait there has been taken: the journal
+// knows by itself whether it has reached the disk, and it must not be given twice.
+func (r *refuge) handOver() error {
+	for _, e := range r.said() {
+		body, err := withOrdinals(e, r.onDisk)
+		if err != nil {
+			return err
+		}
+		written, err := r.half.Append(e.Night, e.Kind, e.At, body)
+		var waiting *journal.WaitingError
+		if err != nil && !errors.As(err, &waiting) {
+			return errors.Join(err, r.abandon())
+		}
+		r.onDisk = append(r.onDisk, written.Ordinal)
+	}
+	return nil
+}
+
+// abandon lets an opened journal go that has not taken all. What it has not brought to the disk counts as said
+// again.
+func (r *refuge) abandon() error {
+	waited := r.half.Pending()
+	err := r.half.Close()
+	r.half = nil
+	var waiting *journal.WaitingError
+	if errors.As(err, &waiting) {
+		r.onDisk = r.onDisk[:len(r.onDisk)-waited]
+	}
+	return err
 }
 
 // withOrdinals returns an event's body, with the ordinal of what it undoes as it is on the disk.
@@ -157,8 +191,11 @@ func (r *refuge) Close() error {
 	err := r.Retry()
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	if r.journal != nil {
-		return errors.Join(r.journal.Close(), r.memory.Close())
+	if r.whole != nil {
+		return errors.Join(r.whole.Close(), r.memory.Close())
+	}
+	if r.half != nil {
+		err = errors.Join(err, r.abandon())
 	}
 	said := r.said()
 	if len(said) == 0 {

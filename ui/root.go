@@ -77,6 +77,7 @@ type Model struct {
 	seen      int64 // ordinal of the last event that counts
 	wrote     bool  // something was added to the journal since it was opened
 	writing   bool
+	pending   int             // how many events wait in memory to be written
 	tried     time.Time       // when writing what waits in memory was tried last
 	rereading bool            // the night is being read again, and nothing is written meanwhile
 	waiting   []utterance     // said while an event is being written

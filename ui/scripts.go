@@ -68,12 +68,15 @@ func runPrograms(k kit.Kit, what hook.Happening) tea.Cmd {
 
 // programsRan notes the failures, which never hold up the night.
 func (m Model) programsRan(msg programsRanMsg) (Model, tea.Cmd) {
+	if m.store == nil { // of the example, which has been left
+		return m, nil
+	}
 	var cmds []tea.Cmd
 	for _, failed := range msg.failed {
 		m.notice = "your program for " + failed.Event + " failed: " + failed.Problem
-		write := writeEvent(m.store, msg.night, checklist.KindCommandFailed, m.now, failed)
+		store, at := m.store, m.now
 		cmds = append(cmds, func() tea.Msg {
-			written := write().(eventWrittenMsg)
+			written := appendEvent(store, msg.night, checklist.KindCommandFailed, at, failed)
 			written.aside = true
 			return written
 		})

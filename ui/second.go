@@ -49,8 +49,8 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	}
 	if m.follows != "" {
 		cmds = append(cmds, followEvents(m.store, m.night(), m.seen))
-	} else if (m.store.Pending() > 0 || m.unwritten != "") && !m.writing && m.now.Sub(m.tried).Abs() >= triesAgain {
-		m.tried = m.now
+	} else if !m.writing && (m.pending > 0 || m.unwritten != "") && m.now.Sub(m.tried).Abs() >= triesAgain {
+		m.tried, m.writing = m.now, true // what is said meanwhile waits
 		cmds = append(cmds, retryWriting(m.store))
 	}
 	if m.tonight == nil || m.now.Sub(m.derived).Abs() >= slowFacts {
@@ -78,9 +78,9 @@ func (m Model) followScript() (Model, tea.Cmd) {
 	}
 	e := m.script[0]
 	m.script, m.writing = m.script[1:], true
-	write := writeEvent(m.store, m.night(), e.Kind, e.At, e.Body)
+	store, night := m.store, m.night()
 	return m, func() tea.Msg {
-		written := write().(eventWrittenMsg)
+		written := appendEvent(store, night, e.Kind, e.At, e.Body)
 		written.recorded = true
 		return written
 	}

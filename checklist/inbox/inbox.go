@@ -25,6 +25,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"duskhand/checklist/durable"
 )
 
 // Beside returns the folder that belongs to the journal at path.
@@ -71,16 +73,7 @@ func put(folder, name, ending string, data []byte) (err error) {
 	if err != nil {
 		return errors.Join(err, remove(path+part))
 	}
-	syncFolder(folder)
-	return nil
-}
-
-// syncFolder makes a new name durable where the system can do that; the file itself is on the disk.
-func syncFolder(folder string) {
-	if dir, err := os.Open(folder); err == nil {
-		_ = dir.Sync() // some systems can't sync a folder
-		_ = dir.Close()
-	}
+	return durable.Names(folder)
 }
 
 // remove removes a file that may be gone.

@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"slices"
 	"time"
+
+	"duskhand/checklist/durable"
 )
 
 // backupsKept is how many backup copies stay.
@@ -61,10 +63,10 @@ func copyInto(db *sql.DB, path string) error {
 	if _, err := db.Exec(`VACUUM INTO ` + quoted(part)); err != nil {
 		return errors.Join(err, os.RemoveAll(part))
 	}
-	if err := errors.Join(syncFile(part), os.Rename(part, path)); err != nil {
+	if err := errors.Join(durable.File(part), os.Rename(part, path)); err != nil {
 		return err
 	}
-	return syncFile(filepath.Dir(path))
+	return durable.Names(filepath.Dir(path))
 }
 
 // prune removes all but the newest copies; their names sort by time.

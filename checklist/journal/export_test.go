@@ -5,6 +5,9 @@ import (
 	"time"
 )
 
+// AddressOf is the address under which SQLite opens a path.
+func AddressOf(slashed string) string { return addressOf(slashed) }
+
 // LimitPages makes the file full at so many pages more than it has, as a full disk would.
 func (j *Journal) LimitPages(more int) error {
 	var pages int

@@ -67,15 +67,6 @@ func copyFile(from, to string) error {
 	return errors.Join(err, target.Close())
 }
 
-// syncFile makes a file, or the names in a folder, durable.
-func syncFile(path string) error {
-	file, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	return errors.Join(file.Sync(), file.Close())
-}
-
 // renameIfThere renames a file that may be missing.
 func renameIfThere(from, to string) error {
 	if err := os.Rename(from, to); err != nil && !errors.Is(err, fs.ErrNotExist) {

@@ -201,3 +201,15 @@ func TestBackupsAreWholeAndTheLastTenStay(t *testing.T) {
 	require.NoError(t, reader.Close())
 	require.NoError(t, j.Close())
 }
+
+// The addresses are those of RFC 8089, appendix E.2, and of the SQLite documentation.
+func TestAddressesOfFiles(t *testing.T) {
+	for path, want := range map[string]string{
+		"/home/anna/journal.db":           "file:///home/anna/journal.db",
+		"/home/anna/50 % #1?/journal.db":  "file:///home/anna/50%20%25%20%231%3F/journal.db",
+		"C:/Users/Anna Müller/journal.db": "file:///C:/Users/Anna%20M%C3%BCller/journal.db",
+		"//server/share/anna/journal.db":  "file:////server/share/anna/journal.db",
+	} {
+		assert.Equal(t, want, journal.AddressOf(path))
+	}
+}

@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"time"
+
+	"duskhand/checklist/durable"
 )
 
 // soundFile leaves a file at the journal's path that passes inspection, or none; j.report says what
@@ -147,7 +149,7 @@ func (j *Journal) swap(aside string) error {
 	if err := os.Rename(newPath(j.path), j.path); err != nil {
 		return err
 	}
-	return syncFile(filepath.Dir(j.path))
+	return durable.Names(filepath.Dir(j.path))
 }
 
 // finishSalvage completes a swap that was cut short: the damaged file is aside, the new one is whole

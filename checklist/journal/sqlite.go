@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"errors"
 	"net/url"
+	"path/filepath"
 	"strings"
 )
 
@@ -17,9 +18,18 @@ const (
 	checkPragmas = "mode=ro&immutable=1&_pragma=cell_size_check(ON)"
 )
 
-// fileURI returns path as a file: address, with the characters that mean something there escaped.
-func fileURI(path string) string {
-	return (&url.URL{Scheme: "file", Path: path}).String()
+// fileURI returns an absolute path as a file: address.
+func fileURI(path string) string { return addressOf(filepath.ToSlash(path)) }
+
+// addressOf returns the file: address of a path with slashes, with the characters that mean something there
+// escaped. A drive of Windows comes behind the third slash.
+//
+// Source: RFC 8089, appendix E.2; "Uniform Resource Identifiers" of the SQLite documentation, 3.1.
+func addressOf(slashed string) string {
+	if !strings.HasPrefix(slashed, "/") {
+		slashed = "/" + slashed
+	}
+	return (&url.URL{Scheme: "file", Path: slashed}).String()
 }
 
 // openDB opens one connection and makes sure that it works.

@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"duskhand/checklist/durable"
 )
 
 // vacant returns an error if a file must not be written at path.
@@ -53,7 +55,7 @@ func writeFile(path string, data []byte, force bool) (err error) {
 	if err := os.Rename(temporary.Name(), path); err != nil {
 		return fmt.Errorf("writing the file: %w", err)
 	}
-	return syncFolder(folder)
+	return durable.Names(folder)
 }
 
 func fillFile(file *os.File, data []byte) error {
@@ -66,15 +68,4 @@ func ignoreMissing(err error) error {
 		return nil
 	}
 	return err
-}
-
-// syncFolder brings the new name to disk, where the system can do that.
-func syncFolder(folder string) error {
-	dir, err := os.Open(folder)
-	if err != nil {
-		return fmt.Errorf("writing the file: %w", err)
-	}
-	// Some systems can't sync a folder; the file is safe as far as they can make it so.
-	_ = dir.Sync()
-	return dir.Close()
 }

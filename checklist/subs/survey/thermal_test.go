@@ -86,7 +86,10 @@ func TestDiameterAgainstTooLittle(t *testing.T) {
 			_, ok := survey.ByTemperature(lights[:5], []checklist.Temperature{{At: evening, C: 9}, {At: evening.Add(time.Hour), C: 2}}, evening)
 			return ok
 		},
-		"focused since": func() bool { _, ok := survey.ByTemperature(lights, cooling(5), evening.Add(290*time.Minute)); return ok },
+		"focused since": func() bool {
+			_, ok := survey.ByTemperature(lights, cooling(5), evening.Add(290*time.Minute))
+			return ok
+		},
 	} {
 		assert.False(t, try(), what)
 	}
