@@ -3,6 +3,7 @@ package plan
 import (
 	"time"
 
+	"duskhand/plan/kit"
 	"duskhand/sky"
 )
 
@@ -52,7 +53,7 @@ func (r Runs) Counts() []FilterCount {
 	for _, run := range r.Runs {
 		all = append(all, run.Subs...)
 	}
-	return countByFilter(all)
+	return countByFilter(r.After.subs.Filters, all)
 }
 
 // Usable returns how long the windows last together.
@@ -63,17 +64,19 @@ func (r Runs) Usable() (total time.Duration) {
 	return total
 }
 
-func countByFilter(subs []Sub) []FilterCount {
+// countByFilter returns how many subs there are of each filter that has any, in the order of the filters.
+func countByFilter(filters []kit.Filter, subs []Sub) []FilterCount {
 	var counts []FilterCount
-next:
-	for _, sub := range subs {
-		for i := range counts {
-			if counts[i].Filter == sub.Filter.Name {
-				counts[i].Count++
-				continue next
+	for _, filter := range filters {
+		count := FilterCount{Filter: filter.Name}
+		for _, sub := range subs {
+			if sub.Filter.Name == filter.Name {
+				count.Count++
 			}
 		}
-		counts = append(counts, FilterCount{sub.Filter.Name, 1})
+		if count.Count > 0 {
+			counts = append(counts, count)
+		}
 	}
 	return counts
 }
@@ -186,7 +189,7 @@ func (c *Course) run(start time.Time, stretch Stretch, until time.Time, sequence
 	run := Run{Span: Span{start, start}, StartAngle: stretch.Start}
 	run.Limit = c.Limit(Anchor{start, stretch.Start}, until)
 	subs, after := sequence.Run(start.Add(k.Subs.Settle), c.LastSubBy(run.Limit, until))
-	run.Subs, run.Counts = subs, countByFilter(subs)
+	run.Subs, run.Counts = subs, countByFilter(k.Subs.Filters, subs)
 	for _, sub := range subs {
 		run.Exposed += sub.Filter.Exposure
 		run.To = sub.Over

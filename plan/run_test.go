@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -75,15 +76,38 @@ func TestRunsCoverTheNightWithoutOverlap(t *testing.T) {
 			before = run.To
 		}
 		require.Equal(t, exposed, runs.Exposed())
-		counted := 0
+		counted, place := 0, -1
 		for _, c := range runs.Counts() {
 			counted += c.Count
+			next := slices.IndexFunc(k.Subs.Filters, func(f kit.Filter) bool { return f.Name == c.Filter })
+			require.Greater(t, next, place, "in the kit's order")
+			place = next
 		}
 		require.Equal(t, total, counted)
 		for i, taken := range runs.After.Taken() {
 			require.LessOrEqual(t, taken, k.Subs.Filters[i].Count, "no more subs than wanted")
 		}
 	})
+}
+
+// A night that is taken up in the middle of a round begins with another filter; the counts keep the kit's order.
+func TestCountsKeepTheKitsOrder(t *testing.T) {
+	k := exampleKit()
+	night := plan.NewNight(k, exampleDate)
+	course := night.Course(k.Targets[0], k.Axis)
+	first := k.Subs.Filters[0]
+	turn := plan.NewSequence(k.Subs)
+	from := course.Windows()[0].From
+	for n := 1; ; n++ { // until the first filter's turn is over
+		_, after := turn.Run(from, from.Add(time.Duration(n)*time.Minute))
+		runs := course.Runs(from, nil, after)
+		if begins := runs.Runs[0].Subs[0].Filter; begins.Name != first.Name {
+			assert.Equal(t, first.Name, runs.Counts()[0].Filter, "though %s comes first", begins.Name)
+			assert.Equal(t, first.Name, runs.Runs[0].Counts[0].Filter)
+			return
+		}
+		require.Less(t, n, 120)
+	}
 }
 
 func insideOne(windows []plan.Window, s plan.Span) bool {

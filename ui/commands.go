@@ -50,13 +50,14 @@ func appendEvent(store eventStore, night, kind string, at time.Time, body any) e
 func followEvents(store eventStore, night string, after int64) tea.Cmd {
 	return func() tea.Msg {
 		all, err := store.Since(after)
-		var events []journal.Event
+		msg := eventsSeenMsg{night: night, upTo: after, err: err}
 		for _, e := range all {
+			msg.upTo = e.Ordinal
 			if e.Night == night {
-				events = append(events, e)
+				msg.events = append(msg.events, e)
 			}
 		}
-		return eventsSeenMsg{night: night, events: events, err: err}
+		return msg
 	}
 }
 

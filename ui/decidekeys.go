@@ -114,7 +114,7 @@ func (m Model) takeTarget() (Model, tea.Cmd) {
 func (m Model) askHumidity() *prompt {
 	return newPrompt("relative humidity, %", "", func(text string) (intent, error) {
 		numbers, err := readNumbers(strings.ReplaceAll(text, "%", " "))
-		if err != nil || len(numbers) != 1 || numbers[0] < 0 || numbers[0] > 100 {
+		if err != nil || len(numbers) != 1 || numbers[0] < 1 || numbers[0] > 100 {
 			return nil, errors.New("give one number from 1 to 100, the relative humidity in %, as 85")
 		}
 		return saying(checklist.ReadHumidity{Percent: numbers[0]}), nil

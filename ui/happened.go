@@ -223,6 +223,9 @@ func (m Model) eventsSeen(msg eventsSeenMsg) (Model, tea.Cmd) {
 			m = m.took(e)
 		}
 	}
+	if msg.night == m.night() {
+		m.seen = max(m.seen, msg.upTo)
+	}
 	return m, nil
 }
 

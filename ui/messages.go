@@ -46,6 +46,7 @@ type eventWrittenMsg struct {
 type eventsSeenMsg struct {
 	night  string
 	events []journal.Event
+	upTo   int64 // the last ordinal that was read, of whatever night
 	err    error
 }
 

@@ -10,7 +10,7 @@ import (
 
 // NewKit is how a person who looks at the example night makes a kit of their own: Write puts it on the disk,
 // Open returns what the screens are to go on with. What is typed on the way is kept: Keep brings it to the
-// disk, Typed reads it another time.
+// disk, Typed reads it another time; nil where that failed and nothing may be kept in its place.
 type NewKit struct {
 	Zone  string           // of this computer, an IANA name; "" if it has none
 	Now   func() time.Time // the world's time, whatever the example's clock shows
@@ -37,9 +37,6 @@ func (m Model) openForm() (Model, tea.Cmd) {
 	c := m.config.NewKit
 	asked := form.New(form.Config{Zone: c.Zone, Now: c.Now, Write: c.Write, Keep: c.Keep, Charset: m.config.Charset})
 	m.form = &asked
-	if c.Typed == nil {
-		return m, nil
-	}
 	return m, func() tea.Msg {
 		typed, err := c.Typed()
 		return typedBeforeMsg{typed, err}
@@ -48,18 +45,25 @@ func (m Model) openForm() (Model, tea.Cmd) {
 
 // fillForm takes in what was typed when the program ran before.
 func (m Model) fillForm(msg typedBeforeMsg) (Model, tea.Cmd) {
-	if msg.err != nil {
-		troubled := m.form.Trouble(msg.err)
-		m.form = &troubled
+	if m.form == nil { // left for the kit that was made
 		return m, nil
 	}
-	filled, cmd := m.form.Fill(msg.typed)
+	filled, cmd := *m.form, tea.Cmd(nil)
+	if msg.typed != nil {
+		filled, cmd = filled.Fill(msg.typed)
+	}
+	if msg.err != nil {
+		filled = filled.Trouble(msg.err)
+	}
 	m.form = &filled
 	return m, cmd
 }
 
-// formKept goes on with keeping, or with leaving that waited for it.
+// formKept goes on with keeping, or with leaving that waited for it. Who leaves is told of a failure first.
 func (m Model) formKept(msg form.KeptMsg) (Model, tea.Cmd) {
+	if msg.Err != nil && m.leaving {
+		m.leaving, m.notice = false, msg.Err.Error()
+	}
 	next, cmd := m.toForm(msg)
 	return next, tea.Batch(cmd, next.left())
 }

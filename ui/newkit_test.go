@@ -34,8 +34,13 @@ func begin(t *testing.T, width, height int) *newcomer {
 	startWith(n.session, width, height, func(c *ui.Config) {
 		c.NewKit = &ui.NewKit{
 			Zone: "Australia/Broken_Hill", Now: func() time.Time { return n.world },
-			Keep:  func(typed map[string]string) error { n.typed = typed; return nil },
-			Typed: func() (map[string]string, error) { return n.typed, n.unreadable },
+			Keep: func(typed map[string]string) error { n.typed = typed; return nil },
+			Typed: func() (map[string]string, error) {
+				if n.typed == nil && n.unreadable == nil {
+					return map[string]string{}, nil
+				}
+				return n.typed, n.unreadable
+			},
 			Write: func(answers map[string]string) (string, error) { n.answers = answers; return "kit.toml", nil },
 			Open: func(string) (ui.Config, error) {
 				data, err := kit.Template(n.answers)
@@ -51,6 +56,16 @@ func begin(t *testing.T, width, height int) *newcomer {
 }
 
 // fill answers every question of the form that shows.
+// What can't be read, nor set aside, is not written over.
+func TestWhatCannotBeReadIsNotWrittenOver(t *testing.T) {
+	n := begin(t, 80, 24)
+	n.unreadable = errors.New("what was typed before can't be read")
+	n.press("K").sees("can't be read").press("x").sees("x_")
+	assert.Nil(t, n.typed)
+	n.press("esc", "q")
+	assert.True(t, n.quit)
+}
+
 func (n *newcomer) fill() *newcomer {
 	for _, text := range []string{"Dry Lake", "31°57'S 141°30'E", "", "80", "480", "3.76", "6248", "4176", "-16", "16", "ends", "120", "0.5", "", "", "", "L", "60", "120", "NGC 253"} {
 		n.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text), Paste: true})

@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -172,7 +173,7 @@ func readNumbers(text string) ([]float64, error) {
 	var numbers []float64
 	for _, word := range strings.Fields(strings.ReplaceAll(strings.ReplaceAll(text, "°", " "), "−", "-")) {
 		x, err := strconv.ParseFloat(word, 64)
-		if err != nil || x != x {
+		if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 			return nil, fmt.Errorf("%q is no number", word)
 		}
 		numbers = append(numbers, x)

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"duskhand/checklist"
+	"duskhand/plan/supplies"
 )
 
 // Mention is something that the person who stacks should know of.
@@ -44,7 +45,7 @@ func mention(e told) (kind, text string) {
 	case checklist.KindFocused:
 		return "focus", say(e, focused)
 	case checklist.KindTemperature:
-		return "temperature", say(e, func(b checklist.TemperatureBody) string { return celsius(b.TempC) })
+		return "temperature", say(e, func(b checklist.TemperatureBody) string { return supplies.Celsius(b.TempC) })
 	case checklist.KindHumidity:
 		return "humidity", say(e, func(b checklist.HumidityBody) string { return fmt.Sprintf("%.0f %%", b.Percent) })
 	case checklist.KindStepFailed:
@@ -77,13 +78,9 @@ func focused(b checklist.FocusedBody) string {
 		text += " on " + b.Star
 	}
 	if b.TempC != nil {
-		text += " at " + celsius(*b.TempC)
+		text += " at " + supplies.Celsius(*b.TempC)
 	}
 	return text
-}
-
-func celsius(c float64) string {
-	return strings.Replace(fmt.Sprintf("%.1f °C", c), "-", "−", 1)
 }
 
 // step says a step by its name, for which its words joined by hyphens are good enough to read.

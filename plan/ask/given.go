@@ -54,10 +54,11 @@ func (s *starGiven) star() (sky.Star, error) {
 		return sky.Star{}, err
 	}
 	const fastest = 20000 // mas/yr; Barnard's star moves 10 400
-	for name, motion := range map[string]*float64{"star.pm_ra_mas_yr": &s.PMRA, "star.pm_dec_mas_yr": &s.PMDec} {
-		if _, err := within(name, motion, -fastest, fastest, "milliarcseconds a year"); err != nil {
-			return sky.Star{}, err
-		}
+	if _, err := within("star.pm_ra_mas_yr", &s.PMRA, -fastest, fastest, "milliarcseconds a year"); err != nil {
+		return sky.Star{}, err
+	}
+	if _, err := within("star.pm_dec_mas_yr", &s.PMDec, -fastest, fastest, "milliarcseconds a year"); err != nil {
+		return sky.Star{}, err
 	}
 	return sky.Star{
 		Place:  sky.J2000{RA: degrees(ra).Wrapped(), Dec: degrees(dec)},

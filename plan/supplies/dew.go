@@ -104,17 +104,17 @@ func (d Dew) Words() string {
 	}
 	switch d.Risk {
 	case DewNow:
-		return fmt.Sprintf("The air is saturated at %s: everything grows wet with %s; heat the glass, and look at it often.", degreesC(d.Air.TemperatureC), name)
+		return fmt.Sprintf("The air is saturated at %s: everything grows wet with %s; heat the glass, and look at it often.", Celsius(d.Air.TemperatureC), name)
 	case DewNear:
 		return fmt.Sprintf("The dew point is %s, only %.1f K below the air: glass under a clear sky is colder than the air, and %s is near; heat it now.",
-			degreesC(d.PointC), d.MarginK, name)
+			Celsius(d.PointC), d.MarginK, name)
 	}
 	return fmt.Sprintf("The dew point is %s, %.1f K below the air: the glass stays dry until the air has cooled to %s.",
-		degreesC(d.PointC), d.MarginK, degreesC(d.WarnBelowC()))
+		Celsius(d.PointC), d.MarginK, Celsius(d.WarnBelowC()))
 }
 
-// degreesC prints a temperature to a tenth, with a true minus.
-func degreesC(celsius float64) string {
+// Celsius prints a temperature to a tenth, with a true minus.
+func Celsius(celsius float64) string {
 	tenths := math.Round(celsius * 10)
 	if tenths < 0 {
 		return fmt.Sprintf("−%.1f °C", -tenths/10)

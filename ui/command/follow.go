@@ -114,6 +114,7 @@ func (f *follower) since(now time.Time) (fresh []journal.Event, err error) {
 	after, night := f.seen, f.date.String()
 	events, err := f.read(func(j *journal.Journal) ([]journal.Event, error) { return j.Since(after) })
 	for _, e := range events {
+		f.seen = max(f.seen, e.Ordinal) // of whatever night, so that it is not read again
 		if e.Night == night {
 			fresh = append(fresh, e)
 		}

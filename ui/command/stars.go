@@ -118,5 +118,6 @@ func timeOfNight(k kit.Kit, date plan.Date, text string) (time.Time, error) {
 	if clock.Hour() < 12 {
 		day++
 	}
-	return time.Date(date.Year, date.Month, day, clock.Hour(), clock.Minute(), 0, 0, k.Site.Zone).UTC(), nil
+	of := time.Date(date.Year, date.Month, day, 0, 0, 0, 0, time.UTC)
+	return parseAt(of.Format(time.DateOnly)+" "+clock.Format("15:04"), k.Site.Zone)
 }

@@ -71,6 +71,9 @@ func TestStarsRefusesInWords(t *testing.T) {
 	assert.Contains(t, s.err, "NGC 2070")
 	assert.Equal(t, command.WrongUse, s.run("", "stars", "--at", "25:00"))
 	assert.Contains(t, s.err, "2026-12-05 23:14")
+	s.ownKit() // in a zone that puts its clock forward at 2:00 on 4 October 2026
+	assert.Equal(t, command.WrongUse, s.run("", "stars", "--on", "2026-10-03", "--at", "02:30"))
+	assert.Contains(t, s.err, "does not happen in Australia/")
 	assert.Equal(t, command.WrongUse, s.run("", "stars", "--on", "yesterday"))
 	assert.Contains(t, s.err, "year-month-day")
 }

@@ -15,6 +15,7 @@ import (
 	"duskhand/checklist/subs"
 	fitsfile "duskhand/checklist/subs/fits" // room has a name like the package
 	"duskhand/checklist/subs/survey"
+	"duskhand/checklist/subs/watch"
 )
 
 // folderFrame is one frame of a folder, or what could not be read there.
@@ -102,27 +103,14 @@ func framesIn(folder string) (frames []*folderFrame, err error) {
 			return fs.SkipDir
 		case path == filepath.Clean(folder):
 			return nil
-		case keptAside(entry.Name()) && entry.IsDir():
+		case entry.IsDir() && watch.Skipped(entry.Name()):
 			return fs.SkipDir
-		case !entry.IsDir() && isFrame(entry.Name()):
+		case !entry.IsDir() && watch.IsFITS(path):
 			frames = append(frames, &folderFrame{path: path})
 		}
 		return nil
 	})
 	return frames, err
-}
-
-// keptAside tells names that programs and systems keep for themselves, and that are temporary.
-func keptAside(name string) bool {
-	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~") || strings.HasPrefix(name, "#") || strings.HasPrefix(name, "$")
-}
-
-func isFrame(name string) bool {
-	switch strings.ToLower(filepath.Ext(name)) {
-	case ".fits", ".fit", ".fts":
-		return !keptAside(name)
-	}
-	return false
 }
 
 // readHeader fills in what the header says. A frame without a date has that of its file, less the exposure.
@@ -140,9 +128,12 @@ func (f *folderFrame) readHeader() {
 		f.start, f.dated = *f.header.Start, true
 		return
 	}
-	if info, err := os.Stat(f.path); err == nil {
-		f.start = info.ModTime()
+	info, err := os.Stat(f.path)
+	if err != nil {
+		f.unread = err.Error()
+		return
 	}
+	f.start = info.ModTime()
 	if f.header.Exposure != nil {
 		f.start = f.start.Add(-*f.header.Exposure)
 	}

@@ -23,11 +23,12 @@ func keepTyped(path string, typed map[string]string) error {
 	return nil
 }
 
-// readTyped returns what was typed another time. A file that can't be understood is set aside, as it is.
+// readTyped returns what was typed another time. A file that can't be understood is set aside, as it is; where
+// it stays in its place nil is returned beside the error.
 func readTyped(path string) (map[string]string, error) {
 	data, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
+		return map[string]string{}, nil
 	}
 	if err != nil {
 		return nil, fmt.Errorf("what was typed before can't be read: %w", err)
@@ -38,7 +39,10 @@ func readTyped(path string) (map[string]string, error) {
 		if moved := os.Rename(path, aside); moved != nil {
 			return nil, fmt.Errorf("what was typed before can't be understood (%w), nor set aside: %w", err, moved)
 		}
-		return nil, fmt.Errorf("what was typed before can't be understood (%w); the file is at %s now", err, aside)
+		return map[string]string{}, fmt.Errorf("what was typed before can't be understood (%w); the file is at %s now", err, aside)
+	}
+	if typed == nil { // a JSON null
+		typed = map[string]string{}
 	}
 	return typed, nil
 }

@@ -42,6 +42,7 @@ type Model struct {
 	problem  string // of writing; stays until the next key
 	complain bool   // writing was tried: what is missing is told
 
+	keeps   bool              // what was typed another time has been read, or there is nothing to read
 	keeping bool              // what is typed is on its way to the disk
 	kept    map[string]string // what is there, by the keys of the fields
 }

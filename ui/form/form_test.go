@@ -50,6 +50,7 @@ func open(t *testing.T, change func(*form.Config)) *person {
 		change(&config)
 	}
 	p.charset, p.model = config.Charset, form.New(config)
+	p.fillWith(map[string]string{})
 	return p
 }
 

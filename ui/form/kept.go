@@ -7,7 +7,8 @@ import (
 )
 
 // Fill puts what was typed another time, by the keys of the fields, into those that are still empty, and goes
-// to the first that is open. Keys that no field has are passed over. What it returns computes tonight.
+// to the first that is open. Keys that no field has are passed over. From now on what is typed is kept: before
+// that it could take the place of what is still to be read. What it returns computes tonight.
 func (m Model) Fill(typed map[string]string) (Model, tea.Cmd) {
 	m.fields = append([]field(nil), m.fields...)
 	untouched := len(m.typed()) == 0
@@ -20,7 +21,7 @@ func (m Model) Fill(typed map[string]string) (Model, tea.Cmd) {
 	if untouched {
 		m = m.goTo(m.firstOpen())
 	}
-	m.kept = typed
+	m.kept, m.keeps = typed, true
 	m, compute := m.compute()
 	m, keep := m.keep()
 	return m, tea.Batch(compute, keep)
@@ -50,7 +51,7 @@ func (m Model) typed() map[string]string {
 // is written after it, so that an old one never comes last.
 func (m Model) keep() (Model, tea.Cmd) {
 	typed := m.typed()
-	if m.config.Keep == nil || m.keeping || maps.Equal(typed, m.kept) {
+	if m.config.Keep == nil || !m.keeps || m.keeping || maps.Equal(typed, m.kept) {
 		return m, nil
 	}
 	m.keeping = true
@@ -61,9 +62,9 @@ func (m Model) keep() (Model, tea.Cmd) {
 // wasKept goes on with what was typed meanwhile. After a failure that waits for the next key.
 func (m Model) wasKept(msg KeptMsg) (Model, tea.Cmd) {
 	m.keeping, m.kept = false, msg.typed
-	if msg.err != nil {
+	if msg.Err != nil {
 		m.kept = nil
-		return m.Trouble(msg.err), nil
+		return m.Trouble(msg.Err), nil
 	}
 	return m.keep()
 }

@@ -3,6 +3,7 @@ package form_test
 import (
 	"errors"
 	"testing"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
@@ -67,6 +68,17 @@ func TestWhatIsTypedMeanwhileIsKeptAfterwards(t *testing.T) {
 	assert.Nil(t, again)
 	assert.True(t, m.Kept())
 	assert.Equal(t, []map[string]string{{"site.name": "F"}, {"site.name": "Flat"}}, written)
+}
+
+// What is typed before the disk has answered takes the place of nothing there.
+func TestNothingIsKeptBeforeTheDiskWasRead(t *testing.T) {
+	p := &person{t: t}
+	p.model = form.New(form.Config{Now: func() time.Time { return time.Date(2026, 12, 5, 9, 0, 0, 0, time.UTC) }, Keep: func(typed map[string]string) error { p.kept = append(p.kept, typed); return nil }})
+	p.press("x")
+	assert.Empty(t, p.kept)
+	assert.True(t, p.model.Kept())
+	p.fillWith(map[string]string{"optics.aperture_mm": "80"})
+	assert.Equal(t, []map[string]string{{"site.name": "x", "optics.aperture_mm": "80"}}, p.kept)
 }
 
 func TestThatNothingCanBeKeptIsSaid(t *testing.T) {

@@ -13,7 +13,7 @@ type ComputedMsg struct {
 // KeptMsg comes when what was typed is on the disk, or could not be put there.
 type KeptMsg struct {
 	typed map[string]string
-	err   error
+	Err   error
 }
 
 // WrittenMsg comes when the kit is on the disk at Path, or could not be put there.

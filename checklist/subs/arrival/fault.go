@@ -9,6 +9,7 @@ import (
 
 	"duskhand/checklist/subs"
 	"duskhand/plan/kit"
+	"duskhand/plan/supplies"
 	"duskhand/sky"
 )
 
@@ -93,7 +94,7 @@ func (l Ledger) sensorOff(e Entry) (subject, text string) {
 		return "", ""
 	}
 	return "off", fmt.Sprintf("the sensor was at %s in %s, its set point is %s; see whether the cooler is on and keeps up",
-		celsius(*e.Header.SensorC), base(e.Path), celsius(*point))
+		supplies.Celsius(*e.Header.SensorC), base(e.Path), supplies.Celsius(*point))
 }
 
 func (l Ledger) notALight(e Entry) (subject, text string) {
@@ -125,5 +126,3 @@ func base(path string) string { return filepath.Base(path) }
 
 // seconds prints an exposure: "60 s", "0.5 s".
 func seconds(d time.Duration) string { return fmt.Sprintf("%g s", d.Seconds()) }
-
-func celsius(c float64) string { return strings.Replace(fmt.Sprintf("%.1f °C", c), "-", "−", 1) }

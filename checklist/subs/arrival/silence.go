@@ -49,12 +49,11 @@ func (s Situation) cadence() time.Duration {
 
 // lasting prints a length: "43 s", "5 min", "2 h 05 min".
 func lasting(d time.Duration) string {
-	switch d = d.Round(time.Second); {
-	case d < 2*time.Minute:
+	if d = d.Round(time.Second); d < 2*time.Minute {
 		return fmt.Sprintf("%d s", d/time.Second)
-	case d < time.Hour:
-		return fmt.Sprintf("%d min", d.Round(time.Minute)/time.Minute)
 	}
-	d = d.Round(time.Minute)
+	if d = d.Round(time.Minute); d < time.Hour {
+		return fmt.Sprintf("%d min", d/time.Minute)
+	}
 	return fmt.Sprintf("%d h %02d min", d/time.Hour, d%time.Hour/time.Minute)
 }

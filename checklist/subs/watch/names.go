@@ -43,13 +43,19 @@ func classOf(path string) class {
 
 func isFITS(ending string) bool { return ending == ".fits" || ending == ".fit" || ending == ".fts" }
 
-// hidden tells names that programs and systems keep for themselves.
-func hidden(name string) bool {
-	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~") || strings.HasPrefix(name, "#")
+// IsFITS tells frames that can be read from other files, by name.
+func IsFITS(path string) bool {
+	c := classOf(path)
+	return c.frame && c.unread == ""
 }
 
-// skipped tells folders that systems keep for themselves; some of them nobody may read.
-func skipped(name string) bool {
+// hidden tells names that programs and systems keep for themselves.
+func hidden(name string) bool {
+	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~") || strings.HasPrefix(name, "#") || strings.HasPrefix(name, "$")
+}
+
+// Skipped tells folders that systems keep for themselves; some of them nobody may read.
+func Skipped(name string) bool {
 	switch strings.ToLower(name) {
 	case "lost+found", "system volume information", "$recycle.bin", "@eadir", "#recycle":
 		return true

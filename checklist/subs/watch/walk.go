@@ -56,7 +56,7 @@ func (w *watch) walkFolder(folder string, r round) (ok bool) {
 		path := filepath.Join(folder, entry.Name())
 		switch {
 		case entry.IsDir():
-			if !skipped(entry.Name()) {
+			if !Skipped(entry.Name()) {
 				w.walkFolder(path, r)
 			}
 		case classOf(path).frame:
@@ -103,7 +103,7 @@ func (w *watch) heed(e fsnotify.Event) {
 			w.touch(e.Name, what, now)
 			return
 		}
-		if !e.Has(fsnotify.Create) || skipped(filepath.Base(e.Name)) {
+		if !e.Has(fsnotify.Create) || Skipped(filepath.Base(e.Name)) {
 			return
 		}
 		if info, err := os.Lstat(e.Name); err == nil && info.IsDir() {
