@@ -33,7 +33,8 @@ type alarms struct {
 
 // sound rings for what has come up since the last second.
 func (m Model) sound() (Model, tea.Cmd) {
-	list := m.run.Alerts(m.subs.facts)
+	m.alerts = m.run.Alerts(m.subs.facts)
+	list := m.alerts
 	states := map[facts.AlertKind]alarmState{}
 	var call *facts.Alert
 	for i := range list {
@@ -79,7 +80,8 @@ func (m Model) rungAlready() Model {
 		m.subs.told, _ = m.subs.told.Fresh(m.subs.facts.Notices)
 	}
 	states := map[facts.AlertKind]alarmState{}
-	for _, alert := range m.run.Alerts(m.subs.facts) {
+	m.alerts = m.run.Alerts(m.subs.facts)
+	for _, alert := range m.alerts {
 		if alert.Level != facts.Quiet {
 			states[alert.Kind] = alarmState{since: m.now, rung: m.now}
 		}
@@ -135,7 +137,7 @@ const modest = 16
 
 // drawAlarms is the screen "Alarms": what will call me, and what is calling?
 func (m Model) drawAlarms(area draw.Area) {
-	alerts := m.run.Alerts(m.subs.facts)
+	alerts := m.alerts
 	bands := stack(area.Height(), m.alarmParts(len(alerts)), "how")
 	part := func(name string) draw.Area { return slice(area, bands[name]) }
 	m.drawHeader(part("header"))

@@ -11,7 +11,7 @@ import (
 )
 
 // told is what the footer must show before anything else, whole: what a prompt asks or finds wrong, or a
-// notice. Empty if there is nothing.
+// notice and what calls. Empty if there is nothing.
 func (m Model) told() string {
 	if m.asking != nil && m.asking.problem != "" {
 		return m.asking.problem
@@ -19,7 +19,13 @@ func (m Model) told() string {
 	if m.asking != nil {
 		return m.asking.line()
 	}
-	return strings.Trim(m.notice+"\n"+m.unwritten, "\n")
+	var lines []string
+	for _, line := range []string{m.notice, m.called(), m.unwritten} {
+		if line != "" {
+			lines = append(lines, line)
+		}
+	}
+	return strings.Join(lines, "\n")
 }
 
 // footerRows is how many rows the footer wants: one for the keys, more for what must be read whole.

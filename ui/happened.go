@@ -166,6 +166,7 @@ func (m Model) derive() Model {
 	m.tonight = facts.For(m.config.Kit, m.date, m.log, m.now, m.tonight)
 	m.derived = m.now
 	m.run = m.tonight.At(m.now)
+	m.alerts = m.run.Alerts(m.subs.facts)
 	return m.deriveStars().deriveFrame().deriveSubs().deriveDecide().deriveSteps()
 }
 

@@ -68,6 +68,7 @@ type Model struct {
 	now        time.Time
 	reading    clock.Reading // of the last tick, for jumps of the clock
 	generation int
+	alerts     []facts.Alert // of the instant
 	alarms     alarms
 	heard      *facts.Run // the facts that the operator's programs have been told of
 

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -15,22 +16,24 @@ import (
 
 // Spoken is what the screens say at an instant. Where there are several ways to say a thing, the longest is first.
 type Spoken struct {
-	Mark   []string // what kind of night it is, if not the real one; empty in a night of one's own
-	Answer []string // with what it counts down to; the shortest is the answer alone
-	Digits string   // the answer as it stands in big digits
-	ToDo   []string // what to do next, or when to look again; the next step of the checklist while the screens open there
-	StepID string   // of the checklist's next step, "" when none is left
-	Step   string   // that step, as a sentence
-	Call   bool     // something is to be done now
+	Mark   []string      // what kind of night it is, if not the real one; empty in a night of one's own
+	Answer []string      // with what it counts down to; the shortest is the answer alone
+	Digits string        // the answer as it stands in big digits
+	ToDo   []string      // what to do next, or when to look again; the next step of the checklist while the screens open there
+	StepID string        // of the checklist's next step, "" when none is left
+	Step   string        // that step, as a sentence
+	Unsaid []facts.Alert // what is on besides: a silent sequence, dew, dawn
+	Call   bool          // something is to be done now
 }
 
 // Speak returns what the screens would say of an instant. Stars fill the sentences of the steps before the first
 // run; without them those are said in plain words.
 func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
 	m := Model{config: c, keys: keysFor(c.Kit.Keys), tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
+	m.alerts = r.Alerts(framesOf(r))
 	m = m.deriveSteps()
 	digits, _ := m.answer()
-	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Call: calls(r)}
+	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Unsaid: m.unsaid(), Call: calls(m.alerts)}
 	if mark := m.mark(); mark != "" {
 		s.Mark = []string{mark, shortMark(mark)}
 	}
@@ -44,10 +47,17 @@ func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
 	return s
 }
 
+// framesOf is what the frames say that the journal has, while they matter: who has no screen watches no folder.
+func framesOf(r facts.Run) facts.Subs {
+	if r.Log.Subs == nil {
+		return facts.Subs{}
+	}
+	return r.SubsAt(nil, false)
+}
+
 // calls tells that something is to be done now.
-func calls(r facts.Run) bool {
-	_, stopped := r.SubsStopped()
-	return stopped || r.Alarm() == facts.Calling || r.FieldTurns() && r.Log.Subs != nil
+func calls(alerts []facts.Alert) bool {
+	return slices.ContainsFunc(alerts, func(a facts.Alert) bool { return a.Level == facts.Calling })
 }
 
 // spokenAnswer joins the answer and its label: digits are said as a length of time, a word stays a word.

@@ -48,6 +48,9 @@ func (m Model) toDo() []string {
 		at := hourMinute(since, zone)
 		return []string{"No new sub since " + at + ": has the sequence stopped? Look at the camera program.", "No new sub since " + at + ".", "no new sub"}
 	}
+	if stalled := m.unsaid(); len(stalled) > 0 && stalled[0].Level == facts.Calling {
+		return alertWords(stalled[0])
+	}
 	return m.whileTracking()
 }
 
@@ -116,6 +119,9 @@ func (m Model) whileTracking() []string {
 	case r.Alarm() == facts.Warning:
 		return []string{fmt.Sprintf("Soon: stop after sub %d.", r.LastNo()), "Soon: stop."}
 	}
+	if warned := m.unsaid(); len(warned) > 0 {
+		return alertWords(warned[0])
+	}
 	at, ok := r.LookAgain()
 	if !ok {
 		return []string{"Nothing to do yet. Stay near.", "Stay near."}
@@ -135,7 +141,11 @@ func (m Model) urgency() theme.Role {
 	if _, stopped := m.run.SubsStopped(); stopped || m.run.FieldTurns() && m.log.Subs != nil {
 		return theme.Call
 	}
-	if m.run.Alarm() == facts.Warning || m.run.Stage == facts.Tracking && m.log.Subs == nil {
+	unsaid := m.unsaid()
+	if len(unsaid) > 0 && unsaid[0].Level == facts.Calling {
+		return theme.Call
+	}
+	if m.run.Alarm() == facts.Warning || m.run.Stage == facts.Tracking && m.log.Subs == nil || len(unsaid) > 0 {
 		return theme.Caution
 	}
 	return theme.Text

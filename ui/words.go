@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"duskhand/sky"
 	"duskhand/ui/draw"
@@ -68,3 +70,20 @@ func longestThatFits(width int, ways ...string) string {
 	}
 	return draw.Shorten(draw.Unicode, ways[len(ways)-1], width)
 }
+
+// capital begins words as a sentence does.
+func capital(words string) string {
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:]
+}
+
+// fullStop ends words as a sentence does.
+func fullStop(words string) string {
+	if words == "" || strings.ContainsAny(words[len(words)-1:], ".!?") {
+		return words
+	}
+	return words + "."
+}
+
+// Sentence makes a sentence of words: a capital letter, a full stop.
+func Sentence(words string) string { return fullStop(capital(strings.TrimSpace(words))) }

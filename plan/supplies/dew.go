@@ -113,6 +113,21 @@ func (d Dew) Words() string {
 		Celsius(d.PointC), d.MarginK, Celsius(d.WarnBelowC()))
 }
 
+// Call says in a few words what to do; "" while the glass stays dry.
+func (d Dew) Call() string {
+	name := "dew"
+	if d.PointC < 0 {
+		name = "frost"
+	}
+	switch d.Risk {
+	case DewNow:
+		return "the air is saturated and " + name + " settles: heat the glass, look at it often"
+	case DewNear:
+		return fmt.Sprintf("%s is near, the air is %.1f K above its dew point: heat the glass", name, d.MarginK)
+	}
+	return ""
+}
+
 // Celsius prints a temperature to a tenth, with a true minus.
 func Celsius(celsius float64) string {
 	tenths := math.Round(celsius * 10)

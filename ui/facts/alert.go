@@ -14,6 +14,7 @@ type Alert struct {
 	Kind  AlertKind
 	Level Alarm // Quiet: it is not so now
 	Words string
+	Brief string // of one that is on: the same where there is little room
 }
 
 // AlertKind names an alert, as the list of alarms does.
@@ -35,10 +36,27 @@ func (r Run) Alerts(frames Subs) []Alert {
 	return []Alert{r.actSoon(), r.actNow(), r.atLimit(), r.turns(), r.stalls(frames), r.dew(), r.dawn()}
 }
 
+// Unsaid returns those of the alerts that are on and that the stage of the run does not tell by itself, what calls
+// before what warns.
+func Unsaid(alerts []Alert) (on []Alert) {
+	for _, level := range []Alarm{Calling, Warning} {
+		for _, a := range alerts {
+			switch a.Kind {
+			case SubsStall, DewNear, DawnNear:
+				if a.Level == level {
+					on = append(on, a)
+				}
+			}
+		}
+	}
+	return on
+}
+
 func (r Run) actSoon() Alert {
 	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", Lasting(r.Kit.Alarm.WarnBefore))}
 	if r.Alarm() == Warning {
 		a.Level, a.Words = Warning, "in "+Lasting(r.Until.Sub(r.Now))+": "+r.callWords()
+		a.Brief = a.Words
 	}
 	return a
 }
@@ -69,6 +87,7 @@ func (r Run) actNow() Alert {
 	default:
 		a.Words = "rewind now"
 	}
+	a.Brief = a.Words
 	return a
 }
 
@@ -78,6 +97,7 @@ func (r Run) atLimit() Alert {
 	a := Alert{Kind: LimitReached, Words: "when the derotator can't follow any further"}
 	if r.Stage == PastLimit {
 		a.Level, a.Words = Calling, "the derotator stands at its limit and the field turns: stop the subs, rewind"
+		a.Brief = "at the limit: stop, rewind"
 	}
 	return a
 }
@@ -85,7 +105,7 @@ func (r Run) atLimit() Alert {
 func (r Run) turns() Alert {
 	a := Alert{Kind: FieldTurns, Words: "two lights in a row that say so"}
 	if r.FieldTurns() && r.Log.Subs != nil {
-		a.Level, a.Words = Calling, "the lights say that the field turns: see that the derotator is on and turns"
+		a.Level, a.Words, a.Brief = Calling, "the lights say that the field turns: see that the derotator is on and turns", "the field turns"
 	}
 	return a
 }
@@ -101,19 +121,24 @@ func (r Run) stalls(frames Subs) Alert {
 	}
 	for _, n := range frames.Notices {
 		if n.Kind == arrival.Silent && n.At.After(since) { // frames may be some seconds old, and one have come since
-			a.Level, a.Words = Calling, n.Text
+			a.Level, a.Words, a.Brief = Calling, n.Text, "no new sub"
 		}
 	}
 	return a
 }
 
 func (r Run) dew() Alert {
-	a := Alert{Kind: DewNear, Words: "when the air, as read last, is near its dew point"}
-	if dew, _, none := DewOf(r.Log.Temperatures, r.Log.Humidities); none == "" && dew.Risk != supplies.Dry {
-		a.Level, a.Words = Warning, dew.Words()
+	a := Alert{Kind: DewNear, Words: "when the air, as read within the hour, is near its dew point"}
+	dew, at, none := DewOf(r.Log.Temperatures, r.Log.Humidities)
+	if none == "" && dew.Risk != supplies.Dry && r.Now.Sub(at) <= dewHolds {
+		a.Level, a.Words, a.Brief = Warning, dew.Call(), "dew: heat the glass"
 	}
 	return a
 }
+
+// dewHolds is how long readings of the air stand for it: the air of a night changes by a degree or two in an hour
+// (common practice), and the margin that is warned of is hardly more.
+const dewHolds = time.Hour
 
 // dawn warns before the last darkness of the night ends, while there is work to stop.
 func (r Run) dawn() Alert {
@@ -123,7 +148,8 @@ func (r Run) dawn() Alert {
 		return a
 	}
 	if left := r.Night.Dark[n-1].To.Sub(r.Now); left > 0 && left <= r.Kit.Alarm.DawnBefore {
-		a.Level, a.Words = Warning, "darkness ends at "+HourMinute(r.Night.Dark[n-1].To, r.Kit.Site.Zone)+", in "+Lasting(left.Round(time.Minute))
+		ends := HourMinute(r.Night.Dark[n-1].To, r.Kit.Site.Zone)
+		a.Level, a.Words, a.Brief = Warning, "darkness ends at "+ends+", in "+Lasting(left.Round(time.Minute)), "dark until "+ends
 	}
 	return a
 }

@@ -4,10 +4,10 @@ package sentence
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
-	"unicode/utf8"
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
@@ -25,7 +25,7 @@ type Moment struct {
 
 // Opening returns what there is to say of a moment by itself: the answer and what to do.
 func Opening(m Moment) []string {
-	return []string{sentence(m.Spoken.Answer[0]), sentence(m.Spoken.ToDo[0])}
+	return []string{ui.Sentence(m.Spoken.Answer[0]), ui.Sentence(m.Spoken.ToDo[0])}
 }
 
 // Changes returns what has changed, in order: what was said to have happened, what the sky did, where the run
@@ -34,16 +34,17 @@ func Changes(before, after Moment, fresh []journal.Event) []string {
 	var said []string
 	for _, e := range fresh {
 		if e.Kind != checklist.KindSubArrived { // one a minute: what they say of the field is in what to do
-			said = append(said, sentence(happened(e)))
+			said = append(said, ui.Sentence(happened(e)))
 		}
 	}
 	said = append(said, skyward(before.Run, after.Run)...)
 	turned := before.Run.Stage != after.Run.Stage || after.Run.Alarm() > before.Run.Alarm()
 	if turned {
-		said = append(said, sentence(after.Spoken.Answer[0]))
+		said = append(said, ui.Sentence(after.Spoken.Answer[0]))
 	}
-	toDo := sentence(after.Spoken.ToDo[0])
-	was := sentence(before.Spoken.ToDo[0])
+	said = append(said, calling(before, after)...)
+	toDo := ui.Sentence(after.Spoken.ToDo[0])
+	was := ui.Sentence(before.Spoken.ToDo[0])
 	asked := toDo != was && (turned || len(fresh) > 0 || !sameButNumbers(toDo, was))
 	if asked {
 		said = append(said, toDo)
@@ -51,7 +52,19 @@ func Changes(before, after Moment, fresh []journal.Event) []string {
 	// Between two runs what to do is the step, in the run's own words, and need not be said twice.
 	twice := asked && after.Run.Log.Subs == nil
 	if after.Spoken.StepID != "" && after.Spoken.StepID != before.Spoken.StepID && !twice {
-		said = append(said, sentence(after.Spoken.Step))
+		said = append(said, ui.Sentence(after.Spoken.Step))
+	}
+	return said
+}
+
+// calling tells what is on besides the run and was not: a silent sequence, dew, dawn. What to do may say it too.
+func calling(before, after Moment) []string {
+	var said []string
+	for _, a := range after.Spoken.Unsaid {
+		was := slices.ContainsFunc(before.Spoken.Unsaid, func(b facts.Alert) bool { return b.Kind == a.Kind })
+		if words := ui.Sentence(a.Words); !was && words != ui.Sentence(after.Spoken.ToDo[0]) {
+			said = append(said, words)
+		}
 	}
 	return said
 }
@@ -74,7 +87,7 @@ func skyward(before, after facts.Run) []string {
 	var said []string
 	tell := func(at time.Time, words string) {
 		if at.After(before.Now) && !at.After(after.Now) {
-			said = append(said, sentence(words))
+			said = append(said, ui.Sentence(words))
 		}
 	}
 	event := func(e sky.Event, words string) {
@@ -97,20 +110,6 @@ func skyward(before, after facts.Run) []string {
 
 // DateOver returns what ends a night's sentences.
 func DateOver(date plan.Date) string { return "The night of " + date.String() + " is over." }
-
-// sentence makes a sentence of words: a capital letter, a full stop.
-func sentence(words string) string {
-	words = strings.TrimSpace(words)
-	if words == "" {
-		return ""
-	}
-	first, size := utf8.DecodeRuneInString(words)
-	words = string(unicode.ToUpper(first)) + words[size:]
-	if strings.ContainsAny(words[len(words)-1:], ".!?") {
-		return words
-	}
-	return words + "."
-}
 
 // sameButNumbers tells whether two sentences differ in their digits only.
 func sameButNumbers(a, b string) bool {

@@ -2,6 +2,7 @@ package sentence_test
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -115,4 +116,38 @@ func TestEventsAreToldInTheJournalsWords(t *testing.T) {
 func TestTheOpeningIsWhatTheRunScreenShows(t *testing.T) {
 	m := newNight(t).at("23:14")
 	assert.Equal(t, []string{"16 min until the rewind, at 23:30.", "Nothing to do. Look again at 23:25."}, sentence.Opening(m))
+}
+
+// reads adds readings of the air to what is said in the night.
+func (n *night) reads(clock string, celsius, percent float64) {
+	at := local(n.t, clock)
+	for kind, body := range map[string]any{checklist.KindTemperature: checklist.TemperatureBody{TempC: celsius}, checklist.KindHumidity: checklist.HumidityBody{Percent: percent}} {
+		raw, err := json.Marshal(body)
+		require.NoError(n.t, err)
+		n.script = append(n.script, journal.Event{Ordinal: int64(len(n.script) + 1), At: at, Kind: kind, Body: raw})
+	}
+}
+
+// What calls besides the run is said once, when it begins; what to do follows it.
+func TestDewIsSaid(t *testing.T) {
+	n := newNight(t)
+	n.reads("23:14:30", 5, 96)
+	before, after, later := n.at("23:14"), n.at("23:15"), n.at("23:16")
+	said := sentence.Changes(before, after, nil)
+	assert.Equal(t, []string{"Dew is near, the air is 0.6 K above its dew point: heat the glass."}, said)
+	assert.Empty(t, sentence.Changes(after, later, nil))
+	assert.False(t, after.Spoken.Call, "a warning")
+}
+
+// No file has come though subs are said to be taken: that is a call.
+func TestASilentSequenceIsSaidAndCalls(t *testing.T) {
+	n := newNight(t)
+	n.config.Kit.Watch.Folders = []string{"/subs"}
+	n.script = slices.DeleteFunc(n.script, func(e journal.Event) bool { return e.Kind == checklist.KindSubArrived })
+	before, after := n.at("21:38"), n.at("21:45")
+	assert.False(t, before.Spoken.Call)
+	assert.True(t, after.Spoken.Call)
+	said := strings.Join(sentence.Changes(before, after, nil), "|")
+	assert.Equal(t, 1, strings.Count(said, "No sub in the"), said)
+	assert.Contains(t, after.Spoken.ToDo[0], "has the sequence begun, and does it write to the folder that is watched?")
 }
