@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
@@ -39,7 +40,7 @@ func (m Model) sound() (Model, tea.Cmd) {
 	var call *facts.Alert
 	for i := range list {
 		alert := &list[i]
-		if alert.Level == facts.Quiet {
+		if alert.Level == advice.Quiet {
 			continue
 		}
 		state, known := m.alarms.states[alert.Kind]
@@ -66,7 +67,7 @@ func (m Model) rings(alert facts.Alert, state *alarmState) bool {
 	case state.rung.IsZero():
 		state.rung = m.now
 		return true
-	case alert.Level == facts.Calling && !state.reminded && m.now.Sub(state.rung) >= reminds:
+	case alert.Level == advice.Calling && !state.reminded && m.now.Sub(state.rung) >= reminds:
 		state.reminded = true
 		return true
 	}
@@ -82,7 +83,7 @@ func (m Model) rungAlready() Model {
 	states := map[facts.AlertKind]alarmState{}
 	m.alerts = m.run.Alerts(m.subs.facts)
 	for _, alert := range m.alerts {
-		if alert.Level != facts.Quiet {
+		if alert.Level != advice.Quiet {
 			states[alert.Kind] = alarmState{since: m.now, rung: m.now}
 		}
 	}
@@ -158,9 +159,9 @@ func (m Model) drawAlarms(area draw.Area) {
 
 func (m Model) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, label []string) {
 	on := 0
-	level := facts.Quiet
+	level := advice.Quiet
 	for _, alert := range alerts {
-		if alert.Level > facts.Quiet {
+		if alert.Level > advice.Quiet {
 			on++
 			level = max(level, alert.Level)
 		}
@@ -172,7 +173,7 @@ func (m Model) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, 
 	switch {
 	case on == 0:
 		return "QUIET", theme.Answer, []string{"nothing calls now" + quiet, "nothing calls"}
-	case level == facts.Calling:
+	case level == advice.Calling:
 		return "CALL", theme.Call, []string{counted(on, "alarm") + " on" + quiet, counted(on, "alarm")}
 	}
 	return "SOON", theme.Caution, []string{counted(on, "alarm") + " on" + quiet, counted(on, "alarm")}
@@ -181,7 +182,7 @@ func (m Model) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, 
 // quiet is how many of the alerts that are on are kept quiet.
 func (m Model) quiet(alerts []facts.Alert) (n int) {
 	for _, alert := range alerts {
-		if alert.Level > facts.Quiet && m.snoozing() && m.alarms.states[alert.Kind].snoozed {
+		if alert.Level > advice.Quiet && m.snoozing() && m.alarms.states[alert.Kind].snoozed {
 			n++
 		}
 	}
@@ -192,9 +193,9 @@ func (m Model) quiet(alerts []facts.Alert) (n int) {
 func (m Model) drawAlert(area draw.Area, alert facts.Alert) {
 	const name, state = 13, 14
 	role, since := theme.Faint, "quiet"
-	if s, on := m.alarms.states[alert.Kind]; on && alert.Level > facts.Quiet {
+	if s, on := m.alarms.states[alert.Kind]; on && alert.Level > advice.Quiet {
 		role, since = theme.Call, "since "+hourMinute(s.since, m.config.Kit.Site.Zone)
-		if alert.Level == facts.Warning {
+		if alert.Level == advice.Warning {
 			role = theme.Caution
 		}
 	}

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"time"
 
+	"duskhand/checklist/advice"
 	"duskhand/plan"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
@@ -15,30 +15,30 @@ import (
 // answer returns the one thing that the screen is for, and its role.
 func (m Model) answer() (text string, role theme.Role) {
 	switch m.run.Stage {
-	case facts.NotUsable:
+	case advice.NotUsable:
 		return "NONE", theme.Answer
-	case facts.Over:
+	case advice.Over:
 		if _, ok := m.nextTurn(); ok {
 			return "NEXT", theme.Call
 		}
 		return "DONE", theme.Answer
-	case facts.Adrift:
+	case advice.Adrift:
 		return "ANGLE?", theme.Call
-	case facts.RewindDue:
+	case advice.RewindDue:
 		return "REWIND", theme.Call
-	case facts.PastLimit:
+	case advice.PastLimit:
 		return "LIMIT", theme.Call
-	case facts.Closed:
+	case advice.Closed:
 		return "STOP", theme.Call
-	case facts.Complete:
+	case advice.Complete:
 		return "DONE", theme.Answer
-	case facts.Off:
+	case advice.Off:
 		if !m.now.Before(m.run.Window.From) {
 			return "OFF", theme.Call
 		}
 	}
 	text, _ = countdown(m.run.Until.Sub(m.now))
-	if m.run.Stage == facts.LastSub {
+	if m.run.Stage == advice.LastSub {
 		return text, theme.Call
 	}
 	return text, theme.Answer
@@ -57,27 +57,27 @@ func (m Model) answerLabel() []string {
 	_, unit := countdown(r.Until.Sub(m.now))
 	name := m.tonight.Target.Name
 	switch r.Stage {
-	case facts.NotUsable:
+	case advice.NotUsable:
 		return m.whyNone()
-	case facts.Over:
+	case advice.Over:
 		if turn, ok := m.nextTurn(); ok {
 			return m.turnLabel(turn)
 		}
 		return []string{"the last window of " + name + " is over: " + r.Windows[len(r.Windows)-1].ClosesBefore.Text(), "the last window is over"}
-	case facts.Adrift:
+	case advice.Adrift:
 		return []string{"the derotator is on, and nobody has said at which angle", "the derotator's angle is unknown"}
-	case facts.RewindDue:
+	case advice.RewindDue:
 		return []string{"now, before the limit at " + m.limitWords(), "now; limit " + m.limitWords(), "now; limit " + hourMinute(r.Call.Limit.Early.At, zone)}
-	case facts.PastLimit:
+	case advice.PastLimit:
 		return []string{"the derotator has reached its limit at " + hourMinute(r.Call.Limit.At.At, zone) + ": the field turns", "at the limit: the field turns"}
-	case facts.Closed:
+	case advice.Closed:
 		if r.Unusable() {
 			return []string{fmt.Sprintf("%s can't be used now (%s until %s), and subs are being taken", name, r.Call.Window.OpensAfter.Text(), hourMinuteUp(r.Call.Window.From, zone)), "not usable now"}
 		}
 		return []string{"the window has closed at " + hourMinute(r.Call.Window.To, zone) + " (" + r.Call.Window.ClosesBefore.Text() + "), and subs are being taken", "the window has closed"}
-	case facts.Complete:
+	case advice.Complete:
 		return []string{"all wanted subs of " + name + " are taken", "all subs are taken"}
-	case facts.Off, facts.Waiting:
+	case advice.Off, advice.Waiting:
 		if !m.now.Before(r.Window.From) {
 			return []string{"the derotator is off"}
 		}
@@ -127,7 +127,7 @@ func (m Model) limitWords() string {
 
 // bounds says where the limit lies, how sure that is, and by what.
 func (m Model) bounds() []string {
-	if m.run.Anchor == nil || m.run.Stage == facts.Waiting || m.run.Stage == facts.Over {
+	if m.run.Anchor == nil || m.run.Stage == advice.Waiting || m.run.Stage == advice.Over {
 		return []string{m.tilt()}
 	}
 	limit := "limit " + m.limitWords()

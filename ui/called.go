@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"duskhand/checklist/advice"
 	"duskhand/ui/facts"
 )
 
@@ -16,7 +17,7 @@ func (m Model) unsaid() []facts.Alert { return facts.Unsaid(m.heeded()) }
 func (m Model) heeded() []facts.Alert {
 	var on []facts.Alert
 	for _, a := range m.alerts {
-		if a.Level > facts.Quiet && !(m.snoozing() && m.alarms.states[a.Kind].snoozed) {
+		if a.Level > advice.Quiet && !(m.snoozing() && m.alarms.states[a.Kind].snoozed) {
 			on = append(on, a)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/ui/facts"
@@ -252,7 +253,7 @@ func (m Model) close() error {
 		return nil
 	}
 	backup := error(nil)
-	if m.wrote && m.run.Stage == facts.Over {
+	if m.wrote && m.run.Stage == advice.Over {
 		_, backup = m.store.Backup()
 	}
 	err := errors.Join(backup, m.store.Close())

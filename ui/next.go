@@ -2,8 +2,8 @@ package ui
 
 import (
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 )
 
 // nextThing is what the operator will most likely say next: the words for the footer and the action.
@@ -43,14 +43,14 @@ func (m Model) next() nextThing {
 	}
 	r := m.run
 	switch r.Stage {
-	case facts.Adrift, facts.NotUsable:
+	case advice.Adrift, advice.NotUsable:
 		return nextThing{}
-	case facts.Off:
+	case advice.Off:
 		return m.turnOn()
-	case facts.RewindDue, facts.PastLimit, facts.Closed, facts.Complete:
+	case advice.RewindDue, advice.PastLimit, advice.Closed, advice.Complete:
 		return m.atTheCall()
-	case facts.Over, facts.Waiting:
-		if turn, ok := m.nextTurn(); ok && m.run.Stage == facts.Over && m.log.Subs == nil {
+	case advice.Over, advice.Waiting:
+		if turn, ok := m.nextTurn(); ok && m.run.Stage == advice.Over && m.log.Subs == nil {
 			return nextThing{"target " + turn.Target.Name, checklist.ChooseTarget{Target: checklist.Target{Name: turn.Target.Name, Star: turn.Target.Star}}}
 		}
 		if m.log.DerotatorOn {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"duskhand/checklist/advice"
 	"duskhand/sky"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
@@ -38,10 +39,10 @@ func (m Model) drawNight(area draw.Area) {
 
 // nightAnswer is the time of subs that the night still gives, and how that compares with the plan as it
 // was at dusk.
-func (m Model) nightAnswer(rows []facts.RunRow) (text string, label []string) {
+func (m Model) nightAnswer(rows []advice.RunRow) (text string, label []string) {
 	text, _ = countdown(m.run.SubsLeft)
 	planned := m.tonight.PlannedExposed()
-	if m.run.Stage == facts.NotUsable {
+	if m.run.Stage == advice.NotUsable {
 		return "NONE", m.whyNone()
 	}
 	done := m.run.TakenExposed()
@@ -126,7 +127,7 @@ func (m Model) drawAngles(area draw.Area) {
 	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint, longestThatFits(area.Width()/2, "the derotator's angle, run by run", "derotator"))
 }
 
-func (m Model) drawTable(area draw.Area, rows []facts.RunRow) {
+func (m Model) drawTable(area draw.Area, rows []advice.RunRow) {
 	zone := m.config.Kit.Site.Zone
 	columns := []draw.TableColumn{{Title: "run", Width: 5}, {Title: "from", Width: 6}, {Title: "to", Width: 6}, {Title: "limit (early–late)", Width: 20},
 		{Title: "angle", Width: 15}, {Title: "camera", Width: 7, Align: draw.AlignRight}, {Title: "subs", Width: 5, Align: draw.AlignRight}, {Title: "", Width: 0}}
@@ -152,7 +153,7 @@ func (m Model) drawTable(area draw.Area, rows []facts.RunRow) {
 	draw.Table(area, m.config.Charset, v)
 }
 
-func rowLimit(m Model, row facts.RunRow) string {
+func rowLimit(m Model, row advice.RunRow) string {
 	l, zone := row.Limit, m.config.Kit.Site.Zone
 	if !l.At.OK || !l.Early.OK || l.At.At.After(m.tonight.Night.Span.To) {
 		return "none"
@@ -164,7 +165,7 @@ func rowLimit(m Model, row facts.RunRow) string {
 }
 
 // rowState says whether a run is over, going on or planned, and what came before it.
-func rowState(m Model, row facts.RunRow) string {
+func rowState(m Model, row advice.RunRow) string {
 	state := "over"
 	switch {
 	case row.Open:

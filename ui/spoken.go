@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/ui/facts"
@@ -57,7 +58,7 @@ func framesOf(r facts.Run) facts.Subs {
 
 // calls tells that something is to be done now.
 func calls(alerts []facts.Alert) bool {
-	return slices.ContainsFunc(alerts, func(a facts.Alert) bool { return a.Level == facts.Calling })
+	return slices.ContainsFunc(alerts, func(a facts.Alert) bool { return a.Level == advice.Calling })
 }
 
 // spokenAnswer joins the answer and its label: digits are said as a length of time, a word stays a word.

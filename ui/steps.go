@@ -9,8 +9,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
@@ -55,7 +55,7 @@ func (m Model) doStep(i int) nextThing {
 		return nextThing{}
 	}
 	next := m.next()
-	if (m.run.Stage == facts.Over || m.run.Stage == facts.Complete) && next.action != nil {
+	if (m.run.Stage == advice.Over || m.run.Stage == advice.Complete) && next.action != nil {
 		return next // the runs are over, whatever step of the loop was left open
 	}
 	if next.action != nil {

@@ -3,8 +3,8 @@ package ui
 import (
 	"fmt"
 
+	"duskhand/checklist/advice"
 	"duskhand/plan"
-	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
@@ -12,33 +12,33 @@ import (
 func (m Model) toDo() []string {
 	r, zone := m.run, m.config.Kit.Site.Zone
 	switch r.Stage {
-	case facts.NotUsable:
+	case advice.NotUsable:
 		return []string{"Choose another target, or sleep."}
-	case facts.Over:
+	case advice.Over:
 		if turn, ok := m.nextTurn(); ok {
 			return m.toNextTurn(turn)
 		}
 		return []string{"Derotator off, flats and darks, then pack: fingers and cables first, the drive home rested.", "Derotator off, flats, darks, pack."}
-	case facts.Adrift:
+	case advice.Adrift:
 		read := m.keys.Read.Help().Key
 		return []string{"Read the angle that the derotator shows and say it: key " + read + ".", "Read the derotator's angle: key " + read + "."}
-	case facts.Off:
+	case advice.Off:
 		return m.toTurnOn()
-	case facts.Waiting:
+	case advice.Waiting:
 		return []string{fmt.Sprintf("Derotator off until %s: it only spends its travel now.", hourMinuteUp(r.Window.From, zone)), "Derotator off for now."}
-	case facts.Closed:
+	case advice.Closed:
 		if r.Unusable() {
 			return []string{fmt.Sprintf("Stop the subs: %s can't be used until %s.", m.tonight.Target.Name, hourMinuteUp(r.Call.Window.From, zone)), "Stop the subs."}
 		}
 		return []string{"The window has closed (" + r.Call.Window.ClosesBefore.Text() + "): stop the subs and guiding, then say so.", "The window has closed: stop the subs."}
-	case facts.Complete:
+	case advice.Complete:
 		if m.log.Subs != nil {
 			return []string{"All wanted subs are taken: stop them, or go on to the next target.", "All subs are taken: stop."}
 		}
 		return []string{"All wanted subs of " + m.tonight.Target.Name + " are taken: on to the next target (" + m.keys.Target.Help().Key + "), or derotator off.", "All wanted subs are taken."}
-	case facts.PastLimit, facts.RewindDue:
+	case advice.PastLimit, advice.RewindDue:
 		return m.toRewind()
-	case facts.LastSub:
+	case advice.LastSub:
 		return m.afterLastSub()
 	}
 	if m.run.FieldTurns() && m.log.Subs != nil {
@@ -48,7 +48,7 @@ func (m Model) toDo() []string {
 		at := hourMinute(since, zone)
 		return []string{"No new sub since " + at + ": has the sequence stopped? Look at the camera program.", "No new sub since " + at + ".", "no new sub"}
 	}
-	if stalled := m.unsaid(); len(stalled) > 0 && stalled[0].Level == facts.Calling {
+	if stalled := m.unsaid(); len(stalled) > 0 && stalled[0].Level == advice.Calling {
 		return alertWords(stalled[0])
 	}
 	return m.whileTracking()
@@ -113,10 +113,10 @@ func (m Model) whileTracking() []string {
 	switch {
 	case m.log.Subs == nil:
 		return []string{"See that the derotator turns and guiding holds, start the subs, then say so.", "Start the subs, say so."}
-	case r.Alarm() == facts.Warning && r.Call.Rewind() && r.Offer.OK && !r.Offer.Later:
+	case r.Alarm() == advice.Warning && r.Call.Rewind() && r.Offer.OK && !r.Offer.Later:
 		to := degreesText(r.Offer.To)
 		return []string{fmt.Sprintf("Soon: after sub %d stop guiding and rewind to %s.", r.LastNo(), to), "Soon: rewind to " + to + "."}
-	case r.Alarm() == facts.Warning:
+	case r.Alarm() == advice.Warning:
 		return []string{fmt.Sprintf("Soon: stop after sub %d.", r.LastNo()), "Soon: stop."}
 	}
 	if warned := m.unsaid(); len(warned) > 0 {
@@ -133,19 +133,19 @@ func (m Model) whileTracking() []string {
 // urgency is the role of the line that says what to do.
 func (m Model) urgency() theme.Role {
 	switch m.run.Stage {
-	case facts.RewindDue, facts.PastLimit, facts.LastSub, facts.Adrift, facts.Closed:
+	case advice.RewindDue, advice.PastLimit, advice.LastSub, advice.Adrift, advice.Closed:
 		return theme.Call
-	case facts.Off, facts.Waiting, facts.Complete:
+	case advice.Off, advice.Waiting, advice.Complete:
 		return theme.Caution
 	}
 	if _, stopped := m.run.SubsStopped(); stopped || m.run.FieldTurns() && m.log.Subs != nil {
 		return theme.Call
 	}
 	unsaid := m.unsaid()
-	if len(unsaid) > 0 && unsaid[0].Level == facts.Calling {
+	if len(unsaid) > 0 && unsaid[0].Level == advice.Calling {
 		return theme.Call
 	}
-	if m.run.Alarm() == facts.Warning || m.run.Stage == facts.Tracking && m.log.Subs == nil || len(unsaid) > 0 {
+	if m.run.Alarm() == advice.Warning || m.run.Stage == advice.Tracking && m.log.Subs == nil || len(unsaid) > 0 {
 		return theme.Caution
 	}
 	return theme.Text

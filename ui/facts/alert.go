@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"duskhand/checklist/advice"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/plan"
 	"duskhand/plan/supplies"
@@ -12,7 +13,7 @@ import (
 // Alert is something that the operator should be called for.
 type Alert struct {
 	Kind  AlertKind
-	Level Alarm // Quiet: it is not so now
+	Level advice.Alarm // Quiet: it is not so now
 	Words string
 	Brief string // of one that is on: the same where there is little room
 }
@@ -39,7 +40,7 @@ func (r Run) Alerts(frames Subs) []Alert {
 // Unsaid returns those of the alerts that are on and that the stage of the run does not tell by itself, what calls
 // before what warns.
 func Unsaid(alerts []Alert) (on []Alert) {
-	for _, level := range []Alarm{Calling, Warning} {
+	for _, level := range []advice.Alarm{advice.Calling, advice.Warning} {
 		for _, a := range alerts {
 			switch a.Kind {
 			case SubsStall, DewNear, DawnNear:
@@ -54,8 +55,8 @@ func Unsaid(alerts []Alert) (on []Alert) {
 
 func (r Run) actSoon() Alert {
 	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", Lasting(r.Kit.Alarm.WarnBefore))}
-	if r.Alarm() == Warning {
-		a.Level, a.Words = Warning, "in "+Lasting(r.Until.Sub(r.Now))+": "+r.callWords()
+	if r.Alarm() == advice.Warning {
+		a.Level, a.Words = advice.Warning, "in "+Lasting(r.Until.Sub(r.Now))+": "+r.callWords()
 		a.Brief = a.Words
 	}
 	return a
@@ -73,16 +74,16 @@ func (r Run) callWords() string {
 
 func (r Run) actNow() Alert {
 	a := Alert{Kind: ActNow, Words: "when the last sub that fits is over, or the window closes"}
-	if r.Alarm() != Calling {
+	if r.Alarm() != advice.Calling {
 		return a
 	}
-	a.Level = Calling
+	a.Level = advice.Calling
 	switch r.Stage {
-	case PastLimit:
+	case advice.PastLimit:
 		a.Words = "the derotator stands at its limit: rewind now"
-	case Closed:
+	case advice.Closed:
 		a.Words = "the window has closed: stop the subs"
-	case Complete:
+	case advice.Complete:
 		a.Words = "all wanted subs are taken: stop"
 	default:
 		a.Words = "rewind now"
@@ -95,8 +96,8 @@ func (r Run) actNow() Alert {
 // worse now.
 func (r Run) atLimit() Alert {
 	a := Alert{Kind: LimitReached, Words: "when the derotator can't follow any further"}
-	if r.Stage == PastLimit {
-		a.Level, a.Words = Calling, "the derotator stands at its limit and the field turns: stop the subs, rewind"
+	if r.Stage == advice.PastLimit {
+		a.Level, a.Words = advice.Calling, "the derotator stands at its limit and the field turns: stop the subs, rewind"
 		a.Brief = "at the limit: stop, rewind"
 	}
 	return a
@@ -105,7 +106,7 @@ func (r Run) atLimit() Alert {
 func (r Run) turns() Alert {
 	a := Alert{Kind: FieldTurns, Words: "two lights in a row that say so"}
 	if r.FieldTurns() && r.Log.Subs != nil {
-		a.Level, a.Words, a.Brief = Calling, "the lights say that the field turns: see that the derotator is on and turns", "the field turns"
+		a.Level, a.Words, a.Brief = advice.Calling, "the lights say that the field turns: see that the derotator is on and turns", "the field turns"
 	}
 	return a
 }
@@ -121,7 +122,7 @@ func (r Run) stalls(frames Subs) Alert {
 	}
 	for _, n := range frames.Notices {
 		if n.Kind == arrival.Silent && n.At.After(since) { // frames may be some seconds old, and one have come since
-			a.Level, a.Words, a.Brief = Calling, n.Text, "no new sub"
+			a.Level, a.Words, a.Brief = advice.Calling, n.Text, "no new sub"
 		}
 	}
 	return a
@@ -131,7 +132,7 @@ func (r Run) dew() Alert {
 	a := Alert{Kind: DewNear, Words: "when the air, as read within the hour, is near its dew point"}
 	dew, at, none := DewOf(r.Log.Temperatures, r.Log.Humidities)
 	if none == "" && dew.Risk != supplies.Dry && r.Now.Sub(at) <= dewHolds {
-		a.Level, a.Words, a.Brief = Warning, dew.Call(), "dew: heat the glass"
+		a.Level, a.Words, a.Brief = advice.Warning, dew.Call(), "dew: heat the glass"
 	}
 	return a
 }
@@ -149,7 +150,7 @@ func (r Run) dawn() Alert {
 	}
 	if left := r.Night.Dark[n-1].To.Sub(r.Now); left > 0 && left <= r.Kit.Alarm.DawnBefore {
 		ends := HourMinute(r.Night.Dark[n-1].To, r.Kit.Site.Zone)
-		a.Level, a.Words, a.Brief = Warning, "darkness ends at "+ends+", in "+Lasting(left.Round(time.Minute)), "dark until "+ends
+		a.Level, a.Words, a.Brief = advice.Warning, "darkness ends at "+ends+", in "+Lasting(left.Round(time.Minute)), "dark until "+ends
 	}
 	return a
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"duskhand/checklist/advice"
 	"duskhand/plan"
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
@@ -122,7 +123,7 @@ type Verdict struct {
 	Choice  choose.Choice
 	Worth   Worth
 	Against choose.Factor // the smallest share
-	Turn    *Turn         // what it gets of a divided night; nil if it has the night to itself
+	Turn    *advice.Turn  // what it gets of a divided night; nil if it has the night to itself
 }
 
 // Working is how long subs can be taken: in the target's turns if the night is divided.

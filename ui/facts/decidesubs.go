@@ -25,7 +25,7 @@ func (r Run) SubLengthsOf(target kit.Target) SubLengths { return r.SubLengthsFor
 func (r Run) SubLengthsFor(target kit.Target, star *float64, signalToNoise float64) SubLengths {
 	course, windows := r.Course, r.Windows
 	if target.Name != r.Target.Name {
-		course = r.courseOf(target)
+		course = r.CourseOf(target)
 		windows = course.Windows()
 	}
 	s := SubLengths{Target: target}
@@ -36,7 +36,7 @@ func (r Run) SubLengthsFor(target kit.Target, star *float64, signalToNoise float
 	moment := exposure.Moment{At: later(r.Now, w.From.Add(r.Kit.Subs.Settle)), Until: w.To, Star: star, SignalToNoise: signalToNoise}
 	switch {
 	case r.Anchor != nil && target.Name == r.Target.Name:
-		angle := r.held(r.Course.Angle(*r.Anchor, moment.At))
+		angle := r.Held(r.Course.Angle(*r.Anchor, moment.At))
 		moment.Reading = &angle
 	case r.Anchor == nil:
 		moment.Reading = r.Log.Parked

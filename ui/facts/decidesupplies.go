@@ -37,7 +37,7 @@ type Disk struct {
 
 // SuppliesAt derives them for what the night is still to give.
 func (r Run) SuppliesAt(disk Disk) Supplies {
-	s := SuppliesFor(r.Kit, r.Night, r.subsPlanned(), disk)
+	s := SuppliesFor(r.Kit, r.Night, r.SubsPlanned(), disk)
 	s.Dew, s.DewAt, s.DewNone = DewOf(r.Log.Temperatures, r.Log.Humidities)
 	s.DewOK = s.DewNone == ""
 	return s
@@ -68,11 +68,6 @@ func SuppliesFor(k kit.Kit, night *plan.Night, subs int, disk Disk) Supplies {
 		s.Left = append(s.Left, s.Power.LeftShareAt(at))
 	}
 	return s
-}
-
-// subsPlanned counts the subs that the night still gives by the plan, to later targets too if it is divided.
-func (r Run) subsPlanned() int {
-	return supplies.SubsOf(r.Ahead.Counts()) + len(r.callSubs()) + len(r.laterSubs(r.Now))
 }
 
 // readTogether is how far apart in time a thermometer's and a hygrometer's readings may be to belong to the

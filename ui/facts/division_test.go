@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/ui/facts"
@@ -82,5 +83,5 @@ func TestHandOver(t *testing.T) {
 	next, ok = after.HandOver()
 	require.True(t, ok)
 	assert.Equal(t, second.Target.Name, next.Target.Name)
-	assert.Equal(t, facts.Over, after.Stage, "the first target's turn is over though it is still up")
+	assert.Equal(t, advice.Over, after.Stage, "the first target's turn is over though it is still up")
 }

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/plan/kit"
@@ -52,26 +53,26 @@ func degrees(x float64) *sky.Angle {
 
 func TestStagesOfARun(t *testing.T) {
 	n := &night{t: t, kit: kit.Example()}
-	assert.Equal(t, facts.Off, n.at(dusk.Add(-time.Hour)).Stage)
-	assert.Equal(t, facts.Waiting, n.at(dusk.Add(-time.Minute), checklist.TurnOn{Angle: degrees(-16)}).Stage)
+	assert.Equal(t, advice.Off, n.at(dusk.Add(-time.Hour)).Stage)
+	assert.Equal(t, advice.Waiting, n.at(dusk.Add(-time.Minute), checklist.TurnOn{Angle: degrees(-16)}).Stage)
 	r := n.at(dusk.Add(time.Minute), checklist.StartSubs{})
-	assert.Equal(t, facts.Tracking, r.Stage)
+	assert.Equal(t, advice.Tracking, r.Stage)
 	assert.True(t, r.Call.Rewind())
 	last, ok := r.Call.Last()
 	require.True(t, ok)
-	assert.Equal(t, facts.LastSub, n.tonight.At(last.Exposure.From).Stage)
-	assert.Equal(t, facts.Warning, n.tonight.At(last.Over.Add(-4*time.Minute)).Alarm(), "the kit warns five minutes before")
-	assert.Equal(t, facts.RewindDue, n.tonight.At(last.Over).Stage)
-	assert.Equal(t, facts.PastLimit, n.tonight.At(r.Call.Limit.At.At).Stage)
-	assert.Equal(t, facts.Calling, n.tonight.At(r.Call.Limit.At.At).Alarm())
-	assert.Equal(t, facts.Closed, n.tonight.At(r.Call.Window.To).Stage, "still exposing at dawn")
+	assert.Equal(t, advice.LastSub, n.tonight.At(last.Exposure.From).Stage)
+	assert.Equal(t, advice.Warning, n.tonight.At(last.Over.Add(-4*time.Minute)).Alarm(), "the kit warns five minutes before")
+	assert.Equal(t, advice.RewindDue, n.tonight.At(last.Over).Stage)
+	assert.Equal(t, advice.PastLimit, n.tonight.At(r.Call.Limit.At.At).Stage)
+	assert.Equal(t, advice.Calling, n.tonight.At(r.Call.Limit.At.At).Alarm())
+	assert.Equal(t, advice.Closed, n.tonight.At(r.Call.Window.To).Stage, "still exposing at dawn")
 }
 
 func TestTargetThatIsNeverUsable(t *testing.T) {
 	k := kit.Example()
 	k.Targets = []kit.Target{{Name: "north", Star: sky.Star{Place: sky.J2000{Dec: 85 * sky.Degree}}}}
 	n := &night{t: t, kit: k}
-	assert.Equal(t, facts.NotUsable, n.at(dusk).Stage)
+	assert.Equal(t, advice.NotUsable, n.at(dusk).Stage)
 }
 
 func TestWhatIsKnownNeedNotBeSaid(t *testing.T) {

@@ -106,7 +106,7 @@ func (f *Frame) want(r Run) {
 // spanOfNextRun returns the stretch in which a run from another reading would lie: from now, or from the
 // beginning of the window, to its end.
 func (f *Frame) spanOfNextRun(r Run) plan.Span {
-	w := r.windowAfter(r.Now)
+	w := r.WindowAfter(r.Now)
 	return plan.Span{From: later(r.Now, w.From), To: w.To}
 }
 

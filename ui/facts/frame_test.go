@@ -17,7 +17,7 @@ import (
 
 // tenEast is the framing of the night's target with the middle of the chip 10′ east of it.
 func tenEast(r facts.Run) facts.Frame {
-	f := r.FramingOf()
+	f := r.Tonight.FramingOf()
 	f.Middle = kit.SkyOffset{East: 10 * sky.Arcminute}
 	return r.FrameAt(f)
 }

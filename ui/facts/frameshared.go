@@ -3,7 +3,6 @@ package facts
 import (
 	"time"
 
-	"duskhand/plan"
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
@@ -35,7 +34,7 @@ func (f *Frame) share(r Run) {
 	c := r.Course.WithRule(r.Night.RuleFor(f.Target))
 	planned, exposed := r.Ahead, r.SubsLeft
 	if c.Rule != r.Course.Rule {
-		planned = c.Runs(r.Now, r.Offer.From, r.sequenceFromNow())
+		planned = c.Runs(r.Now, r.Offer.From, r.SequenceFromNow())
 		exposed = planned.Exposed()
 	}
 	angles := f.anglesSoFar(r)
@@ -51,14 +50,6 @@ func (f *Frame) share(r Run) {
 	f.Shared.Runs = framing.SharedBy(f.Sensor, angles, outline, from)
 	f.Shared.Exposed = exposed
 	f.alike(r, angles)
-}
-
-func (r Run) sequenceFromNow() plan.Sequence {
-	if r.Subs == nil {
-		return r.Taken
-	}
-	sequence, _ := r.Progress.After.Only("")
-	return sequence
 }
 
 func (f *Frame) anglesSoFar(r Run) []sky.Angle {
@@ -83,7 +74,7 @@ func (f *Frame) alike(r Run, angles []sky.Angle) {
 		angle := f.tonight.Course.OfDate(*f.Framing.CameraAngle)
 		wanted = &angle
 	}
-	runs := framing.CoincidingRuns(r.Course, r.Now, r.Offer.From, wanted, f.Sensor.Alike(), r.sequenceFromNow())
+	runs := framing.CoincidingRuns(r.Course, r.Now, r.Offer.From, wanted, f.Sensor.Alike(), r.SequenceFromNow())
 	f.Shared.AlikeExposed, f.Shared.AlikeRuns = runs.Exposed(), len(runs.Runs)
 	if len(runs.Runs) > 0 {
 		f.Shared.AlikeAngle = f.tonight.Course.OfJ2000(runs.Runs[0].CameraAngle)

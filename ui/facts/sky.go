@@ -85,7 +85,7 @@ func (t *Tonight) Angles() []Turning {
 			if at.After(row.To) {
 				at = row.To
 			}
-			turnings = append(turnings, Turning{at, t.held(t.Course.Angle(anchor, at)), first})
+			turnings = append(turnings, Turning{at, t.Held(t.Course.Angle(anchor, at)), first})
 			if first = false; !at.Before(row.To) {
 				break
 			}

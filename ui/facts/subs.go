@@ -28,7 +28,7 @@ type Subs struct {
 func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 	s := Subs{Watched: len(r.Kit.Watch.Folders) > 0 || len(r.Log.Arrived) > 0, Arrived: r.Log.Arrived}
 	s.Ledger = arrival.Keep(arrival.Kept(r.Log), arrival.Situation{
-		Kit: r.Kit, Night: r.Log, Current: r.Kit.Targets[0].Name, Now: r.Now, Spoiling: r.spoiling(), Left: r.subsPlanned(), FreeBytes: freeBytes,
+		Kit: r.Kit, Night: r.Log, Current: r.Kit.Targets[0].Name, Now: r.Now, Spoiling: r.spoiling(), Left: r.SubsPlanned(), FreeBytes: freeBytes,
 		Unwatched: blind || len(r.Kit.Watch.Folders) == 0,
 	})
 	s.Notices = s.Ledger.Notices()

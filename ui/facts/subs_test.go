@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/plan/kit"
 	"duskhand/ui/facts"
@@ -56,7 +57,7 @@ func TestSilenceIsCalledWhateverElseStands(t *testing.T) {
 	nearlyFull := uint64(100e6)
 	last := dusk.Add(9*time.Minute + 4*time.Second) // the fourth frame was seen
 	r := n.at(last.Add(time.Minute))
-	require.Equal(t, facts.Quiet, alert(t, r, &nearlyFull, facts.SubsStall).Level)
+	require.Equal(t, advice.Quiet, alert(t, r, &nearlyFull, facts.SubsStall).Level)
 	r = n.at(last.Add(6 * time.Minute))
 	kinds := map[arrival.Kind]time.Time{}
 	for _, notice := range r.SubsAt(&nearlyFull, false).Notices {
@@ -64,7 +65,7 @@ func TestSilenceIsCalledWhateverElseStands(t *testing.T) {
 	}
 	assert.Equal(t, dusk.Add(7*time.Minute+4*time.Second), kinds[arrival.ClockOff], "the third frame, as two are too few to say so")
 	assert.Equal(t, last, kinds[arrival.DiskShort])
-	assert.Equal(t, facts.Calling, alert(t, r, &nearlyFull, facts.SubsStall).Level)
+	assert.Equal(t, advice.Calling, alert(t, r, &nearlyFull, facts.SubsStall).Level)
 	assert.Contains(t, alert(t, r, &nearlyFull, facts.SubsStall).Words, "no new sub for 6 min")
 
 	later := n.at(last.Add(20 * time.Minute))
@@ -73,7 +74,7 @@ func TestSilenceIsCalledWhateverElseStands(t *testing.T) {
 	}
 	n.log.Arrived = append(n.log.Arrived, frame("/subs/L_9.fits", last.Add(20*time.Minute), 90*time.Second))
 	r = n.at(last.Add(22 * time.Minute))
-	assert.Equal(t, facts.Quiet, alert(t, r, &nearlyFull, facts.SubsStall).Level)
+	assert.Equal(t, advice.Quiet, alert(t, r, &nearlyFull, facts.SubsStall).Level)
 }
 
 // A run that has gone on to the limit is called as that, though "act now" has been on since the rewind was due.
@@ -83,12 +84,12 @@ func TestTheLimitIsAnAlertOfItsOwn(t *testing.T) {
 	last, ok := r.Call.Last()
 	require.True(t, ok)
 	due := n.tonight.At(last.Over)
-	assert.Equal(t, facts.Calling, alert(t, due, nil, facts.ActNow).Level)
-	assert.Equal(t, facts.Quiet, alert(t, due, nil, facts.LimitReached).Level)
+	assert.Equal(t, advice.Calling, alert(t, due, nil, facts.ActNow).Level)
+	assert.Equal(t, advice.Quiet, alert(t, due, nil, facts.LimitReached).Level)
 	past := n.tonight.At(r.Call.Limit.At.At)
-	assert.Equal(t, facts.Calling, alert(t, past, nil, facts.ActNow).Level)
+	assert.Equal(t, advice.Calling, alert(t, past, nil, facts.ActNow).Level)
 	at := alert(t, past, nil, facts.LimitReached)
-	assert.Equal(t, facts.Calling, at.Level)
+	assert.Equal(t, advice.Calling, at.Level)
 	assert.Equal(t, "the derotator stands at its limit and the field turns: stop the subs, rewind", at.Words)
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/ui/facts"
@@ -99,14 +100,14 @@ func TestTargetChosenOutsideItsTurn(t *testing.T) {
 			want := whole.at(c.at.Add(time.Minute), checklist.TurnOn{Angle: &start}, checklist.StartSubs{})
 			r = n.at(c.at.Add(time.Minute), checklist.TurnOn{Angle: &start}, checklist.StartSubs{})
 			assert.Equal(t, want.Windows, r.Windows, "as if the night were not divided")
-			assert.Equal(t, facts.Tracking, r.Stage)
+			assert.Equal(t, advice.Tracking, r.Stage)
 			assert.False(t, r.Unusable())
 			assert.Equal(t, want.Call.At, r.Call.At)
 			assert.Equal(t, want.SubsLeft, r.SubsLeft, "nothing is left for the other")
 			_, ok := r.HandOver()
 			assert.False(t, ok)
 			require.True(t, r.Call.Limit.At.OK)
-			assert.Equal(t, facts.PastLimit, n.tonight.At(r.Call.Limit.At.At).Stage)
+			assert.Equal(t, advice.PastLimit, n.tonight.At(r.Call.Limit.At.At).Stage)
 			again := facts.For(n.kit, date, n.log, r.Now, nil)
 			assert.Equal(t, r.Windows, again.Windows, "from the journal alone too")
 		})
@@ -130,7 +131,7 @@ func TestSuppliesOfADividedNightAreForAllItsTargets(t *testing.T) {
 	first, second := r.Shared()[0], r.Shared()[1]
 	n.at(dusk, chosen(first.Target))
 	over := n.at(second.From.Add(time.Second))
-	assert.Equal(t, facts.Over, over.Stage)
+	assert.Equal(t, advice.Over, over.Stage)
 	turn, ok := over.TurnOf(second.Target.Name)
 	require.True(t, ok)
 	assert.Equal(t, turn.Subs, over.SuppliesAt(facts.Disk{}).Data.Subs, "while it is not chosen yet")

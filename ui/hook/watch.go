@@ -2,6 +2,7 @@ package hook
 
 import (
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/plan/kit"
 	"duskhand/ui/facts"
 )
@@ -21,7 +22,7 @@ func Between(before *facts.Run, now facts.Run) []Happening {
 		events = append(events, kit.RunStarted)
 	}
 	alarm, was := now.Alarm(), before.Alarm()
-	if alarm >= facts.Warning && was < facts.Warning && now.Call.Rewind() {
+	if alarm >= advice.Warning && was < advice.Warning && now.Call.Rewind() {
 		events = append(events, kit.LimitNear)
 	}
 	if rewindDue(now) && !rewindDue(*before) {
@@ -37,7 +38,7 @@ func Between(before *facts.Run, now facts.Run) []Happening {
 	return all
 }
 
-func rewindDue(r facts.Run) bool { return r.Stage == facts.RewindDue || r.Stage == facts.PastLimit }
+func rewindDue(r facts.Run) bool { return r.Stage == advice.RewindDue || r.Stage == advice.PastLimit }
 
 // done tells whether every filter has the subs that the kit wants.
 func done(r facts.Run) bool {

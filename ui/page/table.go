@@ -3,12 +3,13 @@ package page
 import (
 	"fmt"
 
+	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
-func (n Night) rows() []facts.RunRow { return n.Told.Run.Rows() }
+func (n Night) rows() []advice.RunRow { return n.Told.Run.Rows() }
 
 // The columns of the table of runs, from the left edge.
 var columns = [...]struct {

@@ -1,14 +1,14 @@
-package facts
+package advice
 
 import "duskhand/checklist"
 
 // Completed returns an action with what the operator need not say because it is known: where the derotator
 // stands when it is turned off, rewound or taken along to another target.
-func (r Run) Completed(a checklist.Action) checklist.Action {
-	if r.Tonight == nil || r.Anchor == nil {
+func (m Moment) Completed(a checklist.Action) checklist.Action {
+	if m.Tonight == nil || m.Anchor == nil {
 		return a
 	}
-	angle := r.Angle
+	angle := m.Angle
 	switch said := a.(type) {
 	case checklist.TurnOff:
 		if said.Angle == nil {

@@ -1,4 +1,4 @@
-package facts
+package advice
 
 import (
 	"slices"
@@ -21,20 +21,20 @@ func (t *Tonight) present(now time.Time) kit.Target {
 
 // ChoiceBefore returns the choice of the present target, which must be said before an action that begins
 // something on it: in a divided night that nobody has chosen a target of. ok is false where nothing need be said.
-func (r Run) ChoiceBefore(a checklist.Action) (choice checklist.ChooseTarget, ok bool) {
-	if r.Tonight == nil || r.shared == nil || r.Log.Target != nil || len(r.Log.Runs) > 0 || r.Log.Subs != nil {
+func (m Moment) ChoiceBefore(a checklist.Action) (choice checklist.ChooseTarget, ok bool) {
+	if m.Tonight == nil || m.shared == nil || m.Log.Target != nil || len(m.Log.Runs) > 0 || m.Log.Subs != nil {
 		return choice, false
 	}
 	switch a.(type) {
 	case checklist.TurnOn, checklist.Rewound, checklist.StartSubs:
 	case checklist.Read:
-		if !r.Log.DerotatorOn {
+		if !m.Log.DerotatorOn {
 			return choice, false // it only tells where the stage stands
 		}
 	default:
 		return choice, false
 	}
-	return checklist.ChooseTarget{Target: checklist.Target{Name: r.Target.Name, Star: r.Target.Star}}, true
+	return checklist.ChooseTarget{Target: checklist.Target{Name: m.Target.Name, Star: m.Target.Star}}, true
 }
 
 // turns returns the spans in which a target has its turn; nil if the night is not divided, or not with it.
@@ -130,15 +130,15 @@ type Turn struct {
 
 // TurnOf returns what the division has yet to give a target; ok is false if the night is not divided with it, or
 // nothing is left of its turns.
-func (r Run) TurnOf(target string) (turn Turn, ok bool) {
+func (m Moment) TurnOf(target string) (turn Turn, ok bool) {
 	var subs []plan.Sub
-	for _, s := range r.Shared() {
+	for _, s := range m.Shared() {
 		if s.Target.Name == target {
-			subs = append(subs, subsFrom(s.Runs, r.Now)...)
+			subs = append(subs, subsFrom(s.Runs, m.Now)...)
 		}
 	}
-	if target == r.Target.Name && len(subs) > 0 {
-		subs = append(r.callSubs(), subsFrom(r.Ahead, r.Now)...)
+	if target == m.Target.Name && len(subs) > 0 {
+		subs = append(m.callSubs(), subsFrom(m.Ahead, m.Now)...)
 	}
 	for _, sub := range subs {
 		turn.Working += sub.Over.Sub(sub.Exposure.From)
@@ -147,10 +147,20 @@ func (r Run) TurnOf(target string) (turn Turn, ok bool) {
 	return turn, turn.Subs > 0
 }
 
+// SubsPlanned counts the subs that the plan still gives of the night, of all its targets: the present run's, those
+// of the runs after it, and of the targets whose turn comes later.
+func (m Moment) SubsPlanned() int {
+	n := len(m.callSubs()) + len(m.laterSubs(m.Now))
+	for _, run := range m.Ahead.Runs {
+		n += len(run.Subs)
+	}
+	return n
+}
+
 // callSubs are those of the present run that are not over yet.
-func (r Run) callSubs() (subs []plan.Sub) {
-	for _, sub := range r.Call.Subs {
-		if sub.Exposure.To.After(r.Now) {
+func (m Moment) callSubs() (subs []plan.Sub) {
+	for _, sub := range m.Call.Subs {
+		if sub.Exposure.To.After(m.Now) {
 			subs = append(subs, sub)
 		}
 	}

@@ -1,4 +1,4 @@
-package facts
+package advice
 
 import (
 	"time"
@@ -120,12 +120,12 @@ func (t *Tonight) Shared() []share.Stretch {
 // HandOver returns the stretch that comes after the present target's, once it is over; ok is false while it is
 // not, or if nothing comes. A target that was chosen outside its turn is left alone while it can be used, to the
 // end of its own turn.
-func (r Run) HandOver() (next share.Stretch, ok bool) {
-	if r.Now.Before(r.free) {
+func (m Moment) HandOver() (next share.Stretch, ok bool) {
+	if m.Now.Before(m.free) {
 		return share.Stretch{}, false
 	}
-	for _, s := range r.Shared() {
-		if s.Target.Name != r.Target.Name && r.Now.Before(s.To) && !r.Now.Before(s.From) {
+	for _, s := range m.Shared() {
+		if s.Target.Name != m.Target.Name && m.Now.Before(s.To) && !m.Now.Before(s.From) {
 			return s, true
 		}
 	}
@@ -133,9 +133,9 @@ func (r Run) HandOver() (next share.Stretch, ok bool) {
 }
 
 // Following returns the next target's stretch after the present one, whenever it begins.
-func (r Run) Following() (next share.Stretch, ok bool) {
-	for _, s := range r.Shared() {
-		if s.Target.Name != r.Target.Name && s.From.After(r.Now) {
+func (m Moment) Following() (next share.Stretch, ok bool) {
+	for _, s := range m.Shared() {
+		if s.Target.Name != m.Target.Name && s.From.After(m.Now) {
 			return s, true
 		}
 	}
@@ -144,20 +144,20 @@ func (r Run) Following() (next share.Stretch, ok bool) {
 
 // Divide returns the action of dividing the rest of the night among the kit's targets: by their shares, or
 // evenly if none has one. Those that have all their subs take no part.
-func (r Run) Divide() checklist.DivideNight {
+func (m Moment) Divide() checklist.DivideNight {
 	action := checklist.DivideNight{}
-	if r.Offer.From != nil {
-		angle := *r.Offer.From
+	if m.Offer.From != nil {
+		angle := *m.Offer.From
 		action.Angle = &angle
 	}
-	if r.Subs != nil {
-		action.Going = r.Target.Name
+	if m.Subs != nil {
+		action.Going = m.Target.Name
 	}
-	some := byTheKit(r.Kit) != nil
-	for _, target := range r.Kit.Targets {
-		sequence := r.Tonight.subs.Sequence(target.Name)
-		if target.Name == r.Target.Name {
-			sequence = r.sequenceFromNow()
+	some := byTheKit(m.Kit) != nil
+	for _, target := range m.Kit.Targets {
+		sequence := m.Tonight.subs.Sequence(target.Name)
+		if target.Name == m.Target.Name {
+			sequence = m.SequenceFromNow()
 		}
 		weight := target.Share
 		if !some {
@@ -168,7 +168,7 @@ func (r Run) Divide() checklist.DivideNight {
 		}
 		part := checklist.Part{Target: target.Name, Weight: weight, Taken: map[string]int{}}
 		for i, n := range sequence.Taken() {
-			part.Taken[r.Kit.Subs.Filters[i].Name] = n
+			part.Taken[m.Kit.Subs.Filters[i].Name] = n
 		}
 		action.Parts = append(action.Parts, part)
 	}
@@ -222,14 +222,14 @@ func (t *Tonight) PlannedExposed() time.Duration {
 }
 
 // TakenExposed is the exposure that has been taken of the night's plan: of all targets if the night is divided.
-func (r Run) TakenExposed() time.Duration {
-	total := r.sequenceFromNow().Exposed()
-	if r.shared == nil {
+func (m Moment) TakenExposed() time.Duration {
+	total := m.SequenceFromNow().Exposed()
+	if m.shared == nil {
 		return total
 	}
-	for _, part := range r.shared.by.Parts {
-		if part.Target != r.Target.Name {
-			total += r.Tonight.subs.Sequence(part.Target).Exposed()
+	for _, part := range m.shared.by.Parts {
+		if part.Target != m.Target.Name {
+			total += m.Tonight.subs.Sequence(part.Target).Exposed()
 		}
 	}
 	return total

@@ -1,4 +1,4 @@
-package facts
+package advice
 
 import "duskhand/plan"
 
@@ -20,39 +20,39 @@ const (
 	Complete               // all the wanted subs are taken
 )
 
-func (r *Run) stage() Stage {
-	if r.Subs != nil && r.Log.DerotatorOn && r.Anchor != nil {
-		return r.whileExposing()
+func (m *Moment) stage() Stage {
+	if m.Subs != nil && m.Log.DerotatorOn && m.Anchor != nil {
+		return m.whileExposing()
 	}
 	switch {
-	case len(r.Windows) == 0:
+	case len(m.Windows) == 0:
 		return NotUsable
-	case !r.Now.Before(r.Windows[len(r.Windows)-1].To):
+	case !m.Now.Before(m.Windows[len(m.Windows)-1].To):
 		return Over
-	case !r.Log.DerotatorOn:
+	case !m.Log.DerotatorOn:
 		return Off
-	case r.Anchor == nil:
+	case m.Anchor == nil:
 		return Adrift
-	case r.Now.Before(r.Window.From):
+	case m.Now.Before(m.Window.From):
 		return Waiting
-	case r.AtLimit():
+	case m.AtLimit():
 		return PastLimit
-	case r.Now.Before(r.Call.At):
+	case m.Now.Before(m.Call.At):
 		return Tracking
-	case r.Call.For == plan.ForGoal:
+	case m.Call.For == plan.ForGoal:
 		return Complete
-	case r.Call.For == plan.ForLimit:
+	case m.Call.For == plan.ForLimit:
 		return RewindDue
 	}
-	return r.beyondWindow()
+	return m.beyondWindow()
 }
 
 // beyondWindow is the stage when no sub fits any more before the window closes: waiting for the next, or
 // over.
-func (r *Run) beyondWindow() Stage {
-	for _, w := range r.Windows {
-		if w.From.After(r.Now) {
-			r.Window = w
+func (m *Moment) beyondWindow() Stage {
+	for _, w := range m.Windows {
+		if w.From.After(m.Now) {
+			m.Window = w
 			return Waiting
 		}
 	}
@@ -62,32 +62,32 @@ func (r *Run) beyondWindow() Stage {
 // Unusable tells whether subs are being taken while the target can't be used, and not for want of darkness
 // only: behind the horizon profile, in the keyhole, too low. Another target's turn is advice, and counts only
 // when it is time to hand over to it.
-func (r Run) Unusable() bool {
-	w := r.Call.Window
-	if _, due := r.HandOver(); w.OpensAfter == plan.ByTurn && !due {
+func (m Moment) Unusable() bool {
+	w := m.Call.Window
+	if _, due := m.HandOver(); w.OpensAfter == plan.ByTurn && !due {
 		return false
 	}
-	return r.Subs != nil && r.Now.Before(w.From) && w.OpensAfter != plan.ByDarkness && w.OpensAfter != plan.ByNight
+	return m.Subs != nil && m.Now.Before(w.From) && w.OpensAfter != plan.ByDarkness && w.OpensAfter != plan.ByNight
 }
 
 // whileExposing is the stage while subs are being taken. What they take after their window has closed is
 // told, whatever it is.
-func (r *Run) whileExposing() Stage {
-	last, any := r.Call.Last()
+func (m *Moment) whileExposing() Stage {
+	last, any := m.Call.Last()
 	switch {
-	case r.Call.Window.To.IsZero() || !r.Now.Before(r.Call.Window.To):
+	case m.Call.Window.To.IsZero() || !m.Now.Before(m.Call.Window.To):
 		return Closed
-	case r.AtLimit():
+	case m.AtLimit():
 		return PastLimit
-	case r.Unusable():
+	case m.Unusable():
 		return Closed
-	case !r.Now.Before(r.Call.At) && r.Call.For == plan.ForGoal:
+	case !m.Now.Before(m.Call.At) && m.Call.For == plan.ForGoal:
 		return Complete
-	case !r.Now.Before(r.Call.At) && r.Call.For == plan.ForLimit:
+	case !m.Now.Before(m.Call.At) && m.Call.For == plan.ForLimit:
 		return RewindDue
-	case !r.Now.Before(r.Call.At):
+	case !m.Now.Before(m.Call.At):
 		return Closed
-	case any && !r.Now.Before(last.Exposure.From):
+	case any && !m.Now.Before(last.Exposure.From):
 		return LastSub
 	}
 	return Tracking
@@ -105,16 +105,16 @@ const (
 
 // Alarm returns the alarm of the instant: a warning the kit's time before the operator must act, whatever
 // for, and a call when it is due.
-func (r Run) Alarm() Alarm {
-	switch r.Stage {
+func (m Moment) Alarm() Alarm {
+	switch m.Stage {
 	case RewindDue, PastLimit, Closed:
 		return Calling
 	case Complete:
-		if r.Subs != nil {
+		if m.Subs != nil {
 			return Calling
 		}
 	case Tracking, LastSub:
-		if r.Until.Sub(r.Now) <= r.Kit.Alarm.WarnBefore && (r.Subs != nil || r.Call.Rewind()) {
+		if m.Until.Sub(m.Now) <= m.Kit.Alarm.WarnBefore && (m.Subs != nil || m.Call.Rewind()) {
 			return Warning
 		}
 	}

@@ -1,4 +1,4 @@
-package facts
+package advice
 
 import (
 	"time"
@@ -30,7 +30,7 @@ func (t *Tonight) past(now time.Time) {
 			Target: target.Name, Subs: len(t.subs.Runs[i]), Rewound: i > 0}
 		course := t.Course
 		if target.Name != t.Target.Name {
-			course = t.courseOf(target)
+			course = t.CourseOf(target)
 		}
 		if run.Open {
 			row.To = now
@@ -46,7 +46,7 @@ func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) 
 	if window, ok := plan.WindowFor(course.Windows(), run.Start); ok {
 		row.Limit = course.Limit(anchor, window.To)
 	}
-	row.EndAngle = t.held(course.Angle(anchor, row.To))
+	row.EndAngle = t.Held(course.Angle(anchor, row.To))
 	if run.EndAngle != nil {
 		row.EndAngle = *run.EndAngle
 	}
@@ -87,6 +87,6 @@ func (t *Tonight) carryOn(row *RunRow) {
 		return
 	}
 	row.To = last.Over
-	row.EndAngle = t.held(t.Course.Angle(*t.Anchor, row.To))
+	row.EndAngle = t.Held(t.Course.Angle(*t.Anchor, row.To))
 	row.Subs = len(t.InRun) + len(call.Subs)
 }

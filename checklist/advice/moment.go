@@ -1,0 +1,169 @@
+package advice
+
+import (
+	"time"
+
+	"duskhand/plan"
+	"duskhand/sky"
+)
+
+// Run is what the Run screen shows of one instant.
+type Moment struct {
+	*Tonight
+	Now   time.Time
+	Stage Stage
+
+	Place    sky.Horizontal // of the target, airless
+	Climbing bool
+	Moon     sky.Moon
+	Window   plan.Window // that the run belongs to, or the next; empty after the last
+	Call     plan.Call   // of the run; empty without one
+	Until    time.Time   // what the answer counts down to
+
+	Angle      sky.Angle // mechanical, if Anchor is known; held at a limit
+	Rate       sky.Rate  // of the mechanical angle, its sign included
+	Quickening bool      // the rate grows in size
+	Offer      Offer     // what a rewind would buy
+
+	Progress plan.Progress // if subs are being taken
+	SubNo    int           // number in the run of the sub under way
+	Counts   []Count
+	SubsLeft time.Duration // of exposure that the night still gives by the plan
+}
+
+// Offer is a rewind, or the first turn to the start, and the run it buys.
+type Offer struct {
+	From   *sky.Angle // where the stage stands; nil if nobody knows
+	To     sky.Angle
+	Begins time.Time // when tracking would begin
+	Lasts  time.Duration
+	Takes  time.Duration // the turning itself
+	Later  bool          // no sub fits a run that begins now; this is the first that one fits
+	OK     bool          // false when nothing is left of the night for a run
+}
+
+// Count is how far one filter has come.
+type Count struct {
+	Filter        string
+	Taken, Wanted int
+}
+
+// At derives the facts of an instant.
+func (t *Tonight) At(now time.Time) Moment {
+	m := Moment{Tonight: t, Now: now, Place: t.Course.Place(now), Moon: t.Night.Frame.Moon(now)}
+	m.Climbing = t.Course.Place(now.Add(time.Minute)).Altitude > m.Place.Altitude
+	m.Rate = t.Course.FieldRate(now) * sky.Rate(t.Kit.Derotator.Sense)
+	m.Quickening = sky.Angle(t.Course.FieldRate(now.Add(time.Minute))).Abs() > sky.Angle(m.Rate).Abs()
+	if t.Anchor != nil {
+		m.Angle = t.Held(t.Course.Angle(*t.Anchor, now))
+	}
+	m.Call, _ = t.Call(now)
+	m.Window = m.Call.Window
+	if m.Window.To.IsZero() {
+		m.Window = t.WindowAfter(now)
+	}
+	m.followSubs()
+	m.offer()
+	m.Stage = m.stage()
+	m.Until = m.Call.At
+	switch m.Stage {
+	case Off, Waiting, Adrift, Over, NotUsable:
+		m.Until = m.Window.From
+	}
+	return m
+}
+
+// WindowAfter returns the window that an instant lies in, or the next, or an empty one at the end of the
+// night.
+func (t *Tonight) WindowAfter(at time.Time) plan.Window {
+	if w, ok := plan.WindowFor(t.Windows, at); ok {
+		return w
+	}
+	end := t.Course.Span.To
+	return plan.Window{Span: plan.Span{From: end, To: end}, ClosesBefore: plan.ByNight}
+}
+
+func (m *Moment) followSubs() {
+	taken := m.Taken
+	if m.Subs != nil {
+		m.Progress = m.Tonight.subs.Follow(m.going, *m.Subs, m.Now)
+		m.SubNo = len(m.InRun) + len(m.Progress.Done)
+		if m.Progress.Exposing {
+			m.SubNo++
+		}
+		if !m.Tonight.subs.Watched() {
+			taken = m.Progress.After
+		}
+	}
+	for i, n := range taken.Taken() {
+		filter := m.Kit.Subs.Filters[i]
+		m.Counts = append(m.Counts, Count{filter.Name, n, filter.Count})
+	}
+	m.SubsLeft = m.Tonight.SubsLeft(m.Now)
+}
+
+// offer finds the run that a rewind would buy from now on, in this window or a later one. What of the
+// present stretch of subs is taken by then counts as taken.
+func (m *Moment) offer() {
+	switch {
+	case m.Anchor != nil:
+		angle := m.Angle
+		m.Offer.From = &angle
+	case m.Log.Parked != nil:
+		m.Offer.From = m.Log.Parked
+	}
+	sequence := m.Taken
+	if m.Subs != nil {
+		sequence, _ = m.Progress.After.Only("")
+	}
+	for _, w := range m.Windows {
+		begin := later(m.Now, w.From)
+		next, ok := m.Course.NextRun(m.Offer.From, m.Now, plan.Span{From: begin, To: w.To}, sequence)
+		if !ok {
+			continue
+		}
+		m.Offer.To = next.Run.StartAngle
+		m.Offer.Begins, m.Offer.Takes, m.Offer.OK = next.Run.From, next.Rewind.Length(), true
+		m.Offer.Lasts = m.Course.From(plan.Anchor{At: next.Run.From, Angle: m.Offer.To}, w.To).Until.Sub(next.Run.From)
+		m.Offer.Later = next.Run.From.Sub(begin) > m.Offer.Takes+time.Minute
+		return
+	}
+}
+
+// ready is how near to the best start a stage that is off may stand to be left there.
+const ready = 0.2 * sky.Degree
+
+// StandsReady tells whether the stage, while it is off, is known to stand where the best run starts.
+func (m Moment) StandsReady() bool {
+	return m.Log.Parked != nil && m.Offer.OK && (*m.Log.Parked-m.Offer.To).Abs() < ready
+}
+
+// AtLimit tells whether the stage stands at a limit and can't follow.
+func (m Moment) AtLimit() bool {
+	return m.Anchor != nil && m.Call.Limit.At.OK && !m.Now.Before(m.Call.Limit.At.At)
+}
+
+// LookAgain returns when the operator should next look if nothing needs doing until then: the kit's
+// warning time before the call, to the minute before; ok is false when that is now.
+func (m Moment) LookAgain() (at time.Time, ok bool) {
+	at = m.Until.Add(-m.Kit.Alarm.WarnBefore).Truncate(time.Minute)
+	return at, at.After(m.Now)
+}
+
+// SubsStopped tells that subs are said to be taken, that frames came and no more do: two should have by the kit's
+// times. since is when the first of them should have begun.
+func (m Moment) SubsStopped() (since time.Time, ok bool) {
+	if m.Subs == nil || !m.Tonight.subs.Watched() || !m.Progress.Waiting || m.Progress.After.Done() || !m.Now.After(m.Subs.Start) {
+		return time.Time{}, false
+	}
+	return m.Subs.Start, true
+}
+
+// SequenceFromNow returns where the target's subs stand at the instant, those of the stretch going on included.
+func (m Moment) SequenceFromNow() plan.Sequence {
+	if m.Subs == nil {
+		return m.Taken
+	}
+	sequence, _ := m.Progress.After.Only("")
+	return sequence
+}
