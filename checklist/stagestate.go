@@ -31,24 +31,34 @@ func (l List) StageStates(n Night) []StageState {
 	return all
 }
 
-// Next returns the step to do next; ok is false if all are settled or failed.
-//
-// It is the first one open. Once subs have been taken, only the loop's steps and those that have been
-// reopened are asked for, and once the runs are over only what follows their end: what was left open
-// before does not nag. A failed step comes up again only when a step that must follow it is next.
+// Next returns the step to do next; ok is false if all are settled or failed: the first that is asked for, or what
+// must come before it.
 func (l List) Next(n Night) (next StepState, ok bool) {
+	asked := l.Asked(n)
+	if len(asked) == 0 {
+		return StepState{}, false
+	}
+	if asked[0].State == NotYet {
+		return firstWanted(l.State(n), asked[0]), true
+	}
+	return asked[0], true
+}
+
+// Asked returns the steps that wait to be done and are still asked for, in order.
+//
+// Once subs have been taken, only the loop's steps and those that have been reopened are asked for, and once the
+// runs are over only what follows their end: what was left open before does not nag. A failed step comes up again
+// only when a step that must follow it is next.
+func (l List) Asked(n Night) []StepState {
 	all := l.State(n)
-	asked := stillAsked(all, n.begun)
+	isAsked := stillAsked(all, n.begun)
+	var asked []StepState
 	for i, s := range all {
-		switch {
-		case !asked(i):
-		case s.State == Open:
-			return s, true
-		case s.State == NotYet:
-			return firstWanted(all, s), true
+		if isAsked(i) && s.Waiting() {
+			asked = append(asked, s)
 		}
 	}
-	return StepState{}, false
+	return asked
 }
 
 // stillAsked returns which steps are still asked for.

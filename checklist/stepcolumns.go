@@ -34,6 +34,7 @@ func stepColumns() []column {
 		{"why", true, textInto(func(d *draft) *string { return &d.Why })},
 		{"caution", false, textInto(func(d *draft) *string { return &d.Caution })},
 		{"screen", false, choiceInto(Screens(), func(d *draft) *string { return &d.Screen })},
+		{"when", false, choiceInto(Whens(), func(d *draft) *string { return &d.When })},
 		{"loop", false, flagInto(func(d *draft) *bool { return &d.Loop })},
 		{"done_by", false, choicesInto(Proofs(), func(d *draft) *[]string { return &d.DoneBy })},
 		{"reopened_by", false, choicesInto(Proofs(), func(d *draft) *[]string { return &d.ReopenedBy })},

@@ -25,6 +25,7 @@ type Step struct {
 	Why     string
 	Caution string // "" if the work hurts nobody and nothing
 	Screen  string // which screen helps; "" for none
+	When    string // from when on it can be done, one of Whens; "" for at once
 
 	Loop       bool     // to be done in every run again
 	DoneBy     []string // proofs that it is done
@@ -39,6 +40,20 @@ type Guard struct {
 	After []string // ids
 	Must  bool     // false: only warned about
 	Say   string   // what is at stake, and what to do first
+}
+
+// From when on a step can be done.
+const (
+	AfterSunset    = "sunset"
+	AtCivilDusk    = "civil-dusk"    // the Sun 6° down: the brightest stars stand out
+	AtNauticalDusk = "nautical-dusk" // the Sun 12° down: a short exposure shows what it points at
+	WhenTargetUp   = "target-up"     // nautical dusk, and the target stands where it can be used
+	WhenTurning    = "turning"       // the derotator is on and has been seen to turn
+)
+
+// Whens returns the names of what a step can wait for.
+func Whens() []string {
+	return []string{AfterSunset, AtCivilDusk, AtNauticalDusk, WhenTargetUp, WhenTurning}
 }
 
 // Placeholder is a fact of the night that a step's sentence may hold in braces, {target}.

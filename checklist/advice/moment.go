@@ -10,15 +10,13 @@ import (
 // Run is what the Run screen shows of one instant.
 type Moment struct {
 	*Tonight
-	Now   time.Time
-	Stage Stage
+	Now time.Time
 
 	Place    sky.Horizontal // of the target, airless
 	Climbing bool
 	Moon     sky.Moon
 	Window   plan.Window // that the run belongs to, or the next; empty after the last
 	Call     plan.Call   // of the run; empty without one
-	Until    time.Time   // what the answer counts down to
 
 	Angle      sky.Angle // mechanical, if Anchor is known; held at a limit
 	Rate       sky.Rate  // of the mechanical angle, its sign included
@@ -64,12 +62,6 @@ func (t *Tonight) At(now time.Time) Moment {
 	}
 	m.followSubs()
 	m.offer()
-	m.Stage = m.stage()
-	m.Until = m.Call.At
-	switch m.Stage {
-	case Off, Waiting, Adrift, Over, NotUsable:
-		m.Until = m.Window.From
-	}
 	return m
 }
 
@@ -143,13 +135,6 @@ func (m Moment) AtLimit() bool {
 	return m.Anchor != nil && m.Call.Limit.At.OK && !m.Now.Before(m.Call.Limit.At.At)
 }
 
-// LookAgain returns when the operator should next look if nothing needs doing until then: the kit's
-// warning time before the call, to the minute before; ok is false when that is now.
-func (m Moment) LookAgain() (at time.Time, ok bool) {
-	at = m.Until.Add(-m.Kit.Alarm.WarnBefore).Truncate(time.Minute)
-	return at, at.After(m.Now)
-}
-
 // SubsStopped tells that subs are said to be taken, that frames came and no more do: two should have by the kit's
 // times. since is when the first of them should have begun.
 func (m Moment) SubsStopped() (since time.Time, ok bool) {
@@ -166,4 +151,21 @@ func (m Moment) SequenceFromNow() plan.Sequence {
 	}
 	sequence, _ := m.Progress.After.Only("")
 	return sequence
+}
+
+// IsOver tells that the target's last window of the night is behind, or that it never had one.
+func (m Moment) IsOver() bool {
+	n := len(m.Windows)
+	return n == 0 || !m.Now.Before(m.Windows[n-1].To)
+}
+
+// Unusable tells whether subs are being taken while the target can't be used, and not for want of darkness
+// only: behind the horizon profile, in the keyhole, too low. Another target's turn is advice, and counts only
+// when it is time to hand over to it.
+func (m Moment) Unusable() bool {
+	w := m.Call.Window
+	if _, due := m.HandOver(); w.OpensAfter == plan.ByTurn && !due {
+		return false
+	}
+	return m.Subs != nil && m.Now.Before(w.From) && w.OpensAfter != plan.ByDarkness && w.OpensAfter != plan.ByNight
 }

@@ -69,10 +69,13 @@ func (d Derotator) Travel() sky.Angle { return d.Max - d.Min }
 
 // Mount is the altitude-azimuth mount. Floor is the lowest altitude worth using and Ceiling the edge of
 // the keyhole, both about the mount's own axis; LargestAzimuthRate is the fastest that it tracks in
-// azimuth.
+// azimuth. CeilingStops tells that something is in the telescope's way above the ceiling, of which CeilingWarn ahead
+// warns; else the mount only can't follow there. Frame is how long before the first sub the derotator may go on.
 type Mount struct {
 	Floor, Ceiling     sky.Angle
 	LargestAzimuthRate sky.Rate
+	CeilingStops       bool
+	CeilingWarn, Frame time.Duration
 }
 
 // Optics is the main telescope and the guide telescope, whose two lengths are 0 when there is none.

@@ -62,38 +62,6 @@ func (r Run) colderWords() string {
 	return fmt.Sprintf(" (%+.1f K since)", r.Log.Temperatures[n-1].C-*r.Log.Focused.TempC)
 }
 
-// Turning returns what the last light of the present run says of the derotator; ok is false when none has said
-// anything yet.
-func (r Run) Turning() (said checklist.TurningBody, ok bool) {
-	run, open := r.Log.OpenRun()
-	if !open {
-		return checklist.TurningBody{}, false
-	}
-	for i := len(r.Log.Arrived) - 1; i >= 0; i-- {
-		a := r.Log.Arrived[i]
-		if a.Turning == nil {
-			continue
-		}
-		began := a.StartNs != nil && *a.StartNs >= run.Start.Add(-clockSlack).UnixNano()
-		return *a.Turning, began
-	}
-	return checklist.TurningBody{}, false
-}
-
-// clockSlack is how far the capture computer's clock may be from ours.
-const clockSlack = 30e9
-
-// FieldTurns tells that the lights of the present run say so: two in a row that are spoilt by it, or a stretch
-// of short ones that shows for certain that the derotator stands still or turns the wrong way.
-func (r Run) FieldTurns() bool {
-	said, ok := r.Turning()
-	kind := turning.Kind(said.Kind)
-	return ok && (said.Alarm || said.Lights >= certainLights && (kind == turning.Off || kind == turning.Reversed))
-}
-
-// certainLights is how many lights make a stretch.
-const certainLights = 3
-
 // spoiling are the times in which no exposure is of use: between runs, and past the limit.
 func (r Run) spoiling() []arrival.Spoiling {
 	var all []arrival.Spoiling

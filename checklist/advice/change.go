@@ -1,0 +1,134 @@
+package advice
+
+import (
+	"slices"
+	"time"
+
+	"duskhand/checklist"
+	"duskhand/plan"
+	"duskhand/plan/share"
+)
+
+// changeRun: the last sub of the run is over. The next run comes after a rewind, or on another target.
+func (d decider) changeRun() (Advice, bool) {
+	if d.Log.Subs != nil && d.Now.Before(d.Call.At) || d.Log.DerotatorOn && d.Anchor == nil {
+		return Advice{}, false
+	}
+	if next, ok := d.following(); ok && d.handsOver() {
+		return d.handOver(next), true
+	}
+	if d.Anchor == nil || !d.rewindDue() {
+		return Advice{}, false
+	}
+	to := d.Offer.To
+	a := Advice{Do: Rewind, Why: Limit, Angle: &to, Side: d.sideOf(to), By: d.limitBy(), Gains: d.Offer.Lasts}
+	a.Step, a.Offer = d.inLoop(checklist.Rewound{To: to})
+	return a, true
+}
+
+// rewindDue tells that no sub fits the run any more before its limit, and that a rewind buys another.
+func (d decider) rewindDue() bool {
+	if !d.Offer.OK || d.Call.For != plan.ForLimit || d.Now.Before(d.Call.At) || d.Now.Before(d.Window.From) {
+		return false
+	}
+	return d.Log.Subs != nil || !d.Now.Before(d.loopFrom())
+}
+
+// loopFrom is when the loop before the next run must begin, for that to start as soon as it can.
+func (d decider) loopFrom() time.Time {
+	if !d.Offer.Later {
+		return d.Now
+	}
+	return d.Offer.Begins.Add(-d.Offer.Takes - loop)
+}
+
+// loop is what the steps from one run to the next take, the turning aside (common practice).
+const loop = 4 * time.Minute
+
+// limitBy is when the stage may reach its limit, nil if that is past or does not come.
+func (d decider) limitBy() *time.Time {
+	if early := d.Call.Limit.Early; early.OK && d.Now.Before(early.At) {
+		return at(early.At)
+	}
+	return nil
+}
+
+// handsOver tells that the present target has nothing left before the next one's turn.
+func (d decider) handsOver() bool {
+	next, ok := d.following()
+	if !ok || d.Log.Subs != nil && d.Now.Before(d.Call.At) {
+		return false
+	}
+	if _, due := d.HandOver(); due {
+		return true
+	}
+	none := !slices.ContainsFunc(d.Ahead.Runs, func(r plan.Run) bool { return r.From.Before(next.From) })
+	_, fits := d.Call.Last()
+	return none && (!fits || !d.Now.Before(d.Call.At)) && d.Log.Subs == nil && !d.Log.DerotatorSince.IsZero() || none && d.IsOver()
+}
+
+// following is the next target's stretch, begun or to come.
+func (d decider) following() (share.Stretch, bool) {
+	if next, due := d.HandOver(); due {
+		return next, true
+	}
+	return d.Following()
+}
+
+func (d decider) handOver(next share.Stretch) Advice {
+	a := Advice{Do: HandOver, Why: ForHandOver, Target: next.Target.Name}
+	if runs := next.Runs.Runs; len(runs) > 0 {
+		a.Angle, a.Side = angleOf(runs[0].StartAngle), d.sideOf(runs[0].StartAngle)
+	}
+	a.Step, a.Offer = d.inLoop(checklist.ChooseTarget{Target: checklist.Target{Name: next.Target.Name, Star: next.Target.Star}})
+	return a
+}
+
+// again is the stage of the checklist between two runs.
+const again checklist.Stage = "rewind again"
+
+// inLoop returns what the one key says now on the way from one run to the next: the subs stopped, then each step
+// of the loop in its order, and the change itself where the rewind stands in it.
+func (d decider) inLoop(change checklist.Action) (step string, offer checklist.Action) {
+	if d.Log.Subs != nil {
+		return "", checklist.StopSubs{}
+	}
+	for _, s := range d.asked {
+		switch {
+		case s.Stage != again || slices.Contains(s.DoneBy, checklist.KindSubsStopped):
+		case slices.Contains(s.DoneBy, checklist.KindRewound):
+			return "", change
+		default:
+			return s.ID, checklist.DoStep{Step: s.ID}
+		}
+	}
+	return "", change
+}
+
+// finishSub: the last sub that fits is being taken.
+func (d decider) finishSub() (Advice, bool) {
+	last, any := d.Call.Last()
+	if d.Log.Subs == nil || !any || d.Now.Before(last.Exposure.From) || !d.Now.Before(d.Call.At) {
+		return Advice{}, false
+	}
+	return Advice{Do: FinishSub, Why: d.whyEnds(), By: at(d.Call.At), Filter: last.Filter.Name}, true
+}
+
+// whyEnds is why the run that is going on will end.
+func (d decider) whyEnds() Why {
+	switch d.Call.For {
+	case plan.ForLimit:
+		return Limit
+	case plan.ForGoal:
+		return GoalReached
+	}
+	return d.whyCloses(d.Call.Window.ClosesBefore)
+}
+
+// whyCloses is why a window that is open will close.
+func (d decider) whyCloses(by plan.Bound) Why {
+	if by == plan.ByDarkness || by == plan.ByNight {
+		return DarknessOver
+	}
+	return d.whyShut(by)
+}

@@ -1,0 +1,61 @@
+package advice
+
+import (
+	"duskhand/checklist"
+)
+
+// Decide says what is to be done at a moment, by the checklist's steps. It is the one place where that is decided.
+func Decide(m Moment, list checklist.List) Advice {
+	d := decider{Moment: m, list: list, asked: list.Asked(m.Log)}
+	var first *Advice
+	for _, rule := range rules() {
+		a, holds := rule(d)
+		switch {
+		case !holds:
+		case first == nil:
+			first = &a
+		case a.Do != first.Do && a.Do != Wait:
+			first.Also = append(first.Also, a.Do)
+		}
+	}
+	first.Level = d.level(*first)
+	return *first
+}
+
+// decider is a moment being judged.
+type decider struct {
+	Moment
+	list  checklist.List
+	asked []checklist.StepState // that wait, in order
+}
+
+// rule says what it advises, if it holds.
+type rule func(d decider) (a Advice, holds bool)
+
+// rules returns the rules in the order in which they are judged. The last always holds.
+func rules() []rule {
+	return []rule{decider.stopSubs, decider.changeRun, decider.finishSub, decider.sayAngle, decider.nextStep, decider.turnOn,
+		decider.startGuiding, decider.startSubs, decider.stow, decider.wait}
+}
+
+// level is how loud an advice is at the moment.
+func (d decider) level(a Advice) Level {
+	switch a.Do {
+	case MoveAway, SayAngle:
+		return Calling
+	case StopSubs:
+		if a.Why == Twilight {
+			return Warning
+		}
+		return Calling
+	case Rewind, HandOver:
+		if d.Log.Subs != nil || d.Anchor != nil && !d.Now.Before(d.Window.From) {
+			return Calling
+		}
+	case FinishSub, Wait:
+		if a.By != nil && d.Log.Subs != nil && a.By.Sub(d.Now) <= d.Kit.Alarm.WarnBefore {
+			return Warning
+		}
+	}
+	return Quiet
+}

@@ -1,0 +1,80 @@
+package advice
+
+import (
+	"slices"
+
+	"duskhand/checklist"
+	"duskhand/plan"
+)
+
+// stowing is the stage of the checklist after the last run.
+const stowing checklist.Stage = "stow"
+
+// stow: nothing is left of the night.
+func (d decider) stow() (Advice, bool) {
+	if d.Log.Subs != nil || d.Offer.OK || d.standsWell() && !d.Now.Before(d.Window.From) {
+		return Advice{}, false
+	}
+	if _, more := d.following(); more {
+		return Advice{}, false
+	}
+	a := Advice{Do: Stow, Why: d.whyNothing()}
+	a.Step, a.Offer = d.stowOffer()
+	return a, true
+}
+
+func (d decider) whyNothing() Why {
+	if d.Taken.Done() {
+		return GoalReached
+	}
+	return NothingLeft
+}
+
+// stowOffer is the next thing of the stow stage that the one key can say; nothing before there was anything to stow.
+func (d decider) stowOffer() (step string, offer checklist.Action) {
+	if d.Log.DerotatorOn {
+		return "", checklist.TurnOff{}
+	}
+	if d.Log.DerotatorSince.IsZero() {
+		return "", nil
+	}
+	for _, s := range d.asked {
+		if s.Stage == stowing && s.State == checklist.Open && !slices.Contains(s.DoneBy, checklist.ProofRunsOver) {
+			return s.ID, checklist.DoStep{Step: s.ID}
+		}
+	}
+	return "", nil
+}
+
+// wait: nothing can or need be done. It says until when, and what for.
+func (d decider) wait() (Advice, bool) {
+	a := Advice{Do: Wait, Why: NothingToDo, Target: d.Target.Name}
+	if d.Log.Subs != nil {
+		a.Why, a.By = d.whyEnds(), at(d.Call.At)
+		return a, true
+	}
+	_, from, _ := d.stepOrWait()
+	begins := d.onFrom()
+	if d.Anchor != nil {
+		begins = d.Window.From
+	}
+	switch {
+	case !from.IsZero() && (from.Before(begins) || !d.Offer.OK):
+		a.Why, a.From = d.whyShut(plan.ByDarkness), at(from)
+	case d.Offer.OK && d.Offer.Later && d.Now.After(d.Window.From):
+		a.Why, a.From = d.whyShut(d.boundBefore()), at(d.loopFrom())
+	case d.Offer.OK || d.Anchor != nil:
+		a.Why, a.From = d.whyShut(d.Window.OpensAfter), at(begins)
+	}
+	return a, true
+}
+
+// boundBefore is what keeps the next run from beginning now.
+func (d decider) boundBefore() plan.Bound {
+	for _, w := range d.Windows {
+		if w.From.After(d.Now) {
+			return w.OpensAfter
+		}
+	}
+	return plan.ByDerotatorRate
+}

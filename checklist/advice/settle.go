@@ -1,0 +1,151 @@
+package advice
+
+import (
+	"slices"
+	"time"
+
+	"duskhand/checklist"
+	"duskhand/plan"
+	"duskhand/sky"
+)
+
+// sayAngle: the stage turns, and nobody knows from where.
+func (d decider) sayAngle() (Advice, bool) {
+	if !d.Log.DerotatorOn || d.Anchor != nil {
+		return Advice{}, false
+	}
+	return Advice{Do: SayAngle, Why: AngleUnknown}, true
+}
+
+// nextStep: the first step of the list that is not settled and can be done now. What waits for the Sun or the target
+// holds up the stages after it; what waits for the derotator is passed over, for that comes later in the list.
+func (d decider) nextStep() (Advice, bool) {
+	if d.Log.Subs != nil {
+		return d.lookAtFirstSub()
+	}
+	a, _, ok := d.stepOrWait()
+	return a, ok
+}
+
+// stepOrWait returns the step that can be done now, or else from when on the next one can; zero if none waits.
+func (d decider) stepOrWait() (a Advice, from time.Time, ok bool) {
+	var held checklist.Stage
+	for _, s := range d.asked {
+		switch {
+		case s.Stage == again || s.Stage == stowing:
+			return Advice{}, from, false
+		case held != "" && s.Stage != held:
+			return Advice{}, from, false
+		case s.State == checklist.NotYet, s.ID == firstSub, d.isLater(s):
+			continue
+		case d.isActed(s):
+			if a, ok := d.firstRewind(s); ok {
+				return a, time.Time{}, true
+			}
+			continue
+		}
+		if when := d.begins(s); when.After(d.Now) {
+			if from.IsZero() || when.Before(from) {
+				from = when
+			}
+			held = s.Stage
+			continue
+		}
+		return Advice{Do: DoStep, Why: NotSettled, Step: s.ID, Target: d.Target.Name, Offer: d.stepOffer(s)}, time.Time{}, true
+	}
+	return Advice{}, from, false
+}
+
+// isLater tells whether a step waits for the derotator to be on and seen to turn.
+func (d decider) isLater(s checklist.StepState) bool {
+	if s.When != checklist.WhenTurning {
+		return false
+	}
+	return d.Anchor == nil || slices.ContainsFunc(d.asked, func(o checklist.StepState) bool { return o.ID == seen })
+}
+
+// Steps that the rules know by their ids.
+const (
+	seen     = "derotator-seen"
+	firstSub = "first-sub-good"
+)
+
+// isActed tells whether a step is settled by what is said to derotator, subs or guiding, which have rules of their own.
+func (d decider) isActed(s checklist.StepState) bool {
+	return s.ID == guidingStep || slices.ContainsFunc(s.DoneBy, func(proof string) bool {
+		switch proof {
+		case checklist.KindRewound, checklist.KindDerotatorOn, checklist.ProofOnAtAngle, checklist.KindSubsStarted, checklist.KindSubsStopped,
+			checklist.ProofRunsOver:
+			return true
+		}
+		return false
+	})
+}
+
+// firstRewind is the step of turning the stage to the start of the first run on a target.
+func (d decider) firstRewind(s checklist.StepState) (Advice, bool) {
+	if !slices.Contains(s.DoneBy, checklist.KindRewound) || !d.Offer.OK || d.StandsReady() || d.standsWell() {
+		return Advice{}, false
+	}
+	to := d.Offer.To
+	return Advice{Do: Rewind, Why: NotSettled, Angle: &to, Side: d.sideOf(to), By: at(d.Offer.Begins), Gains: d.Offer.Lasts,
+		Target: d.Target.Name, Offer: checklist.Rewound{To: to}}, true
+}
+
+// standsWell tells that the stage tracks, and a run from where it stands can begin.
+func (d decider) standsWell() bool {
+	return d.Anchor != nil && !d.Call.At.IsZero() && d.Now.Before(d.Call.At)
+}
+
+// begins is from when on a step can be done.
+func (d decider) begins(s checklist.StepState) time.Time {
+	event := func(e sky.Event) time.Time {
+		if !e.OK {
+			return time.Time{} // it does not come: nothing to wait for
+		}
+		return e.At
+	}
+	twilight := d.Night.Twilight
+	switch s.When {
+	case checklist.AfterSunset:
+		return event(twilight.Sunset)
+	case checklist.AtCivilDusk:
+		return event(twilight.CivilDusk)
+	case checklist.AtNauticalDusk:
+		return event(twilight.NauticalDusk)
+	case checklist.WhenTargetUp:
+		dusk := later(event(twilight.NauticalDusk), d.Now)
+		if d.Course.Place(dusk).Altitude >= d.Kit.Mount.Floor || d.Window.Length() == 0 {
+			return event(twilight.NauticalDusk)
+		}
+		return d.Window.From.Add(-d.Kit.Mount.Frame)
+	}
+	return time.Time{}
+}
+
+// stepOffer is what says that a step is done: the event that proves it, where one key can say that, or else the step.
+func (d decider) stepOffer(s checklist.StepState) checklist.Action {
+	if slices.Contains(s.DoneBy, checklist.KindTargetChosen) {
+		return checklist.ChooseTarget{Target: checklist.Target{Name: d.Target.Name, Star: d.Target.Star}}
+	}
+	return checklist.DoStep{Step: s.ID}
+}
+
+// lookAtFirstSub: a sub of the run has been taken and nobody has looked at one yet. After the third it is not asked
+// for any more.
+func (d decider) lookAtFirstSub() (Advice, bool) {
+	open := slices.ContainsFunc(d.asked, func(s checklist.StepState) bool { return s.ID == firstSub && s.State == checklist.Open })
+	taken := len(d.InRun) + len(d.Progress.Done)
+	if !open || taken < 1 || taken > 3 || !d.Now.Before(d.Call.At) {
+		return Advice{}, false
+	}
+	return Advice{Do: DoStep, Why: NotSettled, Step: firstSub, Offer: checklist.DoStep{Step: firstSub}}, true
+}
+
+// sideOf is the end of the travel that an angle is nearer to.
+func (d decider) sideOf(angle sky.Angle) plan.Side {
+	if angle-d.Kit.Derotator.Min <= d.Kit.Derotator.Max-angle {
+		return plan.MinLimit
+	}
+	return plan.MaxLimit
+}
