@@ -34,7 +34,7 @@ type alarms struct {
 
 // sound rings for what has come up since the last second.
 func (m Model) sound() (Model, tea.Cmd) {
-	m.alerts = m.run.Alerts(m.subs.facts)
+	m.alerts = m.run.Alerts(m.advice, m.subs.facts)
 	list := m.alerts
 	states := map[facts.AlertKind]alarmState{}
 	var call *facts.Alert
@@ -81,7 +81,7 @@ func (m Model) rungAlready() Model {
 		m.subs.told, _ = m.subs.told.Fresh(m.subs.facts.Notices)
 	}
 	states := map[facts.AlertKind]alarmState{}
-	m.alerts = m.run.Alerts(m.subs.facts)
+	m.alerts = m.run.Alerts(m.advice, m.subs.facts)
 	for _, alert := range m.alerts {
 		if alert.Level != advice.Quiet {
 			states[alert.Kind] = alarmState{since: m.now, rung: m.now}

@@ -5,40 +5,27 @@ import (
 	"time"
 
 	"duskhand/checklist/advice"
-	"duskhand/plan"
 	"duskhand/ui/draw"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
 // What the Run screen says above its gauge: the answer, what it is, how sure, and after which sub.
 
+// voice says the advice of the instant.
+func (m Model) voice() say.Voice {
+	names := m.keys.named()
+	return say.Voice{Run: m.run, Advice: m.advice, Steps: m.steps, Facts: m.sentences, Alerts: m.unsaid(),
+		Key: func(action string) string { return names[action].Help().Key }}
+}
+
 // answer returns the one thing that the screen is for, and its role.
 func (m Model) answer() (text string, role theme.Role) {
-	switch m.run.Stage {
-	case advice.NotUsable:
-		return "NONE", theme.Answer
-	case advice.Over:
-		if _, ok := m.nextTurn(); ok {
-			return "NEXT", theme.Call
-		}
-		return "DONE", theme.Answer
-	case advice.Adrift:
-		return "ANGLE?", theme.Call
-	case advice.RewindDue:
-		return "REWIND", theme.Call
-	case advice.PastLimit:
-		return "LIMIT", theme.Call
-	case advice.Closed:
-		return "STOP", theme.Call
-	case advice.Complete:
-		return "DONE", theme.Answer
-	case advice.Off:
-		if !m.now.Before(m.run.Window.From) {
-			return "OFF", theme.Call
-		}
+	a := m.voice().Answer()
+	if text = a.Word; text == "" {
+		text, _ = countdown(a.Until.Sub(m.now))
 	}
-	text, _ = countdown(m.run.Until.Sub(m.now))
-	if m.run.Stage == advice.LastSub {
+	if a.Calls {
 		return text, theme.Call
 	}
 	return text, theme.Answer
@@ -52,85 +39,35 @@ func (m Model) drawAnswer(area draw.Area) {
 }
 
 // answerLabel says what the answer is.
-func (m Model) answerLabel() []string {
-	r, zone := m.run, m.config.Kit.Site.Zone
-	_, unit := countdown(r.Until.Sub(m.now))
-	name := m.tonight.Target.Name
-	switch r.Stage {
-	case advice.NotUsable:
-		return m.whyNone()
-	case advice.Over:
-		if turn, ok := m.nextTurn(); ok {
-			return m.turnLabel(turn)
-		}
-		return []string{"the last window of " + name + " is over: " + r.Windows[len(r.Windows)-1].ClosesBefore.Text(), "the last window is over"}
-	case advice.Adrift:
-		return []string{"the derotator is on, and nobody has said at which angle", "the derotator's angle is unknown"}
-	case advice.RewindDue:
-		return []string{"now, before the limit at " + m.limitWords(), "now; limit " + m.limitWords(), "now; limit " + hourMinute(r.Call.Limit.Early.At, zone)}
-	case advice.PastLimit:
-		return []string{"the derotator has reached its limit at " + hourMinute(r.Call.Limit.At.At, zone) + ": the field turns", "at the limit: the field turns"}
-	case advice.Closed:
-		if r.Unusable() {
-			return []string{fmt.Sprintf("%s can't be used now (%s until %s), and subs are being taken", name, r.Call.Window.OpensAfter.Text(), hourMinuteUp(r.Call.Window.From, zone)), "not usable now"}
-		}
-		return []string{"the window has closed at " + hourMinute(r.Call.Window.To, zone) + " (" + r.Call.Window.ClosesBefore.Text() + "), and subs are being taken", "the window has closed"}
-	case advice.Complete:
-		return []string{"all wanted subs of " + name + " are taken", "all subs are taken"}
-	case advice.Off, advice.Waiting:
-		if !m.now.Before(r.Window.From) {
-			return []string{"the derotator is off"}
-		}
-		at := hourMinuteUp(r.Until, zone)
-		return []string{fmt.Sprintf("%s until %s can be used, at %s (%s until then)", unit, name, at, r.Window.OpensAfter.Text()), "until it can be used, " + at}
-	}
-	return m.callLabel(unit, hourMinute(r.Until, zone))
-}
+func (m Model) answerLabel() []string { return m.voice().Label() }
 
-// callLabel says what comes at the end of a run that is going on.
-func (m Model) callLabel(unit, at string) []string {
-	switch c := m.run.Call; c.For {
-	case plan.ForLimit:
-		return []string{unit + " until the rewind, at " + at, "until the rewind, " + at, "rewind " + at}
-	case plan.ForGoal:
-		return []string{unit + " until all wanted subs are taken, at " + at, "until all subs are taken, " + at, "all taken " + at}
-	default:
-		closes := hourMinute(c.Window.To, m.config.Kit.Site.Zone)
-		return []string{fmt.Sprintf("%s until the last sub is done, at %s; the window closes at %s (%s)", unit, at, closes, c.Window.ClosesBefore.Text()),
-			fmt.Sprintf("until the last sub is done, %s (%s)", at, c.Window.ClosesBefore.Text()), "last sub done " + at}
-	}
-}
+// toDo says what to do next, or that there is nothing to do and when to look again.
+func (m Model) toDo() []string { return m.voice().ToDo() }
 
-func (m Model) whyNone() []string {
-	if len(m.tonight.Night.Dark) == 0 {
-		return []string{"no darkness tonight: the Sun stays above −18°", "no darkness tonight"}
-	}
-	return []string{fmt.Sprintf("%s is not usable in the dark tonight: floor %s, horizon and keyhole leave nothing", m.tonight.Target.Name, degreesText(m.config.Kit.Mount.Floor)),
-		m.tonight.Target.Name + " is not usable tonight"}
-}
-
-// limitWords gives the limit with its bounds: 00:31, early 00:27, late 00:36.
-func (m Model) limitWords() string {
-	l, zone := m.run.Call.Limit, m.config.Kit.Site.Zone
+// urgency is the role of the line that says what to do.
+func (m Model) urgency() theme.Role {
 	switch {
-	case !l.Early.OK:
-		return "none before the window closes"
-	case !l.At.OK:
-		return "after the window for the axis as known, early " + hourMinute(l.Early.At, zone)
-	case l.Early.At.Equal(l.At.At):
-		return hourMinute(l.At.At, zone)
-	case !l.Late.OK:
-		return fmt.Sprintf("%s, early %s, late after the window", hourMinute(l.At.At, zone), hourMinute(l.Early.At, zone))
+	case m.advice.Level == advice.Calling, m.advice.Do == advice.FinishSub:
+		return theme.Call
+	case m.voice().SubsStopped():
+		return theme.Call
 	}
-	return fmt.Sprintf("%s, early %s, late %s", hourMinute(l.At.At, zone), hourMinute(l.Early.At, zone), hourMinuteUp(l.Late.At, zone))
+	unsaid := m.unsaid()
+	if len(unsaid) > 0 && unsaid[0].Level == advice.Calling {
+		return theme.Call
+	}
+	if m.advice.Level == advice.Warning || m.advice.Offer != nil || len(unsaid) > 0 {
+		return theme.Caution
+	}
+	return theme.Text
 }
 
 // bounds says where the limit lies, how sure that is, and by what.
 func (m Model) bounds() []string {
-	if m.run.Anchor == nil || m.run.Stage == advice.Waiting || m.run.Stage == advice.Over {
+	if m.run.Anchor == nil || m.run.IsOver() || m.log.Subs == nil && m.now.Before(m.run.Window.From) {
 		return []string{m.tilt()}
 	}
-	limit := "limit " + m.limitWords()
+	limit := "limit " + m.voice().LimitWords()
 	ways := []string{limit + " · " + m.sinceReading() + " · " + m.tilt(), limit + " · " + m.sinceReading(), limit}
 	if early := m.run.Call.Limit.Early; early.OK {
 		ways = append(ways, "limit early "+hourMinute(early.At, m.config.Kit.Site.Zone))

@@ -6,6 +6,7 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // What calls stays written on every screen, whatever it shows, until it is over or has been waved aside.
@@ -33,7 +34,7 @@ func (m Model) called() string {
 		return ""
 	case runScreen: // its answer and its line of what to do say the rest
 		on = m.unsaid()
-		if len(on) > 0 && slices.Equal(m.toDo(), alertWords(on[0])) {
+		if len(on) > 0 && m.voice().SaysAlert() {
 			on = on[1:]
 		}
 	}
@@ -57,10 +58,5 @@ func (m Model) called() string {
 
 // wordsAnd says an alert with what is on besides, the longest first.
 func wordsAnd(a facts.Alert, tail string) []string {
-	return []string{capital(a.Words) + tail, capital(a.Brief) + tail, capital(a.Brief)}
-}
-
-// alertWords says an alert where something to do is said, the longest first.
-func alertWords(a facts.Alert) []string {
-	return []string{fullStop(capital(a.Words)), fullStop(capital(a.Brief)), a.Brief}
+	return []string{say.Capital(a.Words) + tail, say.Capital(a.Brief) + tail, say.Capital(a.Brief)}
 }

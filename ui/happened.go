@@ -10,7 +10,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
-	"duskhand/checklist/advice"
 	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/ui/facts"
@@ -164,11 +163,18 @@ func (m Model) took(e journal.Event) Model {
 
 // derive computes the facts anew, the slow ones included.
 func (m Model) derive() Model {
-	m.tonight = facts.For(m.config.Kit, m.date, m.log, m.now, m.tonight)
+	m.tonight = facts.For(m.config.Kit, m.date, m.log, m.now, m.tonight).Using(m.config.Steps)
 	m.derived = m.now
-	m.run = m.tonight.At(m.now)
-	m.alerts = m.run.Alerts(m.subs.facts)
+	m = m.judge()
+	m.alerts = m.run.Alerts(m.advice, m.subs.facts)
 	return m.deriveStars().deriveFrame().deriveSubs().deriveDecide().deriveSteps()
+}
+
+// judge derives the instant: how things stand, and what is to be done.
+func (m Model) judge() Model {
+	m.run = m.tonight.At(m.now)
+	m.advice = m.run.Advice()
+	return m
 }
 
 func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
@@ -253,7 +259,7 @@ func (m Model) close() error {
 		return nil
 	}
 	backup := error(nil)
-	if m.wrote && m.run.Stage == advice.Over {
+	if m.wrote && m.tonight != nil && m.run.IsOver() {
 		_, backup = m.store.Backup()
 	}
 	err := errors.Join(backup, m.store.Close())

@@ -2,8 +2,8 @@ package ui
 
 import (
 	"duskhand/checklist"
-	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
+	"duskhand/ui/say"
 )
 
 // nextThing is what the operator will most likely say next: the words for the footer and the action.
@@ -12,84 +12,28 @@ type nextThing struct {
 	action checklist.Action
 }
 
-// likely is the next thing on the screen that shows: the chosen step where the steps are; the next step on
-// the other screens until the derotator has been on; and from then on, and on the Run screen always, what
-// the run wants.
+// likely is what the one key says: what is advised, or, on the screen of steps, what settles the step that the
+// operator has gone to.
 func (m Model) likely() nextThing {
-	switch {
-	case m.screen == stepsScreen:
-		return m.doStep(m.step)
-	case m.screen != runScreen && m.log.DerotatorSince.IsZero():
-		return m.doNextStep()
-	}
-	return m.next()
-}
-
-// doNextStep is the next step of the checklist, named, since its list does not show.
-func (m Model) doNextStep() nextThing {
-	thing := m.doStep(m.nextStep)
-	if _, plain := thing.action.(checklist.DoStep); plain {
-		const longest = 44
-		thing.words = draw.Shorten(m.config.Charset, "done: "+m.steps[m.nextStep].Sentence(m.sentences), longest)
-	}
-	return thing
-}
-
-// next derives the next thing from the state. In a run it follows the trade's order: the last sub done,
-// rewound, subs started.
-func (m Model) next() nextThing {
 	if m.tonight == nil {
 		return nextThing{}
 	}
-	r := m.run
-	switch r.Stage {
-	case advice.Adrift, advice.NotUsable:
-		return nextThing{}
-	case advice.Off:
-		return m.turnOn()
-	case advice.RewindDue, advice.PastLimit, advice.Closed, advice.Complete:
-		return m.atTheCall()
-	case advice.Over, advice.Waiting:
-		if turn, ok := m.nextTurn(); ok && m.run.Stage == advice.Over && m.log.Subs == nil {
-			return nextThing{"target " + turn.Target.Name, checklist.ChooseTarget{Target: checklist.Target{Name: turn.Target.Name, Star: turn.Target.Star}}}
-		}
-		if m.log.DerotatorOn {
-			return nextThing{"derotator off", checklist.TurnOff{}}
-		}
-		return nextThing{}
+	if s, ok := m.chosenStep(); ok && m.screen == stepsScreen && m.wandered && s.ID != m.advice.Step {
+		return m.doStep(s)
 	}
-	if m.log.Subs == nil {
-		return nextThing{"subs started", checklist.StartSubs{}}
-	}
-	return nextThing{}
+	return m.advised()
 }
 
-// turnOn is the next thing while the derotator is off: the rewind to where the best run starts, if it is
-// known to stand elsewhere, and then the turning on.
-func (m Model) turnOn() nextThing {
-	offer, parked := m.run.Offer, m.log.Parked
-	switch {
-	case !offer.OK:
-		return nextThing{}
-	case parked != nil && !m.run.StandsReady():
-		return nextThing{"rewound to " + degreesText(offer.To), checklist.Rewound{To: offer.To}}
-	case parked != nil:
-		angle := *parked
-		return nextThing{"derotator on at " + degreesText(angle), checklist.TurnOn{Angle: &angle}}
+// advised is the advice's offer, with the step named where its list does not show.
+func (m Model) advised() nextThing {
+	thing := nextThing{say.ActionWords(m.advice.Offer), m.advice.Offer}
+	if _, plain := thing.action.(checklist.DoStep); plain && m.screen != stepsScreen {
+		if s, ok := m.stepNamed(m.advice.Step); ok {
+			const longest = 44
+			thing.words = draw.Shorten(m.config.Charset, "done: "+s.Sentence(m.sentences), longest)
+		}
 	}
-	return nextThing{"derotator on at " + degreesText(offer.To), checklist.TurnOn{Angle: &offer.To}}
-}
-
-// atTheCall follows the trade's order: the subs stopped, then the rewind if one is to be made now.
-func (m Model) atTheCall() nextThing {
-	r := m.run
-	switch {
-	case m.log.Subs != nil:
-		return nextThing{"subs stopped", checklist.StopSubs{}}
-	case r.Offer.OK && !r.Offer.Later && r.Call.Rewind():
-		return nextThing{"rewound to " + degreesText(r.Offer.To), checklist.Rewound{To: r.Offer.To}}
-	}
-	return nextThing{"derotator off", checklist.TurnOff{}}
+	return thing
 }
 
 // nextTarget is the action of going on to the kit's next target.

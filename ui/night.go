@@ -42,8 +42,8 @@ func (m Model) drawNight(area draw.Area) {
 func (m Model) nightAnswer(rows []advice.RunRow) (text string, label []string) {
 	text, _ = countdown(m.run.SubsLeft)
 	planned := m.tonight.PlannedExposed()
-	if m.run.Stage == advice.NotUsable {
-		return "NONE", m.whyNone()
+	if len(m.tonight.Windows) == 0 {
+		return "NONE", m.voice().WhyNone()
 	}
 	done := m.run.TakenExposed()
 	lost := planned - done - m.run.SubsLeft

@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/plan"
@@ -89,6 +90,7 @@ type Model struct {
 	tonight   *facts.Tonight
 	derived   time.Time // when tonight was
 	run       facts.Run
+	advice    advice.Advice // of the instant
 
 	stars     facts.Stars // for the screens of stars; derived while one of them shows
 	pair      int         // chosen in the list of pairs

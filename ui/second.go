@@ -56,7 +56,7 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	if m.tonight == nil || m.now.Sub(m.derived).Abs() >= slowFacts {
 		m = m.derive()
 	} else {
-		m.run = m.tonight.At(m.now)
+		m = m.judge()
 	}
 	m = m.weighSubs()
 	if m, cmd = m.rehearseSubs(); cmd != nil {

@@ -30,10 +30,8 @@ func (m Model) sayNext() (Model, tea.Cmd) {
 // askedWith names the steps of the checklist that stand in one sentence with an action.
 func askedWith(action checklist.Action) []string {
 	switch action.(type) {
-	case checklist.StopSubs, checklist.Rewound:
+	case checklist.StopSubs:
 		return []string{"stop-guiding"}
-	case checklist.StartSubs:
-		return []string{"start-guiding", "derotator-seen"}
 	}
 	return nil
 }

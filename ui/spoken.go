@@ -25,16 +25,21 @@ type Spoken struct {
 	Step   string        // that step, as a sentence
 	Unsaid []facts.Alert // what is on besides: a silent sequence, dew, dawn
 	Call   bool          // something is to be done now
+
+	Do    advice.Do
+	Why   advice.Why
+	Level advice.Level
 }
 
 // Speak returns what the screens would say of an instant. Stars fill the sentences of the steps before the first
 // run; without them those are said in plain words.
 func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
 	m := Model{config: c, keys: keysFor(c.Kit.Keys), tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
-	m.alerts = r.Alerts(framesOf(r))
+	m.advice = r.Advice()
+	m.alerts = r.Alerts(m.advice, framesOf(r))
 	m = m.deriveSteps()
 	digits, _ := m.answer()
-	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Unsaid: m.unsaid(), Call: calls(m.alerts)}
+	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Unsaid: m.unsaid(), Call: calls(m.alerts), Do: m.advice.Do, Why: m.advice.Why, Level: m.advice.Level}
 	if mark := m.mark(); mark != "" {
 		s.Mark = []string{mark, shortMark(mark)}
 	}
@@ -63,10 +68,10 @@ func calls(alerts []facts.Alert) bool {
 
 // spokenAnswer joins the answer and its label: digits are said as a length of time, a word stays a word.
 func (m Model) spokenAnswer() []string {
-	answer, _ := m.answer()
-	left := m.run.Until.Sub(m.now)
-	digits, unit := countdown(left)
-	counting := answer == digits
+	said := m.voice().Answer()
+	answer, left := said.Word, said.Until.Sub(m.now)
+	counting := answer == ""
+	_, unit := countdown(left)
 	if counting {
 		answer = duration(wholeUnits(left))
 	}

@@ -9,7 +9,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
-	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
 	"duskhand/ui/theme"
 )
@@ -22,10 +21,13 @@ func (m Model) deriveSteps() Model {
 	if m.tonight != nil {
 		m.sentences = m.run.Sentences(m.stars)
 	}
-	next, ok := m.config.Steps.Next(m.log)
 	m.nextStep = -1
+	id := m.advice.Step
+	if next, ok := m.config.Steps.Next(m.log); ok && id == "" {
+		id = next.ID
+	}
 	for i, s := range m.steps {
-		if ok && s.ID == next.ID {
+		if s.ID == id {
 			m.nextStep = i
 		}
 	}
@@ -44,55 +46,28 @@ func (m Model) chosenStep() (checklist.StepState, bool) {
 	return m.steps[m.step], true
 }
 
-// doStep is the action that settles a step of the list. A step that an event of the night proves is done by
-// saying that event, if it is the next thing to say; any other by its own.
-func (m Model) doStep(i int) nextThing {
-	if m.tonight == nil || i < 0 || i >= len(m.steps) {
-		return nextThing{}
+// stepNamed returns a step of the list by its id.
+func (m Model) stepNamed(id string) (checklist.StepState, bool) {
+	i := slices.IndexFunc(m.steps, func(s checklist.StepState) bool { return s.ID == id })
+	if i < 0 {
+		return checklist.StepState{}, false
 	}
-	s := m.steps[i]
+	return m.steps[i], true
+}
+
+// doStep is what settles a step that the operator has gone to: the event that proves it, if that is advised; else the
+// step itself.
+func (m Model) doStep(s checklist.StepState) nextThing {
 	if s.State == checklist.Done || s.State == checklist.Over {
 		return nextThing{}
 	}
-	next := m.next()
-	if (m.run.Stage == advice.Over || m.run.Stage == advice.Complete) && next.action != nil {
-		return next // the runs are over, whatever step of the loop was left open
-	}
-	if next.action != nil {
-		kind, _, err := checklist.Say(m.log, next.action, m.config.Kit.Site.Zone)
+	if m.advice.Offer != nil {
+		kind, _, err := checklist.Say(m.log, m.advice.Offer, m.config.Kit.Site.Zone)
 		if err == nil && slices.Contains(s.DoneBy, kind) {
-			return next
-		}
-	}
-	for _, proof := range s.DoneBy {
-		thing := m.proving(proof)
-		if thing.action == nil {
-			continue
-		}
-		if _, _, err := checklist.Say(m.log, thing.action, m.config.Kit.Site.Zone); err == nil {
-			return thing
+			return m.advised()
 		}
 	}
 	return nextThing{"done", checklist.DoStep{Step: s.ID}}
-}
-
-// proving is what to say for a step that is done by what happened, not by a tick. What ends a run is not among
-// it: that is only said when the run wants it.
-func (m Model) proving(proof string) nextThing {
-	switch proof {
-	case checklist.KindTargetChosen:
-		chosen := m.tonight.Target
-		return nextThing{"target " + chosen.Name, checklist.ChooseTarget{Target: checklist.Target{Name: chosen.Name, Star: chosen.Star}}}
-	case checklist.KindRewound:
-		if offer := m.run.Offer; offer.OK {
-			return nextThing{"rewound to " + degreesText(offer.To), checklist.Rewound{To: offer.To}}
-		}
-	case checklist.KindDerotatorOn:
-		return m.turnOn()
-	case checklist.KindSubsStarted:
-		return nextThing{"subs started", checklist.StartSubs{}}
-	}
-	return nextThing{}
 }
 
 // askReason asks why a step is left out, or what went wrong with it.

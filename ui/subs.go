@@ -10,6 +10,7 @@ import (
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
 	"duskhand/ui/draw"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -90,7 +91,7 @@ func (m Model) subsAnswer() (text string, role theme.Role, label []string) {
 		return "NONE", theme.Answer, []string{fmt.Sprintf("%s, none of this run compared yet", counted(len(s.Arrived), "frame")), "none of this run yet"}
 	}
 	t := *s.Turning
-	words := turningWords(t)
+	words := say.Turning(t)
 	switch turning.Kind(t.Kind) {
 	case turning.Steady:
 		return "STEADY", theme.Answer, words
@@ -249,23 +250,4 @@ func (m Model) subState(i int) string {
 		return "outside the runs"
 	}
 	return fmt.Sprintf("run %d", e.Run+1)
-}
-
-// turningWords says how the field turns, longest first.
-func turningWords(t checklist.TurningBody) []string {
-	sentence, _ := survey.TurningWords(t)
-	rate := fmt.Sprintf("%.2f° ± %.2f° an hour", abs(t.RateDegPerH), t.ErrorDegPerH)
-	brief := fmt.Sprintf("%.1f°/h", abs(t.RateDegPerH))
-	switch turning.Kind(t.Kind) {
-	case turning.Steady:
-		return []string{sentence, "The field holds still: " + rate, "still: " + brief}
-	case turning.Off, turning.Reversed:
-		return []string{sentence, "The field turns: look at the derotator.", "THE FIELD TURNS " + brief}
-	case turning.Residual:
-		if strings.HasPrefix(t.Why, "the camera turned by ") {
-			return []string{sentence, "The camera turned at one go.", "one step"}
-		}
-		return []string{sentence, "The field creeps by " + rate, "creeps: " + brief}
-	}
-	return []string{sentence, "can't tell yet"}
 }

@@ -2,39 +2,12 @@ package ui
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"duskhand/checklist"
-	"duskhand/plan/share"
 )
 
 // A night divided among several targets.
-
-// nextTurn is the stretch of the target that comes after the present one.
-func (m Model) nextTurn() (share.Stretch, bool) {
-	if turn, ok := m.run.HandOver(); ok {
-		return turn, true
-	}
-	return m.run.Following()
-}
-
-func (m Model) turnLabel(turn share.Stretch) []string {
-	zone := m.config.Kit.Site.Zone
-	from, to := hourMinute(turn.Ready, zone), hourMinute(turn.To, zone)
-	name := turn.Target.Name
-	return []string{fmt.Sprintf("hand-over: %s is next, subs from %s to %s", name, from, to), fmt.Sprintf("%s, %s to %s", name, from, to), name}
-}
-
-// toNextTurn says what a hand-over is made of.
-func (m Model) toNextTurn(turn share.Stretch) []string {
-	start := ""
-	if runs := turn.Runs.Runs; len(runs) > 0 {
-		start = ", derotator to " + degreesText(runs[0].StartAngle)
-	}
-	name := turn.Target.Name
-	return []string{fmt.Sprintf("Go to %s, centre a star near it, focus, frame%s; first say the target.", name, start), "Go to " + name + "; say so."}
-}
 
 // askDivide asks whether the rest of the night is divided among the kit's targets.
 func (m Model) askDivide() *prompt {

@@ -4,23 +4,15 @@ import (
 	"fmt"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"duskhand/sky"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
-// countdown prints a time left for the big digits: minutes and seconds below an hour, hours and minutes
-// with an h between them from there on, so that the one is never read as the other. unit says which.
-func countdown(left time.Duration) (digits, unit string) {
-	left = max(0, left.Truncate(time.Second))
-	if left >= time.Hour {
-		return fmt.Sprintf("%dh%02d", int(left.Hours()), int(left.Minutes())%60), "hours and minutes"
-	}
-	return fmt.Sprintf("%d:%02d", int(left.Minutes()), int(left.Seconds())%60), "minutes and seconds"
-}
+// countdown prints a time left for the big digits.
+func countdown(left time.Duration) (digits, unit string) { return say.Countdown(left) }
 
 // duration prints a length of time as all sentences do.
 func duration(d time.Duration) string { return facts.Lasting(d) }
@@ -70,20 +62,3 @@ func longestThatFits(width int, ways ...string) string {
 	}
 	return draw.Shorten(draw.Unicode, ways[len(ways)-1], width)
 }
-
-// capital begins words as a sentence does.
-func capital(words string) string {
-	first, size := utf8.DecodeRuneInString(words)
-	return string(unicode.ToUpper(first)) + words[size:]
-}
-
-// fullStop ends words as a sentence does.
-func fullStop(words string) string {
-	if words == "" || strings.ContainsAny(words[len(words)-1:], ".!?") {
-		return words
-	}
-	return words + "."
-}
-
-// Sentence makes a sentence of words: a capital letter, a full stop.
-func Sentence(words string) string { return fullStop(capital(strings.TrimSpace(words))) }

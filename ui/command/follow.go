@@ -80,7 +80,7 @@ func (f *follower) at(now time.Time) (m sentence.Moment, fresh []journal.Event, 
 const slowFacts = time.Minute
 
 func (f *follower) derive(now time.Time) {
-	f.tonight, f.derived = facts.For(f.config.Kit, f.date, f.log, now, f.tonight), now
+	f.tonight, f.derived = facts.For(f.config.Kit, f.date, f.log, now, f.tonight).Using(f.config.Steps), now
 	if f.log.DerotatorSince.IsZero() && f.opened { // the steps until then name stars
 		f.stars = f.tonight.StarsAt(now)
 	}

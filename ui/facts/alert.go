@@ -13,7 +13,7 @@ import (
 // Alert is something that the operator should be called for.
 type Alert struct {
 	Kind  AlertKind
-	Level advice.Alarm // Quiet: it is not so now
+	Level advice.Level // Quiet: it is not so now
 	Words string
 	Brief string // of one that is on: the same where there is little room
 }
@@ -32,15 +32,15 @@ const (
 	DawnNear     AlertKind = "dawn"
 )
 
-// Alerts returns every alert with its state, in the order of the list. frames is what has arrived.
-func (r Run) Alerts(frames Subs) []Alert {
-	return []Alert{r.actSoon(), r.actNow(), r.atLimit(), r.turns(), r.stalls(frames), r.dew(), r.dawn()}
+// Alerts returns every alert with its state, in the order of the list: by what is to be done, and by what has arrived.
+func (r Run) Alerts(a advice.Advice, frames Subs) []Alert {
+	return []Alert{r.actSoon(a), r.actNow(a), r.atLimit(a), r.turns(), r.stalls(frames), r.dew(), r.dawn()}
 }
 
 // Unsaid returns those of the alerts that are on and that the stage of the run does not tell by itself, what calls
 // before what warns.
 func Unsaid(alerts []Alert) (on []Alert) {
-	for _, level := range []advice.Alarm{advice.Calling, advice.Warning} {
+	for _, level := range []advice.Level{advice.Calling, advice.Warning} {
 		for _, a := range alerts {
 			switch a.Kind {
 			case SubsStall, DewNear, DawnNear:
@@ -53,10 +53,10 @@ func Unsaid(alerts []Alert) (on []Alert) {
 	return on
 }
 
-func (r Run) actSoon() Alert {
+func (r Run) actSoon(do advice.Advice) Alert {
 	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", Lasting(r.Kit.Alarm.WarnBefore))}
-	if r.Alarm() == advice.Warning {
-		a.Level, a.Words = advice.Warning, "in "+Lasting(r.Until.Sub(r.Now))+": "+r.callWords()
+	if do.Level == advice.Warning && do.By != nil && (do.Do == advice.Wait || do.Do == advice.FinishSub) {
+		a.Level, a.Words = advice.Warning, "in "+Lasting(do.By.Sub(r.Now))+": "+r.callWords()
 		a.Brief = a.Words
 	}
 	return a
@@ -72,19 +72,27 @@ func (r Run) callWords() string {
 	return "the window closes (" + r.Call.Window.ClosesBefore.Text() + ")"
 }
 
-func (r Run) actNow() Alert {
+func (r Run) actNow(do advice.Advice) Alert {
 	a := Alert{Kind: ActNow, Words: "when the last sub that fits is over, or the window closes"}
-	if r.Alarm() != advice.Calling {
+	if do.Level != advice.Calling {
 		return a
 	}
 	a.Level = advice.Calling
-	switch r.Stage {
-	case advice.PastLimit:
+	switch {
+	case do.Why == advice.Limit && r.AtLimit():
 		a.Words = "the derotator stands at its limit: rewind now"
-	case advice.Closed:
-		a.Words = "the window has closed: stop the subs"
-	case advice.Complete:
+	case do.Do == advice.MoveAway:
+		a.Words = "drive the telescope off: something comes in its way"
+	case do.Do == advice.HandOver:
+		a.Words = "the next target's turn: hand over"
+	case do.Do == advice.SayAngle:
+		a.Words = "nobody knows the derotator's angle: read it and say so"
+	case do.Do == advice.StopSubs && do.Why == advice.FieldTurns:
+		a.Words = "the field turns: stop the subs"
+	case do.Do == advice.StopSubs && do.Why == advice.GoalReached:
 		a.Words = "all wanted subs are taken: stop"
+	case do.Do == advice.StopSubs:
+		a.Words = "the window has closed: stop the subs"
 	default:
 		a.Words = "rewind now"
 	}
@@ -94,9 +102,9 @@ func (r Run) actNow() Alert {
 
 // atLimit is apart from actNow, which has rung when the last sub was over: what has been waved aside till then is
 // worse now.
-func (r Run) atLimit() Alert {
+func (r Run) atLimit(do advice.Advice) Alert {
 	a := Alert{Kind: LimitReached, Words: "when the derotator can't follow any further"}
-	if r.Stage == advice.PastLimit {
+	if do.Why == advice.Limit && do.Level == advice.Calling && r.AtLimit() {
 		a.Level, a.Words = advice.Calling, "the derotator stands at its limit and the field turns: stop the subs, rewind"
 		a.Brief = "at the limit: stop, rewind"
 	}

@@ -83,5 +83,7 @@ func TestHandOver(t *testing.T) {
 	next, ok = after.HandOver()
 	require.True(t, ok)
 	assert.Equal(t, second.Target.Name, next.Target.Name)
-	assert.Equal(t, advice.Over, after.Stage, "the first target's turn is over though it is still up")
+	assert.True(t, after.IsOver(), "the first target's turn is over though it is still up")
+	assert.Equal(t, advice.HandOver, after.Advice().Do)
+	assert.Equal(t, second.Target.Name, after.Advice().Target)
 }

@@ -51,28 +51,37 @@ func degrees(x float64) *sky.Angle {
 	return &a
 }
 
-func TestStagesOfARun(t *testing.T) {
+func TestAdviceOfARun(t *testing.T) {
 	n := &night{t: t, kit: kit.Example()}
-	assert.Equal(t, advice.Off, n.at(dusk.Add(-time.Hour)).Stage)
-	assert.Equal(t, advice.Waiting, n.at(dusk.Add(-time.Minute), checklist.TurnOn{Angle: degrees(-16)}).Stage)
+	n.at(dusk.Add(-time.Minute), checklist.TurnOn{Angle: degrees(-16)})
 	r := n.at(dusk.Add(time.Minute), checklist.StartSubs{})
-	assert.Equal(t, advice.Tracking, r.Stage)
+	assert.Equal(t, advice.Wait, r.Advice().Do)
+	assert.Equal(t, r.Call.At, *r.Advice().By)
+	assert.Nil(t, r.Advice().Offer, "waiting offers nothing")
 	assert.True(t, r.Call.Rewind())
 	last, ok := r.Call.Last()
 	require.True(t, ok)
-	assert.Equal(t, advice.LastSub, n.tonight.At(last.Exposure.From).Stage)
-	assert.Equal(t, advice.Warning, n.tonight.At(last.Over.Add(-4*time.Minute)).Alarm(), "the kit warns five minutes before")
-	assert.Equal(t, advice.RewindDue, n.tonight.At(last.Over).Stage)
-	assert.Equal(t, advice.PastLimit, n.tonight.At(r.Call.Limit.At.At).Stage)
-	assert.Equal(t, advice.Calling, n.tonight.At(r.Call.Limit.At.At).Alarm())
-	assert.Equal(t, advice.Closed, n.tonight.At(r.Call.Window.To).Stage, "still exposing at dawn")
+	assert.Equal(t, advice.FinishSub, n.tonight.At(last.Exposure.From).Advice().Do)
+	assert.Equal(t, advice.Warning, n.tonight.At(last.Over.Add(-4*time.Minute)).Advice().Level, "the kit warns five minutes before")
+	due := n.tonight.At(last.Over).Advice()
+	assert.Equal(t, advice.Rewind, due.Do)
+	assert.Equal(t, advice.Limit, due.Why)
+	assert.Equal(t, checklist.StopSubs{}, due.Offer, "the subs come first")
+	past := n.tonight.At(r.Call.Limit.At.At).Advice()
+	assert.Equal(t, advice.StopSubs, past.Do)
+	assert.Equal(t, advice.Limit, past.Why)
+	assert.Equal(t, advice.Calling, past.Level)
+	dawn := n.tonight.At(r.Call.Window.To).Advice()
+	assert.Equal(t, advice.StopSubs, dawn.Do, "still exposing at dawn")
 }
 
 func TestTargetThatIsNeverUsable(t *testing.T) {
 	k := kit.Example()
 	k.Targets = []kit.Target{{Name: "north", Star: sky.Star{Place: sky.J2000{Dec: 85 * sky.Degree}}}}
 	n := &night{t: t, kit: k}
-	assert.Equal(t, advice.NotUsable, n.at(dusk).Stage)
+	r := n.at(dusk)
+	assert.Empty(t, r.Windows)
+	assert.Contains(t, r.Advice().Also, advice.Stow, "behind the steps that nobody has done")
 }
 
 func TestWhatIsKnownNeedNotBeSaid(t *testing.T) {

@@ -7,7 +7,6 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/survey"
-	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 )
 

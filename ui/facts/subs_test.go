@@ -38,7 +38,7 @@ func exposing(t require.TestingT) *night {
 
 func alert(t *testing.T, r facts.Run, free *uint64, kind facts.AlertKind) facts.Alert {
 	t.Helper()
-	for _, a := range r.Alerts(r.SubsAt(free, false)) {
+	for _, a := range r.Alerts(r.Advice(), r.SubsAt(free, false)) {
 		if a.Kind == kind {
 			return a
 		}

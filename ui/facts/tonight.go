@@ -15,7 +15,8 @@ import (
 // pictures of the night need.
 type Tonight struct {
 	*advice.Tonight
-	sky *skyOfNight
+	sky   *skyOfNight
+	steps checklist.List // of the night; empty for the program's own
 }
 
 // Run is what the screens show of one instant.
@@ -28,13 +29,28 @@ type Run struct {
 func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier *Tonight) *Tonight {
 	if earlier == nil {
 		t := advice.For(k, date, log, now, nil)
-		return &Tonight{t, newSkyOfNight(t.Night)}
+		return &Tonight{Tonight: t, sky: newSkyOfNight(t.Night)}
 	}
-	t := &Tonight{advice.For(k, date, log, now, earlier.Tonight), earlier.sky}
+	t := &Tonight{advice.For(k, date, log, now, earlier.Tonight), earlier.sky, earlier.steps}
 	if t.Night != earlier.Night {
 		t.sky = newSkyOfNight(t.Night)
 	}
 	return t
+}
+
+// Using returns the same night with a checklist of its own.
+func (t *Tonight) Using(steps checklist.List) *Tonight {
+	own := *t
+	own.steps = steps
+	return &own
+}
+
+// Advice is what is to be done at the instant.
+func (r Run) Advice() advice.Advice {
+	if len(r.Tonight.steps.All()) == 0 {
+		return advice.Decide(r.Moment, checklist.Steps())
+	}
+	return advice.Decide(r.Moment, r.Tonight.steps)
 }
 
 // At derives the facts of an instant.

@@ -21,8 +21,7 @@ func Between(before *facts.Run, now facts.Run) []Happening {
 		}
 		events = append(events, kit.RunStarted)
 	}
-	alarm, was := now.Alarm(), before.Alarm()
-	if alarm >= advice.Warning && was < advice.Warning && now.Call.Rewind() {
+	if near(now) && !near(*before) {
 		events = append(events, kit.LimitNear)
 	}
 	if rewindDue(now) && !rewindDue(*before) {
@@ -38,7 +37,14 @@ func Between(before *facts.Run, now facts.Run) []Happening {
 	return all
 }
 
-func rewindDue(r facts.Run) bool { return r.Stage == advice.RewindDue || r.Stage == advice.PastLimit }
+// near tells that a rewind is due soon, or now.
+func near(r facts.Run) bool { return r.Call.Rewind() && r.Advice().Level >= advice.Warning }
+
+// rewindDue tells that the run's last sub is over, or its limit reached.
+func rewindDue(r facts.Run) bool {
+	a := r.Advice()
+	return a.Why == advice.Limit && a.Level == advice.Calling
+}
 
 // done tells whether every filter has the subs that the kit wants.
 func done(r facts.Run) bool {

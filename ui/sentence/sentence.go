@@ -15,6 +15,7 @@ import (
 	"duskhand/sky"
 	"duskhand/ui"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // Moment is the night at one instant.
@@ -25,7 +26,7 @@ type Moment struct {
 
 // Opening returns what there is to say of a moment by itself: the answer and what to do.
 func Opening(m Moment) []string {
-	return []string{ui.Sentence(m.Spoken.Answer[0]), ui.Sentence(m.Spoken.ToDo[0])}
+	return []string{say.Sentence(m.Spoken.Answer[0]), say.Sentence(m.Spoken.ToDo[0])}
 }
 
 // Changes returns what has changed, in order: what was said to have happened, what the sky did, where the run
@@ -34,17 +35,17 @@ func Changes(before, after Moment, fresh []journal.Event) []string {
 	var said []string
 	for _, e := range fresh {
 		if e.Kind != checklist.KindSubArrived { // one a minute: what they say of the field is in what to do
-			said = append(said, ui.Sentence(happened(e)))
+			said = append(said, say.Sentence(happened(e)))
 		}
 	}
 	said = append(said, skyward(before.Run, after.Run)...)
-	turned := before.Run.Stage != after.Run.Stage || after.Run.Alarm() > before.Run.Alarm()
+	turned := before.Spoken.Do != after.Spoken.Do || before.Spoken.Why != after.Spoken.Why || after.Spoken.Level > before.Spoken.Level
 	if turned {
-		said = append(said, ui.Sentence(after.Spoken.Answer[0]))
+		said = append(said, say.Sentence(after.Spoken.Answer[0]))
 	}
 	said = append(said, calling(before, after)...)
-	toDo := ui.Sentence(after.Spoken.ToDo[0])
-	was := ui.Sentence(before.Spoken.ToDo[0])
+	toDo := say.Sentence(after.Spoken.ToDo[0])
+	was := say.Sentence(before.Spoken.ToDo[0])
 	asked := toDo != was && (turned || len(fresh) > 0 || !sameButNumbers(toDo, was))
 	if asked {
 		said = append(said, toDo)
@@ -52,7 +53,7 @@ func Changes(before, after Moment, fresh []journal.Event) []string {
 	// Between two runs what to do is the step, in the run's own words, and need not be said twice.
 	twice := asked && after.Run.Log.Subs == nil
 	if after.Spoken.StepID != "" && after.Spoken.StepID != before.Spoken.StepID && !twice {
-		said = append(said, ui.Sentence(after.Spoken.Step))
+		said = append(said, say.Sentence(after.Spoken.Step))
 	}
 	return said
 }
@@ -62,7 +63,7 @@ func calling(before, after Moment) []string {
 	var said []string
 	for _, a := range after.Spoken.Unsaid {
 		was := slices.ContainsFunc(before.Spoken.Unsaid, func(b facts.Alert) bool { return b.Kind == a.Kind })
-		if words := ui.Sentence(a.Words); !was && words != ui.Sentence(after.Spoken.ToDo[0]) {
+		if words := say.Sentence(a.Words); !was && words != say.Sentence(after.Spoken.ToDo[0]) {
 			said = append(said, words)
 		}
 	}
@@ -87,7 +88,7 @@ func skyward(before, after facts.Run) []string {
 	var said []string
 	tell := func(at time.Time, words string) {
 		if at.After(before.Now) && !at.After(after.Now) {
-			said = append(said, ui.Sentence(words))
+			said = append(said, say.Sentence(words))
 		}
 	}
 	event := func(e sky.Event, words string) {

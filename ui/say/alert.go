@@ -1,0 +1,31 @@
+package say
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"duskhand/ui/facts"
+)
+
+// AlertWords says an alert where something to do is said, the longest first.
+func AlertWords(a facts.Alert) []string {
+	return []string{FullStop(Capital(a.Words)), FullStop(Capital(a.Brief)), a.Brief}
+}
+
+// Capital begins words as a sentence does.
+func Capital(words string) string {
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:]
+}
+
+// FullStop ends words as a sentence does.
+func FullStop(words string) string {
+	if words == "" || strings.ContainsAny(words[len(words)-1:], ".!?") {
+		return words
+	}
+	return words + "."
+}
+
+// Sentence makes a sentence of words: a capital letter, a full stop.
+func Sentence(words string) string { return FullStop(Capital(strings.TrimSpace(words))) }

@@ -1,0 +1,127 @@
+package say
+
+import (
+	"fmt"
+
+	"duskhand/checklist/advice"
+	"duskhand/plan"
+	"duskhand/ui/draw"
+)
+
+// Label says what the answer is, longest first. A countdown's begins with its unit.
+func (v Voice) Label() []string {
+	name := v.Run.Target.Name
+	switch a := v.Advice; {
+	case a.Do == advice.MoveAway:
+		return []string{"something is in the telescope's way from " + v.at(*a.By) + " on", "in the way from " + v.at(*a.By)}
+	case a.Do == advice.StopSubs:
+		return v.stopLabel()
+	case a.Do == advice.HandOver:
+		return v.turnLabel()
+	case a.Do == advice.SayAngle:
+		return []string{"the derotator is on, and nobody has said at which angle", "the derotator's angle is unknown"}
+	case a.Do == advice.Rewind && a.Level == advice.Calling && v.Run.AtLimit():
+		return v.atLimitLabel()
+	case a.Do == advice.Rewind && a.Level == advice.Calling:
+		limit := v.LimitWords()
+		return []string{"now, before the limit at " + limit, "now; limit " + limit, "now; limit " + v.at(v.Run.Call.Limit.Early.At)}
+	case a.Do == advice.Stow && len(v.Run.Windows) == 0:
+		return v.WhyNone()
+	case a.Do == advice.Stow && a.Why == advice.GoalReached:
+		return []string{"all wanted subs of " + name + " are taken", "all subs are taken"}
+	case a.Do == advice.Stow:
+		last := v.Run.Windows[len(v.Run.Windows)-1]
+		if v.Run.IsOver() {
+			return []string{"the last window of " + name + " is over: " + last.ClosesBefore.Text(), "the last window is over"}
+		}
+		return []string{"nothing is left of the night for a run", "no run is left"}
+	}
+	return v.countLabel()
+}
+
+func (v Voice) countLabel() []string {
+	r := v.Run
+	_, unit := Countdown(v.Answer().Until.Sub(r.Now))
+	switch {
+	case v.runs():
+		return v.callLabel(unit)
+	case r.Now.Before(r.Window.From):
+		at := v.from(r.Window.From)
+		return []string{fmt.Sprintf("%s until %s can be used, at %s (%s until then)", unit, r.Target.Name, at, r.Window.OpensAfter.Text()), "until it can be used, " + at}
+	case r.Log.DerotatorOn:
+		return []string{"no run can begin now", "no run now"}
+	}
+	return []string{"the derotator is off"}
+}
+
+// callLabel says what comes at the end of a run that is going on.
+func (v Voice) callLabel(unit string) []string {
+	c := v.Run.Call
+	at := v.at(c.At)
+	switch c.For {
+	case plan.ForLimit:
+		return []string{unit + " until the rewind, at " + at, "until the rewind, " + at, "rewind " + at}
+	case plan.ForGoal:
+		return []string{unit + " until all wanted subs are taken, at " + at, "until all subs are taken, " + at, "all taken " + at}
+	}
+	closes := v.at(c.Window.To)
+	return []string{fmt.Sprintf("%s until the last sub is done, at %s; the window closes at %s (%s)", unit, at, closes, c.Window.ClosesBefore.Text()),
+		fmt.Sprintf("until the last sub is done, %s (%s)", at, c.Window.ClosesBefore.Text()), "last sub done " + at}
+}
+
+func (v Voice) stopLabel() []string {
+	r, name := v.Run, v.Run.Target.Name
+	switch v.Advice.Why {
+	case advice.Limit:
+		return v.atLimitLabel()
+	case advice.FieldTurns:
+		return []string{"the lights show that the field turns", "the field turns"}
+	case advice.GoalReached:
+		return []string{"all wanted subs of " + name + " are taken", "all subs are taken"}
+	case advice.Twilight:
+		return []string{"it is not dark until " + v.from(r.Call.Window.From) + ", and subs are being taken", "dark from " + v.from(r.Call.Window.From)}
+	}
+	if r.Unusable() {
+		return []string{fmt.Sprintf("%s can't be used now (%s until %s), and subs are being taken", name, r.Call.Window.OpensAfter.Text(), v.from(r.Call.Window.From)), "not usable now"}
+	}
+	return []string{"the window has closed at " + v.at(r.Call.Window.To) + " (" + r.Call.Window.ClosesBefore.Text() + "), and subs are being taken", "the window has closed"}
+}
+
+func (v Voice) atLimitLabel() []string {
+	return []string{"the derotator has reached its limit at " + v.at(v.Run.Call.Limit.At.At) + ": the field turns", "at the limit: the field turns"}
+}
+
+func (v Voice) turnLabel() []string {
+	turn, ok := v.turn()
+	if !ok {
+		return []string{"hand-over"}
+	}
+	from, to, name := v.at(turn.Ready), v.at(turn.To), turn.Target.Name
+	return []string{fmt.Sprintf("hand-over: %s is next, subs from %s to %s", name, from, to), fmt.Sprintf("%s, %s to %s", name, from, to), name}
+}
+
+// WhyNone says why the target can't be used tonight.
+func (v Voice) WhyNone() []string {
+	r := v.Run
+	if len(r.Night.Dark) == 0 {
+		return []string{"no darkness tonight: the Sun stays above −18°", "no darkness tonight"}
+	}
+	return []string{fmt.Sprintf("%s is not usable in the dark tonight: floor %s, horizon and keyhole leave nothing", r.Target.Name, draw.DegreesText(r.Kit.Mount.Floor)),
+		r.Target.Name + " is not usable tonight"}
+}
+
+// LimitWords gives the limit with its bounds: 00:31, early 00:27, late 00:36.
+func (v Voice) LimitWords() string {
+	l := v.Run.Call.Limit
+	switch {
+	case !l.Early.OK:
+		return "none before the window closes"
+	case !l.At.OK:
+		return "after the window for the axis as known, early " + v.at(l.Early.At)
+	case l.Early.At.Equal(l.At.At):
+		return v.at(l.At.At)
+	case !l.Late.OK:
+		return fmt.Sprintf("%s, early %s, late after the window", v.at(l.At.At), v.at(l.Early.At))
+	}
+	return fmt.Sprintf("%s, early %s, late %s", v.at(l.At.At), v.at(l.Early.At), v.from(l.Late.At))
+}
