@@ -42,6 +42,17 @@ type mark struct {
 // open or comes next.
 func (n Night) Loop() int { return n.loops + 1 }
 
+// UsesSteps tells whether any step of the checklist has been said this night: who has ticked none goes by the
+// derotator and the subs alone.
+func (n Night) UsesSteps() bool {
+	for _, m := range n.marks {
+		if m.step != "" {
+			return true
+		}
+	}
+	return false
+}
+
 // prove notes that a proof happened. What happens before the loop's run has begun proves nothing of the
 // loop, except that subs start: the rewind before the first run is not yet the one that ends it.
 func (n *Night) prove(by string, at time.Time) {

@@ -13,7 +13,7 @@ import (
 func (m Model) sayNext() (Model, tea.Cmd) {
 	thing := m.likely()
 	var cmds []tea.Cmd
-	if m.screen == runScreen {
+	if m.screen == runScreen && m.log.UsesSteps() {
 		for _, id := range askedWith(thing.action) {
 			if !m.isOpen(id) {
 				continue

@@ -40,8 +40,8 @@ func local(hour, minute int) time.Time {
 }
 
 // NGC 1365 goes into the keyhole at 22:59 and comes out at 00:34. Subs begun before end before it; going
-// on into it is called out, whatever a limit behind it says; then the derotator is switched off until it can
-// be used again.
+// on into it is called out, whatever a limit behind it says. Then there is nothing to say until the stage, which has
+// gone on turning, is rewound in time for the next window.
 func TestTheKeyholeOnTheRunScreen(t *testing.T) {
 	s := at(t, local(22, 30), func(k *kit.Kit) { k.Targets = k.Targets[1:] })
 	s.press("space").wait(time.Minute).press("space")
@@ -52,13 +52,15 @@ func TestTheKeyholeOnTheRunScreen(t *testing.T) {
 	assert.Contains(t, s.text(), "The window has closed (keyhole)")
 	assert.Equal(t, "\a\a", s.out.String(), "a warning and a call")
 	s.wait(5*time.Minute).sees("The window has closed (keyhole)", "space subs stopped").seesNot("until the rewind")
-	s.press("space").sees("until NGC 1365 can be used, at 00:35 (keyhole until then)", "Derotator off until 00:35", "space derotator off")
-	s.press("space").sees("Have the derotator at", "by 00:35")
-	s.wait(time.Hour).sees("can be used, at 00:35").seesNot("REWIND")
+	s.press("space").sees("until NGC 1365 can be used, at 00:35 (keyhole until then)", "Nothing to do until 00:3", "(keyhole)").seesNot("space ")
+	s.wait(time.Hour).sees("can be used, at 00:35", "Nothing to do until 00:3").seesNot("REWIND", "space ")
+	s.now = local(0, 31)
+	s.send(s.model.Tick())
+	s.sees("Use the pause: rewind to −15", "space rewound to −15")
+	s.wait(time.Minute).press("space").sees("can be used, at 00:35").seesNot("space ")
 	s.now = local(0, 36)
 	s.send(s.model.Tick())
-	s.sees("the derotator is off", "space rewound to −15.4°")
-	s.press("space").sees("space derotator on at −15.4°")
+	s.sees("space subs started")
 }
 
 // The last window's end is called as such; after it the night is over and nothing else is asked for.
@@ -67,7 +69,7 @@ func TestTheEndOfTheNight(t *testing.T) {
 	s.press("space").wait(time.Minute).press("space").sees("until the last sub is done", "the window closes at 04:12 (twilight)")
 	s.wait(32 * time.Minute).sees("The window has closed (twilight): stop the subs")
 	s.press("space").sees("the last window of NGC 2070 is over: twilight", "space derotator off")
-	s.press("space").sees("Derotator off, flats")
+	s.press("space").sees("space done: Stop guiding and the camera program")
 }
 
 // All the wanted subs: it is told, and no rewind is called for.

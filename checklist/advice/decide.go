@@ -6,7 +6,10 @@ import (
 
 // Decide says what is to be done at a moment, by the checklist's steps. It is the one place where that is decided.
 func Decide(m Moment, list checklist.List) Advice {
-	d := decider{Moment: m, list: list, asked: list.Asked(m.Log)}
+	d := decider{Moment: m, list: list}
+	if d.leads() {
+		d.asked = list.Asked(m.Log)
+	}
 	var first *Advice
 	for _, rule := range rules() {
 		a, holds := rule(d)
@@ -26,7 +29,14 @@ func Decide(m Moment, list checklist.List) Advice {
 type decider struct {
 	Moment
 	list  checklist.List
-	asked []checklist.StepState // that wait, in order
+	asked []checklist.StepState // that wait, in order; none of a night that goes by derotator and subs alone
+}
+
+// leads tells whether the checklist leads through the night: it does until subs could be taken, and from then on if
+// any of it was said. Who has said nothing of it by then is set up, and goes by derotator and subs alone.
+func (d decider) leads() bool {
+	early := d.Log.DerotatorSince.IsZero() && d.Now.Before(d.Window.From.Add(-d.Kit.Mount.Frame))
+	return early || d.Log.UsesSteps()
 }
 
 // rule says what it advises, if it holds.
@@ -35,7 +45,7 @@ type rule func(d decider) (a Advice, holds bool)
 // rules returns the rules in the order in which they are judged. The last always holds.
 func rules() []rule {
 	return []rule{decider.stopSubs, decider.changeRun, decider.finishSub, decider.sayAngle, decider.nextStep, decider.turnOn,
-		decider.startGuiding, decider.startSubs, decider.stow, decider.wait}
+		decider.startGuiding, decider.startSubs, decider.usePause, decider.stow, decider.wait}
 }
 
 // level is how loud an advice is at the moment.

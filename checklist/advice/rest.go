@@ -12,15 +12,19 @@ const stowing checklist.Stage = "stow"
 
 // stow: nothing is left of the night.
 func (d decider) stow() (Advice, bool) {
-	if d.Log.Subs != nil || d.Offer.OK || d.standsWell() && !d.Now.Before(d.Window.From) {
-		return Advice{}, false
-	}
-	if _, more := d.following(); more {
+	if !d.nothingLeft() {
 		return Advice{}, false
 	}
 	a := Advice{Do: Stow, Why: d.whyNothing()}
 	a.Step, a.Offer = d.stowOffer()
 	return a, true
+}
+
+// nothingLeft tells that no run can begin any more tonight, on any target, and none goes on.
+func (d decider) nothingLeft() bool {
+	_, more := d.following()
+	goesOn := d.standsWell() && d.Window.Length() > 0
+	return d.Log.Subs == nil && !d.Offer.OK && !goesOn && !more
 }
 
 func (d decider) whyNothing() Why {
@@ -38,7 +42,7 @@ func (d decider) stowOffer() (step string, offer checklist.Action) {
 	if d.Log.DerotatorSince.IsZero() {
 		return "", nil
 	}
-	for _, s := range d.asked {
+	for _, s := range d.list.Asked(d.Log) { // whoever has ticked nothing so far is led through this all the same
 		if s.Stage == stowing && s.State == checklist.Open && !slices.Contains(s.DoneBy, checklist.ProofRunsOver) {
 			return s.ID, checklist.DoStep{Step: s.ID}
 		}
@@ -55,7 +59,10 @@ func (d decider) wait() (Advice, bool) {
 	}
 	_, from, _ := d.stepOrWait()
 	begins := d.onFrom()
-	if d.Anchor != nil {
+	switch {
+	case d.Anchor != nil && d.pauseGains() >= worthARewind:
+		begins = d.pauseFrom()
+	case d.Anchor != nil:
 		begins = d.Window.From
 	}
 	switch {

@@ -23,6 +23,9 @@ func (d decider) nextStep() (Advice, bool) {
 	if d.Log.Subs != nil {
 		return d.lookAtFirstSub()
 	}
+	if d.nothingLeft() {
+		return Advice{}, false
+	}
 	a, _, ok := d.stepOrWait()
 	return a, ok
 }

@@ -25,7 +25,6 @@ func (d decider) stopSubs() (Advice, bool) {
 }
 
 func (d decider) whyStop() (why Why, useless bool) {
-	_, fits := d.Call.Last()
 	switch {
 	case d.AtLimit():
 		return Limit, true
@@ -41,7 +40,7 @@ func (d decider) whyStop() (why Why, useless bool) {
 		return 0, false
 	case d.Call.For == plan.ForGoal:
 		return GoalReached, true
-	case d.Call.For == plan.ForWindow && (!fits || d.handsOver() || len(d.Ahead.Runs) == 0):
+	case d.Call.For == plan.ForWindow && !d.handsOver():
 		return d.whyShut(d.Call.Window.ClosesBefore), true
 	}
 	return 0, false

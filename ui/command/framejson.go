@@ -87,6 +87,6 @@ func frameDocumentOf(t frame.Told) frameDocument {
 	return d
 }
 
-func pointer(x float64) *float64 { return &x }
+func pointer[T any](x T) *T { return &x }
 
 func thousandths(x float64) float64 { return hundredths(10*x) / 10 }

@@ -45,7 +45,7 @@ func (v Voice) countLabel() []string {
 	switch {
 	case v.runs():
 		return v.callLabel(unit)
-	case r.Now.Before(r.Window.From):
+	case r.Now.Before(r.Window.From) && r.Window.Length() > 0:
 		at := v.from(r.Window.From)
 		return []string{fmt.Sprintf("%s until %s can be used, at %s (%s until then)", unit, r.Target.Name, at, r.Window.OpensAfter.Text()), "until it can be used, " + at}
 	case r.Log.DerotatorOn:

@@ -34,7 +34,7 @@ func (v Voice) ToDo() []string {
 		to := draw.DegreesText(*a.Angle)
 		return []string{"Derotator to " + to + ", cables clear; turn it on, see that it turns, then say so.", "Turn it on at " + to + ", say so."}
 	case advice.SubsOn:
-		return []string{"Start the subs, then say so.", "Start the subs, say so."}
+		return []string{"See that the derotator turns and guiding holds, start the subs, then say so.", "Start the subs, say so."}
 	case advice.UsePause:
 		to := draw.DegreesText(*a.Angle)
 		return []string{"Use the pause: rewind to " + to + ", then say so.", "Rewind to " + to + " now."}

@@ -62,7 +62,7 @@ func (v Voice) countdown(lastSub bool) Answer {
 	switch r := v.Run; {
 	case v.runs():
 		return Answer{Until: r.Call.At, Calls: lastSub}
-	case r.Now.Before(r.Window.From):
+	case r.Now.Before(r.Window.From) && r.Window.Length() > 0:
 		return Answer{Until: r.Window.From}
 	}
 	return Answer{Word: "OFF", Calls: true}
