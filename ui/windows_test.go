@@ -56,7 +56,7 @@ func TestTheKeyholeOnTheRunScreen(t *testing.T) {
 	s.wait(time.Hour).sees("can be used, at 00:35", "Nothing to do until 00:3").seesNot("REWIND", "space ")
 	s.now = local(0, 31)
 	s.send(s.model.Tick())
-	s.sees("Use the pause: rewind to −15", "space rewound to −15")
+	s.sees("Use the pause: rewind to −16", "space rewound to −16")
 	s.wait(time.Minute).press("space").sees("can be used, at 00:35").seesNot("space ")
 	s.now = local(0, 36)
 	s.send(s.model.Tick())

@@ -1,9 +1,12 @@
 package advice
 
 import (
+	"math"
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/plan"
+	"duskhand/sky"
 )
 
 // worthARewind is the exposure that a rewind must gain to be asked for (common practice: it takes some minutes, and
@@ -17,12 +20,21 @@ func (d decider) usePause() (Advice, bool) {
 		return Advice{}, false
 	}
 	gains := d.pauseGains()
-	if gains < worthARewind {
+	run, open := d.Log.OpenRun()
+	if gains < worthARewind || open && !run.Start.Before(d.pauseFrom()) { // once is enough
 		return Advice{}, false
 	}
-	to := d.Offer.To
+	to := d.leading(d.Offer.To)
 	return Advice{Do: UsePause, Why: Limit, Angle: &to, Side: d.sideOf(to), By: at(d.Window.From), Gains: gains, Target: d.Target.Name,
 		Offer: checklist.Rewound{To: to}}, true
+}
+
+// leading is the angle to rewind to for the stage, which tracks from then on, to stand at an angle when the next run
+// begins; the end of the travel where that lies beyond it.
+func (d decider) leading(angle sky.Angle) sky.Angle {
+	tracks := d.Course.Angle(plan.Anchor{At: d.Now.Add(d.Offer.Takes), Angle: angle}, d.Offer.Begins) - angle
+	ahead := sky.Angle(math.Round((angle-tracks).Degrees()*10)/10) * sky.Degree // as scales are read
+	return max(d.Kit.Derotator.Min, min(ahead, d.Kit.Derotator.Max))
 }
 
 // pauseGains is by how much a run after a rewind is longer than one from where the stage will stand when the window
