@@ -42,6 +42,7 @@ type Journal struct {
 	db      *sql.DB
 	insert  *sql.Stmt   // nil for a reader
 	file    os.FileInfo // of a reader: which file it has open
+	doubted bool        // of a reader: what was read last was short
 	lock    *ownership  // nil for a reader and in memory
 	mark    *markFile   // likewise
 	last    int64       // last ordinal given out, pending ones included
