@@ -23,6 +23,7 @@ type eventStore interface {
 	Since(ordinal int64) ([]journal.Event, error)
 	Backup() (path string, err error)
 	Pending() int
+	Unwritten() []journal.Event // what is in memory only, also after Close
 	Retry() error
 	Close() error
 }

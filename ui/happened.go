@@ -2,7 +2,6 @@ package ui
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -92,7 +91,7 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 	var waiting *journal.WaitingError
 	switch {
 	case errors.As(msg.err, &waiting):
-		m.unwritten = waiting.Error()
+		m.unwritten = waiting.Error() + leavingUnwritten
 	case msg.err != nil:
 		m.notice = msg.err.Error()
 	case msg.pending == 0:
@@ -149,6 +148,7 @@ func (m Model) retried(msg retriedMsg) (Model, tea.Cmd) {
 		next, cmd := m.nextWaiting()
 		return next, tea.Batch(cmd, next.left())
 	}
+	m.saidUnwritten = false
 	m.notice, m.unwritten = "the journal can be written again, and all that waited is on the disk", ""
 	m.writing, m.rereading = true, true
 	return m, loadNight(m.store, m.night())
@@ -243,22 +243,4 @@ func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {
 		return next, tea.Batch(cmd, next.left())
 	}
 	return m.show(m.screenOfStage()).startWatching()
-}
-
-// close lets the journal go, and keeps a copy of it when the night is over.
-func (m Model) close() error {
-	m.stopWatching()
-	if m.store == nil {
-		return nil
-	}
-	backup := error(nil)
-	if m.wrote && m.run.Stage == facts.Over {
-		_, backup = m.store.Backup()
-	}
-	err := errors.Join(backup, m.store.Close())
-	var waiting *journal.WaitingError
-	if errors.As(err, &waiting) {
-		return fmt.Errorf("closing the journal: %w", waiting)
-	}
-	return err
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -26,7 +27,7 @@ func (e *WaitingError) Error() string {
 		noun = "event waits"
 	}
 	return fmt.Sprintf("the journal cannot be written (%v): %d %s in memory and will be tried again; "+
-		"make room or make the disk writable, and do not close the program before that", e.Cause, e.Count, noun)
+		"make room or make the disk writable", e.Cause, e.Count, noun)
 }
 
 func (e *WaitingError) Unwrap() error { return e.Cause }
@@ -81,6 +82,13 @@ func (j *Journal) Pending() int {
 	j.mu.Lock()
 	defer j.mu.Unlock()
 	return len(j.pending)
+}
+
+// Unwritten returns the events that wait in memory, in order, also after Close.
+func (j *Journal) Unwritten() []Event {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return slices.Clone(j.pending)
 }
 
 // flush writes all pending events in one transaction.

@@ -157,7 +157,7 @@ func (j *Journal) Salvage() (report Report, ok bool) {
 
 // Close writes what is pending if it can, folds the write-ahead log into the file and frees the lock.
 //
-// Error: *WaitingError if events could not be written; they are lost with the program.
+// Error: *WaitingError if events could not be written; Unwritten still has them.
 func (j *Journal) Close() error {
 	j.mu.Lock()
 	defer j.mu.Unlock()

@@ -28,15 +28,20 @@ overheads of the kit as it is now. Times are local to the kit's zone; in --json 
 Without --on it is the journal's last night. The date is that of the evening.
 
 If the journal is damaged, the record of what can be read comes all the same; standard error says what is
-missing, and the exit code is 1.`
+missing, and the exit code is 1.
+
+--import takes into the journal what a file holds: events that waited for the journal when the screens were left
+on a full disk, or another journal, as a backup copy or one that was set aside. What the journal has already is
+not taken again. The screens and "tell" take in by themselves what waits where it was left.`
 
 const recordExamples = `  duskhand record
   duskhand record --on 2026-12-05 --markdown > night.md
-  duskhand record --all --csv > runs.csv`
+  duskhand record --all --csv > runs.csv
+  duskhand record --import /tmp/duskhand-unwritten-1234/events.json`
 
 // recordAsked is what the person asked for, as typed.
 type recordAsked struct {
-	on                       string
+	on, imported             string
 	all, json, csv, markdown bool
 }
 
@@ -48,7 +53,12 @@ func (p Program) recordCommand(named *string) *cobra.Command {
 		Long:    recordLong,
 		Example: recordExamples,
 		Args:    noArguments,
-		RunE:    action(func(*cobra.Command, []string) error { return p.record(*named, asked) }),
+		RunE: action(func(cmd *cobra.Command, _ []string) error {
+			if cmd.Flags().Changed("import") {
+				return p.importEvents(asked.imported)
+			}
+			return p.record(*named, asked)
+		}),
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&asked.on, "on", "", "the night that began on the evening of `DATE`, as 2026-12-05")
@@ -56,7 +66,11 @@ func (p Program) recordCommand(named *string) *cobra.Command {
 	flags.BoolVar(&asked.json, "json", false, "print JSON")
 	flags.BoolVar(&asked.csv, "csv", false, "print a table of runs and filters")
 	flags.BoolVar(&asked.markdown, "markdown", false, "print Markdown")
+	flags.StringVar(&asked.imported, "import", "", "take into the journal what `FILE` holds, and print no record")
 	cmd.MarkFlagsMutuallyExclusive("json", "csv", "markdown")
+	for _, other := range []string{"on", "all", "json", "csv", "markdown"} {
+		cmd.MarkFlagsMutuallyExclusive("import", other)
+	}
 	cmd.MarkFlagsMutuallyExclusive("on", "all")
 	return cmd
 }

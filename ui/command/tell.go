@@ -13,6 +13,7 @@ import (
 	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/checklist/told"
+	"duskhand/checklist/unwritten"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/ui/facts"
@@ -129,6 +130,9 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	if report, damaged := j.Salvage(); damaged {
 		fmt.Fprintln(p.Streams.Err, "duskhand: "+report.Words(k.Site.Zone))
 	}
+	if taken := unwritten.TakeInAll(j, p.journalPath()); taken != "" {
+		fmt.Fprintln(p.Streams.Err, "duskhand: "+taken)
+	}
 	now := p.Clock.Now()
 	night := plan.DateOf(k.Site.Place, now).String()
 	events, err := j.Events(night)
@@ -161,6 +165,10 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		}
 	}
 	e, err := write(said)
+	var waiting *journal.WaitingError
+	if errors.As(err, &waiting) {
+		return fmt.Errorf("the journal can't be written, and this has not been noted: %w", waiting.Cause)
+	}
 	if err != nil {
 		return err
 	}
