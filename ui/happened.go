@@ -104,6 +104,9 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 			m = m.learn(msg.event, before)
 		}
 	}
+	if msg.renewed != "" {
+		m.notice = msg.renewed
+	}
 	if msg.aside {
 		return m, nil
 	}

@@ -14,6 +14,18 @@ import (
 // leavingUnwritten is what the footer adds while events wait in memory.
 const leavingUnwritten = "; who leaves before that finds them in a file, which the next start takes in"
 
+// filesChecked tells what became of a journal whose files were taken from under it.
+func (m Model) filesChecked(msg filesCheckedMsg) Model {
+	var waiting *journal.WaitingError
+	switch {
+	case errors.As(msg.err, &waiting):
+		m.unwritten, m.pending = waiting.Error()+leavingUnwritten, msg.pending
+	case msg.renewed != "":
+		m.notice, m.unwritten, m.pending = msg.renewed, "", msg.pending
+	}
+	return m // that another program has taken over is told when something is said
+}
+
 // leave quits once all that was said or typed is written. Asked a second time it quits at once: the disk may hang.
 // While events wait in memory the first time is refused.
 func (m Model) leave() (Model, tea.Cmd) {

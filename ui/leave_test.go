@@ -3,7 +3,9 @@ package ui_test
 import (
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -64,4 +66,36 @@ func TestLeavingOnADiskThatCannotBeWritten(t *testing.T) {
 	files, err = unwritten.Waiting(path)
 	require.NoError(t, err)
 	assert.Empty(t, files)
+}
+
+// The folder of the journal goes while the screens run: they notice by themselves, and nothing said is lost.
+func TestTheJournalsFolderIsRemovedWhileTheScreensRun(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Log("there what is open can't be removed")
+		return
+	}
+	t.Setenv("TMPDIR", t.TempDir())
+	folder := filepath.Join(t.TempDir(), "state")
+	path := filepath.Join(folder, "journal.db")
+	s := start(t, 100, 30, func(c *ui.Config) { c.Kit.Example, c.JournalPath = false, path })
+	s.press("n", "a", "enter")
+	require.NoError(t, os.RemoveAll(folder))
+	s.wait(time.Second).sees("had been removed or replaced while the program ran", "written anew")
+	s.press("n", "b", "enter")
+	require.NoError(t, os.RemoveAll(folder))
+	s.press("n", "c", "enter").sees("written anew")
+	require.NoError(t, os.RemoveAll(folder))
+	s.press("q")
+	require.True(t, s.quit)
+	require.NoError(t, s.model.Close())
+	j, err := journal.OpenReader(path)
+	require.NoError(t, err)
+	events, err := j.Since(0)
+	require.NoError(t, err)
+	require.NoError(t, j.Close())
+	var kinds []string
+	for _, e := range events {
+		kinds = append(kinds, e.Kind)
+	}
+	assert.Equal(t, []string{"night-opened", "noted", "noted", "noted"}, kinds)
 }

@@ -109,6 +109,23 @@ func (r *refuge) Backup() (string, error) {
 	return r.store().Backup()
 }
 
+// Check is the journal's, once there is one.
+func (r *refuge) Check() error {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.whole == nil {
+		return nil
+	}
+	return r.whole.Check()
+}
+
+// Renewed is the journal's, once there is one.
+func (r *refuge) Renewed() string {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.store().Renewed()
+}
+
 // Pending returns how many events are in memory only.
 func (r *refuge) Pending() int {
 	r.mu.Lock()

@@ -187,6 +187,8 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.reported(msg)
 	case pageSavedMsg:
 		return m.pageSaved(msg)
+	case filesCheckedMsg:
+		return m.filesChecked(msg), nil
 	case retriedMsg:
 		return m.retried(msg)
 	case form.ComputedMsg:

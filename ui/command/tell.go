@@ -172,6 +172,9 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	if err != nil {
 		return err
 	}
+	if renewed := j.Renewed(); renewed != "" {
+		fmt.Fprintln(p.Streams.Err, "duskhand: "+renewed)
+	}
 	_, err = fmt.Fprintln(p.out(), toldText(e, k.Site.Zone))
 	return err
 }
