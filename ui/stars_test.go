@@ -51,9 +51,15 @@ func typed(line string) []string {
 
 // own opens a night of one's own in which the axis is not known, with nothing said yet.
 func own(t *testing.T, width, height int) *session {
+	return ownOf(t, width, height, func(*kit.Kit) {})
+}
+
+// ownOf is own with a kit that has been changed.
+func ownOf(t *testing.T, width, height int, change func(*kit.Kit)) *session {
 	k := kit.Example()
 	k.Example = false
 	k.Axis = kit.Axis{Uncertainty: 3 * sky.Degree}
+	change(&k)
 	path := t.TempDir() + "/journal.db"
 	s := start(t, width, height, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
 	return s.sees("steps of this stage left").press("1") // a new night opens at its steps; on to the Run screen
