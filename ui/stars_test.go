@@ -141,3 +141,9 @@ func TestNoPairBySunlight(t *testing.T) {
 	s.press("tab", "tab").sees("No two stars will do now", "the Sun is up")
 	s.press("tab").sees("No star to focus on now")
 }
+
+// opensOwn opens a night of a kit at an instant, with nothing said yet.
+func opensOwn(t *testing.T, k kit.Kit, at time.Time) *session {
+	path := t.TempDir() + "/journal.db"
+	return startWith(&session{t: t, now: at}, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
+}
