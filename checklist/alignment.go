@@ -24,7 +24,8 @@ type Missed struct {
 	At   time.Time
 }
 
-// Alignment returns what has been said of the alignment's stars: by steps that kept their words, and by sights.
+// Alignment returns what has been said of the alignment's stars: by steps that kept their words, and by
+// sights.
 func (n Night) Alignment() (a Alignment) {
 	for _, m := range n.marks {
 		if m.kept != nil && m.by != KindStepSkipped {

@@ -94,7 +94,8 @@ func (l List) settledBetween(before, after Night, loop int, facts map[string]str
 // togetherWith adds the facts that are settled by settling others: the second star of the alignment is
 // chosen for the first.
 func togetherWith(names []string) []string {
-	for name, others := range map[string][]string{factFirstStar: {factSecondStar}, factPair: {factFirstStar, factSecondStar}} {
+	settles := map[string][]string{factFirstStar: {factSecondStar}, factPair: {factFirstStar, factSecondStar}}
+	for name, others := range settles {
 		for _, other := range others {
 			if slices.Contains(names, name) && !slices.Contains(names, other) {
 				names = append(names, other)

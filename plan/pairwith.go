@@ -16,13 +16,15 @@ func (s *StarSky) Without(names ...string) *StarSky {
 		return s
 	}
 	c := *s
-	c.Fit = slices.DeleteFunc(slices.Clone(s.Fit), func(c *Candidate) bool { return slices.Contains(names, c.Star.Name()) })
+	c.Fit = slices.DeleteFunc(slices.Clone(s.Fit), func(c *Candidate) bool {
+		return slices.Contains(names, c.Star.Name())
+	})
 	return &c
 }
 
-// PairsWith returns the pairs whose first star is settled, by its name, the best for a target in the direction
-// aim first, at most so many; 0 for all. The first need not be fit any more: it has been centred already. There
-// are none if the name is not known.
+// PairsWith returns the pairs whose first star is settled, by its name, the best for a target in the
+// direction aim first, at most so many; 0 for all. The first need not be fit any more: it has been centred
+// already. There are none if the name is not known.
 //
 // Worth, frame and source are those of Pairs.
 func (s *StarSky) PairsWith(first string, aim sky.Direction, atMost int) []Pair {

@@ -35,8 +35,8 @@ func (m Model) changed(s checklist.StepState) string {
 	return changeWords(*m.stars.Change)
 }
 
-// followPair keeps to the pair that was chosen in the list while that is ranked anew. Who has chosen none has the
-// first, as has who chose one that will not do any more.
+// followPair keeps to the pair that was chosen in the list while that is ranked anew. Who has chosen none has
+// the first, as has who chose one that will not do any more.
 func (m Model) followPair(before facts.Stars) Model {
 	chosen := 0
 	if m.pair > 0 && m.pair < len(before.Pairs) {

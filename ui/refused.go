@@ -32,7 +32,7 @@ func (m Model) refused(msg tea.KeyMsg) Model {
 	case pressed(m.keys.Next):
 		m.notice = "nothing is to be said here now"
 	case m.screen == runScreen && (pressed(m.keys.Target) || pressed(m.keys.Divide)):
-		m.notice = "the kit has one target; add another [[target]] to it to change to, or take one on the screen decide"
+		m.notice = "the kit has one target; add another [[target]] to it, or take one on the screen decide"
 	case m.screen == runScreen:
 		return m.worksElsewhere(pressed)
 	}
@@ -69,5 +69,6 @@ func (m Model) worksElsewhere(pressed func(key.Binding) bool) Model {
 
 // saying are the keys of the Run screen that say what has happened.
 func (k keyMap) saying() []key.Binding {
-	return []key.Binding{k.Next, k.Derotator, k.Rewound, k.Read, k.Subs, k.Target, k.Undo, k.Redo, k.Divide, k.Note}
+	return []key.Binding{k.Next, k.Derotator, k.Rewound, k.Read, k.Subs, k.Target, k.Undo, k.Redo,
+		k.Divide, k.Note}
 }

@@ -16,8 +16,8 @@ type Change struct {
 	Leaving  plan.Leaving
 }
 
-// choosePairs lists the pairs of the instant. A first star that was said or sighted is settled: the second was
-// chosen for it and stays, until that too is centred, leaves or is not found.
+// choosePairs lists the pairs of the instant. A first star that was said or sighted is settled: the second
+// was chosen for it and stays, until that too is centred, leaves or is not found.
 func (s *Stars) choosePairs(t *Tonight, aim sky.Direction) {
 	said := t.Log.Alignment()
 	var missed []string
@@ -35,14 +35,16 @@ func (s *Stars) choosePairs(t *Tonight, aim sky.Direction) {
 	}
 	s.Pairs = s.Sky.PairsWith(said.First, aim, listed)
 	if own, ok := s.Sky.PairOf(said.First, second, aim); ok {
-		s.Pairs = slices.DeleteFunc(s.Pairs, func(p plan.Pair) bool { return p.Second.Star.ID == own.Second.Star.ID })
+		s.Pairs = slices.DeleteFunc(s.Pairs, func(p plan.Pair) bool {
+			return p.Second.Star.ID == own.Second.Star.ID
+		})
 		s.Pairs = append([]plan.Pair{own}, s.Pairs...)
 	}
 }
 
-// secondStar follows the second star from the instant at which the first was said or sighted: as often as it
-// leaves or is not found, the one that is best for the first at that instant takes its place, so that the same
-// events give the same star whoever asks, and when. It is "" if none will do.
+// secondStar follows the second star from the instant at which the first was said or sighted: as often as
+// it leaves or is not found, the one that is best for the first at that instant takes its place, so that the
+// same events give the same star whoever asks, and when. It is "" if none will do.
 func (t *Tonight) secondStar(said checklist.Alignment, now time.Time) (second string, change *Change) {
 	second = said.Second
 	if second == "" {

@@ -6,8 +6,8 @@ import (
 	"duskhand/checklist"
 )
 
-// Standing returns the night's facts as they stand in the steps that an action settles: what it names itself, a
-// star that was sighted or focused on, goes before what was proposed.
+// Standing returns the night's facts as they stand in the steps that an action settles: what it names
+// itself, a star that was sighted or focused on, goes before what was proposed.
 func Standing(log checklist.Night, words map[string]string, a checklist.Action) map[string]string {
 	changed := map[string]string{}
 	maps.Copy(changed, words)
@@ -27,8 +27,8 @@ func Standing(log checklist.Night, words map[string]string, a checklist.Action) 
 	return changed
 }
 
-// sightedFirst names a star that was sighted before any other as the pair's first: the proposed pair may be taken
-// in the other order, and for a star that is none of it no second has been chosen yet.
+// sightedFirst names a star that was sighted before any other as the pair's first: the proposed pair may be
+// taken in the other order, and for a star that is none of it no second has been chosen yet.
 func sightedFirst(words map[string]string, star string) {
 	first, second := words["star_1"], words["star_2"]
 	words["star_1"] = star
