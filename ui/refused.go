@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -13,7 +12,10 @@ import (
 // refused says why a key that says something in a night does nothing now: in the words with which a script
 // that said it would be refused, or where the key works. A key that is silent is taken for one that worked.
 func (m Model) refused(msg tea.KeyMsg) Model {
-	pressed := func(b key.Binding) bool { return slices.Contains(b.Keys(), msg.String()) }
+	pressed := func(b key.Binding) bool { // whether or not it can do anything now
+		b.SetEnabled(true)
+		return key.Matches(msg, b)
+	}
 	if m.store == nil || m.tonight == nil {
 		for _, b := range m.keys.saying() {
 			if pressed(b) {

@@ -113,7 +113,7 @@ func (m Model) whileTracking() []string {
 	switch {
 	case m.log.Subs == nil:
 		return []string{"See that the derotator turns and that a correction moves the guide star back, else calibrate again; " +
-			"start the subs, then say so.", "See that the derotator turns and guiding moves its star back; start the subs, say so.",
+			"start the subs, then say so.", "See the derotator turn and a correction move the star back; start the subs.",
 			"Start the subs, say so."}
 	case r.Alarm() == facts.Warning && r.Call.Rewind() && r.Offer.OK && !r.Offer.Later:
 		to := degreesText(r.Offer.To)
