@@ -59,11 +59,15 @@ func (m Model) utter(u utterance) (Model, tea.Cmd) {
 	if !u.implied {
 		m = m.warn(m.config.Steps.Warnings(m.log, u.action))
 	}
-	m.writing, m.letter = true, u.letter
 	at := u.at
 	if at.IsZero() {
 		at = m.now
 	}
+	if body, err = m.config.Steps.Keep(m.log, kind, body, at, facts.Standing(m.log, m.sentences, u.action)); err != nil {
+		m.notice = err.Error()
+		return m, nil
+	}
+	m.writing, m.letter = true, u.letter
 	return m, writeEvent(m.store, m.night(), kind, at, body)
 }
 

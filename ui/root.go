@@ -359,7 +359,7 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(msg, m.keys.Redo):
 		return m.say(checklist.Redo{})
 	}
-	return m, nil
+	return m.refused(msg), nil
 }
 
 // sayDerotator says it was turned off, or asks at which angle it was turned on, unless that is known.

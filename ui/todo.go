@@ -88,7 +88,7 @@ func (m Model) afterLastSub() []string {
 		return []string{"The last sub of this run. Let it finish, then stop the subs."}
 	}
 	to := degreesText(r.Offer.To)
-	return []string{fmt.Sprintf("The last sub is being taken. Then: stop guiding, rewind to %s, start guiding, start subs.", to),
+	return []string{fmt.Sprintf("The last sub is being taken. Then: stop guiding, rewind to %s, start guiding and see it correct, start subs.", to),
 		fmt.Sprintf("Let it finish. Then rewind to %s.", to)}
 }
 
@@ -112,7 +112,9 @@ func (m Model) whileTracking() []string {
 	r, zone := m.run, m.config.Kit.Site.Zone
 	switch {
 	case m.log.Subs == nil:
-		return []string{"See that the derotator turns and guiding holds, start the subs, then say so.", "Start the subs, say so."}
+		return []string{"See that the derotator turns and that a correction moves the guide star back, else calibrate again; " +
+			"start the subs, then say so.", "See the derotator turn and a correction move the star back; start the subs.",
+			"Start the subs, say so."}
 	case r.Alarm() == facts.Warning && r.Call.Rewind() && r.Offer.OK && !r.Offer.Later:
 		to := degreesText(r.Offer.To)
 		return []string{fmt.Sprintf("Soon: after sub %d stop guiding and rewind to %s.", r.LastNo(), to), "Soon: rewind to " + to + "."}

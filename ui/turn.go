@@ -33,7 +33,7 @@ func (m Model) toNextTurn(turn share.Stretch) []string {
 		start = ", derotator to " + degreesText(runs[0].StartAngle)
 	}
 	name := turn.Target.Name
-	return []string{fmt.Sprintf("Go to %s, centre a star near it, focus, frame%s; first say the target.", name, start), "Go to " + name + "; say so."}
+	return []string{fmt.Sprintf("Go to %s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", name, start), "Go to " + name + "; say so."}
 }
 
 // askDivide asks whether the rest of the night is divided among the kit's targets.

@@ -140,9 +140,17 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		return err
 	}
 	log := checklist.Fold(events)
+	steps, _, err := stepsBeside(path)
+	if err != nil { // what happened is written down all the same
+		steps = checklist.Steps()
+	}
+	var words map[string]string // the facts that stand in the steps
 	write := func(a checklist.Action) (journal.Event, error) {
 		kind, body, err := checklist.Say(log, a, k.Site.Zone)
 		if err != nil {
+			return journal.Event{}, err
+		}
+		if body, err = steps.Keep(log, kind, body, now, facts.Standing(log, words, a)); err != nil {
 			return journal.Event{}, err
 		}
 		e, err := j.Append(night, kind, now, body)
@@ -155,6 +163,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		}
 	}
 	run := facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).At(now)
+	words = run.Sentences(run.StarsAt(now))
 	said = run.Completed(said)
 	if choice, ok := run.ChoiceBefore(said); ok {
 		if _, _, err := checklist.Say(log, said, k.Site.Zone); err != nil {
