@@ -101,6 +101,7 @@ func (n *Night) apply(e journal.Event) {
 		return
 	}
 	n.proveByKind(e)
+	n.keep(e)
 	if canBeUndone(e.Kind) {
 		n.Undoable, n.Redoable = &e, nil
 	}

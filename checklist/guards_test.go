@@ -94,14 +94,39 @@ func TestOnlyWhatIsStillToBeDoneIsWarnedAbout(t *testing.T) {
 
 func TestTheRewindComesBeforeTheGuiding(t *testing.T) {
 	s := begin(t).done(0, "cables-slack", "find-ends")
-	s.forbids(checklist.DoStep{Step: "calibrate-guiding"},
-		"A calibration made before the first rewind is of another camera angle and guides the wrong way: rewind first and say so.")
+	s.warns(checklist.DoStep{Step: "calibrate-guiding"},
+		"The first rewind still turns the guide camera: unless the mount turns its corrections with its derotator, "+
+			"calibrate after it, or see then that a correction moves the star back.")
 	s.forbids(checklist.DoStep{Step: "start-guiding"}, "A rewind pulls the guide star away: rewind first, then start guiding.")
 	s.quiet(checklist.Rewound{To: *deg(-16)})
 	s.told(1, checklist.Rewound{To: *deg(-16)})
 	s.warns(checklist.DoStep{Step: "start-guiding"}, "The guiding has not been calibrated tonight.")
 	s.done(2, "calibrate-guiding")
 	s.quiet(checklist.DoStep{Step: "start-guiding"})
+}
+
+// Which mounts keep a calibration over a rewind nobody has told: so none is forbidden, and none is trusted.
+func TestACalibrationMayBeMadeAtAnyTime(t *testing.T) {
+	s := begin(t).done(0, "calibrate-guiding")
+	assert.Equal(t, checklist.Done, s.state("calibrate-guiding").State)
+	s.done(1, "cables-slack", "find-ends").told(2, checklist.Rewound{To: *deg(-16)})
+	s.quiet(checklist.DoStep{Step: "start-guiding"})
+	calibrate, _ := checklist.Steps().Step("calibrate-guiding")
+	assert.Contains(t, calibrate.Why, "only if the mount turns its corrections with its derotator")
+	for _, g := range calibrate.Guards {
+		assert.False(t, g.Must, g.Say)
+	}
+}
+
+func TestGuidingIsSeenToCorrectAfterEachRewindAndHandOver(t *testing.T) {
+	const asks = "see that a correction moves the star back; else calibrate again"
+	s := running(t).told(70, checklist.StopSubs{}).told(71, checklist.Rewound{To: *deg(-16)})
+	require.Equal(t, "start-guiding", s.next(), "after a rewind")
+	assert.Contains(t, s.state("start-guiding").Sentence(nil), asks)
+	s.done(72, "start-guiding", "derotator-seen").told(73, checklist.StartSubs{}).told(140, checklist.StopSubs{})
+	s.told(141, checklist.ChooseTarget{Target: checklist.Target{Name: "NGC 253", Star: tarantula.Star}})
+	assert.True(t, s.state("start-guiding").Waiting(), "after a hand-over")
+	assert.Contains(t, s.state("start-guiding").Sentence(nil), asks)
 }
 
 func TestTheDerotatorIsOnAndSeenBeforeTheFirstSub(t *testing.T) {

@@ -34,6 +34,7 @@ type mark struct {
 	step string
 	loop int    // the run whose loop it belongs to; 0 for none
 	text string // reason or note
+	kept *Kept  // what stood in the step when that happened; the mark then says nothing else
 }
 
 // Loop returns the number of the run, counted from 1, to which the loop of steps belongs now. It grows

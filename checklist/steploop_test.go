@@ -75,7 +75,7 @@ func TestTheLoopComesUpAfterEachRewind(t *testing.T) {
 		assert.Equal(t, run+1, s.night.Loop())
 		assert.Equal(t, "start-guiding", s.next())
 		assert.Equal(t, checklist.Open, s.state("start-guiding").State)
-		assert.Equal(t, checklist.Done, s.state("calibrate-guiding").State, "a later rewind needs no new calibration")
+		assert.Equal(t, checklist.Done, s.state("calibrate-guiding").State, "whether it still holds is seen when guiding starts")
 		s.done(at+5, "start-guiding")
 		assert.Equal(t, "derotator-seen", s.next())
 		s.done(at+6, "derotator-seen").told(at+7, checklist.StartSubs{Filter: "L"})

@@ -1,6 +1,9 @@
 package checklist
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Stage is a part of the night, a group of steps.
 type Stage string
@@ -102,6 +105,9 @@ func placeholders(sentence string) []string {
 		names, sentence = append(names, name), rest
 	}
 }
+
+// Names tells whether what to do holds a fact of the night, by its name.
+func (s Step) Names(fact string) bool { return slices.Contains(placeholders(s.Do), fact) }
 
 // Sentence returns what to do with the night's facts filled in, given as ready text by the names of
 // Placeholders; in plain words if one of those it needs is missing or empty.

@@ -58,7 +58,7 @@ func TestTheOrderThatProtectsTheNightIsInTheList(t *testing.T) {
 		must        bool
 	}{
 		{"find-ends", "cables-slack", true}, {"power-on", "cables-slack", true}, {"first-rewind", "cables-slack", true},
-		{"calibrate-guiding", "first-rewind", true}, {"start-guiding", "first-rewind", true},
+		{"calibrate-guiding", "first-rewind", false}, {"start-guiding", "first-rewind", true},
 		{"start-subs", "derotator-on", true}, {"start-subs", "derotator-seen", false}, {"start-subs", "start-guiding", false},
 		{"rewind-again", "stop-guiding", false}, {"rewind-again", "finish-sub", false}, {"stop-guiding", "finish-sub", false},
 	} {

@@ -26,6 +26,7 @@ type StepState struct {
 	By       string    // the kind of event that said so, or the proof; "" if none
 	Text     string    // the reason why it was skipped, or the note on how it failed
 	Reopened bool      // it was settled or failed before and must be done again
+	Kept     *Kept     // what stood in its sentence when it was settled or failed; nil if nobody kept it
 	Unmet    []Guard   // guards that want other steps first, musts and warnings
 }
 
@@ -91,10 +92,17 @@ func (l List) marked(n Night, loop int) []StepState {
 // take changes the state by a mark that concerns the step.
 func (s *StepState) take(m mark) {
 	switch {
+	case m.kept != nil:
+		s.Kept = m.kept
+		if s.State == Failed && m.kept.namesStar() { // not with the next star
+			s.State, s.Reopened = Open, true
+		}
 	case m.step != "":
 		s.set(stateSaid(m.by), m)
 	case slices.Contains(s.DoneBy, m.by):
-		s.set(Done, m)
+		if s.State != Done { // what is done stays as it was done
+			s.set(Done, m)
+		}
 	case s.State != Open:
 		s.set(Open, m)
 		s.Reopened = true
@@ -102,7 +110,7 @@ func (s *StepState) take(m mark) {
 }
 
 func (s *StepState) set(state State, m mark) {
-	s.State, s.At, s.By, s.Text, s.Reopened = state, m.at, m.by, m.text, false
+	s.State, s.At, s.By, s.Text, s.Reopened, s.Kept = state, m.at, m.by, m.text, false, nil
 }
 
 func stateSaid(kind string) State {

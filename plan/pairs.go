@@ -87,13 +87,11 @@ func (s *StarSky) rank(aim sky.Direction) []ranked {
 	all := make([]ranked, 0, len(s.Fit)*(len(s.Fit)-1)/2)
 	for i := range s.Fit {
 		for j := i + 1; j < len(s.Fit); j++ {
-			r := ranked{i: int32(i), j: int32(j), separation: s.Fit[i].Direction.Separation(s.Fit[j].Direction)}
-			if r.separation < s.Kit.Stars.Nearest || r.separation > s.Kit.Stars.Farthest {
+			r, fit := s.weigh(s.Fit[i], s.Fit[j], information[i], information[j], aim)
+			if !fit {
 				continue
 			}
-			p := information[i].plus(information[j]).inverse()
-			r.pointing, r.rolls = p.Pointing(aim), p.Roll(aim)
-			r.step = int32(alikeSteps * r.pointing / s.Kit.Stars.Centring)
+			r.i, r.j = int32(i), int32(j)
 			all = append(all, r)
 		}
 	}
@@ -101,21 +99,45 @@ func (s *StarSky) rank(aim sky.Direction) []ranked {
 	return all
 }
 
-func (s *StarSky) pairOf(r ranked, aim sky.Direction, focuses []bool) Pair {
-	p := Pair{First: s.Fit[r.i], Second: s.Fit[r.j], Separation: r.separation, Pointing: r.pointing, Roll: r.rolls,
-		PerArcminute: float64(r.pointing / s.Kit.Stars.Centring), RollPerArcmin: float64(r.rolls / s.Kit.Stars.Centring)}
-	p.ToFirst, p.ToSecond = aim.Separation(p.First.Direction), aim.Separation(p.Second.Direction)
-	firstFocuses, secondFocuses := focuses[r.i], focuses[r.j]
-	if firstFocuses && !secondFocuses || firstFocuses == secondFocuses && p.ToFirst < p.ToSecond {
-		p.First, p.Second, p.ToFirst, p.ToSecond = p.Second, p.First, p.ToSecond, p.ToFirst
-		secondFocuses = firstFocuses
+// weigh is worth, for two stars that the kit's window of separations lets be a pair.
+func (s *StarSky) weigh(one, other *Candidate, known, also Covariance, aim sky.Direction) (r ranked, fit bool) {
+	r.separation = one.Direction.Separation(other.Direction)
+	if r.separation < s.Kit.Stars.Nearest || r.separation > s.Kit.Stars.Farthest {
+		return r, false
 	}
-	p.SecondFocuses = secondFocuses
+	return s.worth(one, other, known, also, aim), true
+}
+
+// worth returns what counts of a pair, without its places in Fit, from what the centring of each star tells.
+func (s *StarSky) worth(one, other *Candidate, known, also Covariance, aim sky.Direction) ranked {
+	p := known.plus(also).inverse()
+	r := ranked{separation: one.Direction.Separation(other.Direction), pointing: p.Pointing(aim), rolls: p.Roll(aim)}
+	r.step = int32(alikeSteps * r.pointing / s.Kit.Stars.Centring)
+	return r
+}
+
+// pairIn returns a pair in the order given, without its reason.
+func pairIn(r ranked, first, second *Candidate, centring sky.Angle, aim sky.Direction) Pair {
+	p := Pair{First: first, Second: second, Separation: r.separation, Pointing: r.pointing, Roll: r.rolls,
+		PerArcminute: float64(r.pointing / centring), RollPerArcmin: float64(r.rolls / centring)}
+	p.ToFirst, p.ToSecond = aim.Separation(p.First.Direction), aim.Separation(p.Second.Direction)
 	for _, c := range []*Candidate{p.First, p.Second} {
 		if c.Leaves.OK && (p.Leaving == nil || c.Leaves.At.Before(p.Leaving.Leaves.At)) {
 			p.Leaving = c
 		}
 	}
+	return p
+}
+
+// pairOf puts the pair into the order in which to take it.
+func (s *StarSky) pairOf(r ranked, aim sky.Direction, focuses []bool) Pair {
+	first, second, firstFocuses, secondFocuses := s.Fit[r.i], s.Fit[r.j], focuses[r.i], focuses[r.j]
+	if firstFocuses && !secondFocuses ||
+		firstFocuses == secondFocuses && aim.Separation(first.Direction) < aim.Separation(second.Direction) {
+		first, second, secondFocuses = second, first, firstFocuses
+	}
+	p := pairIn(r, first, second, s.Kit.Stars.Centring, aim)
+	p.SecondFocuses = secondFocuses
 	return p
 }
 

@@ -64,7 +64,7 @@ func (m Model) urgency() theme.Role {
 
 // bounds says where the limit lies, how sure that is, and by what.
 func (m Model) bounds() []string {
-	if m.run.Anchor == nil || m.run.IsOver() || m.log.Subs == nil && m.now.Before(m.run.Window.From) {
+	if m.run.Anchor == nil || m.run.Behind > 0 || m.run.IsOver() || m.log.Subs == nil && m.now.Before(m.run.Window.From) {
 		return []string{m.tilt()}
 	}
 	limit := "limit " + m.voice().LimitWords()
@@ -78,6 +78,9 @@ func (m Model) bounds() []string {
 // subWords says after which sub to rewind, and what the sub now exposing still needs.
 func (m Model) subWords() []string {
 	r := m.run
+	if r.Behind > 0 {
+		return []string{""}
+	}
 	if m.log.Subs == nil {
 		if m.log.DerotatorOn {
 			return []string{"no subs are being taken"}

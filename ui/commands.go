@@ -23,7 +23,10 @@ type eventStore interface {
 	Since(ordinal int64) ([]journal.Event, error)
 	Backup() (path string, err error)
 	Pending() int
+	Unwritten() []journal.Event // what is in memory only, also after Close
 	Retry() error
+	Check() error            // looks whether its files are where they belong
+	Renewed() (words string) // what the person must know if they were not, once
 	Close() error
 }
 
@@ -43,7 +46,15 @@ func writeEvent(store eventStore, night, kind string, at time.Time, body any) te
 func appendEvent(store eventStore, night, kind string, at time.Time, body any) eventWrittenMsg {
 	event, err := store.Append(night, kind, at, body)
 	var waiting *journal.WaitingError
-	return eventWrittenMsg{night: night, event: event, err: err, kept: err == nil || errors.As(err, &waiting), pending: store.Pending()}
+	return eventWrittenMsg{night: night, event: event, err: err, kept: err == nil || errors.As(err, &waiting), pending: store.Pending(), renewed: store.Renewed()}
+}
+
+// checkFiles looks whether the journal is still on the disk while nothing is said.
+func checkFiles(store eventStore) tea.Cmd {
+	return func() tea.Msg {
+		err := store.Check()
+		return filesCheckedMsg{err: err, pending: store.Pending(), renewed: store.Renewed()}
+	}
 }
 
 // followEvents asks what another program has written after an ordinal.

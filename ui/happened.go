@@ -2,7 +2,6 @@ package ui
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -60,11 +59,15 @@ func (m Model) utter(u utterance) (Model, tea.Cmd) {
 	if !u.implied {
 		m = m.warn(m.config.Steps.Warnings(m.log, u.action))
 	}
-	m.writing, m.letter = true, u.letter
 	at := u.at
 	if at.IsZero() {
 		at = m.now
 	}
+	if body, err = m.config.Steps.Keep(m.log, kind, body, at, facts.Standing(m.log, m.sentences, u.action)); err != nil {
+		m.notice = err.Error()
+		return m, nil
+	}
+	m.writing, m.letter = true, u.letter
 	return m, writeEvent(m.store, m.night(), kind, at, body)
 }
 
@@ -92,7 +95,7 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 	var waiting *journal.WaitingError
 	switch {
 	case errors.As(msg.err, &waiting):
-		m.unwritten = waiting.Error()
+		m.unwritten = waiting.Error() + leavingUnwritten
 	case msg.err != nil:
 		m.notice = msg.err.Error()
 	case msg.pending == 0:
@@ -104,6 +107,9 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 		if !msg.recorded {
 			m = m.learn(msg.event, before)
 		}
+	}
+	if msg.renewed != "" {
+		m.notice = msg.renewed
 	}
 	if msg.aside {
 		return m, nil
@@ -149,6 +155,7 @@ func (m Model) retried(msg retriedMsg) (Model, tea.Cmd) {
 		next, cmd := m.nextWaiting()
 		return next, tea.Batch(cmd, next.left())
 	}
+	m.saidUnwritten = false
 	m.notice, m.unwritten = "the journal can be written again, and all that waited is on the disk", ""
 	m.writing, m.rereading = true, true
 	return m, loadNight(m.store, m.night())
@@ -250,22 +257,4 @@ func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {
 		return next, tea.Batch(cmd, next.left())
 	}
 	return m.show(m.screenOfStage()).startWatching()
-}
-
-// close lets the journal go, and keeps a copy of it when the night is over.
-func (m Model) close() error {
-	m.stopWatching()
-	if m.store == nil {
-		return nil
-	}
-	backup := error(nil)
-	if m.wrote && m.tonight != nil && m.run.IsOver() {
-		_, backup = m.store.Backup()
-	}
-	err := errors.Join(backup, m.store.Close())
-	var waiting *journal.WaitingError
-	if errors.As(err, &waiting) {
-		return fmt.Errorf("closing the journal: %w", waiting)
-	}
-	return err
 }

@@ -35,11 +35,19 @@ type journalOpenedMsg struct {
 type eventWrittenMsg struct {
 	night    string
 	event    journal.Event
-	err      error // *journal.WaitingError: it counts, and waits in memory
-	kept     bool  // the event counts
-	recorded bool  // said in the night that is replayed, which has drawn its conclusions
-	pending  int   // how many wait in memory now
-	aside    bool  // written beside what the operator says, which may be on its way
+	err      error  // *journal.WaitingError: it counts, and waits in memory
+	kept     bool   // the event counts
+	recorded bool   // said in the night that is replayed, which has drawn its conclusions
+	pending  int    // how many wait in memory now
+	renewed  string // what the person must know if the journal's files were gone; "" if they were not
+	aside    bool   // written beside what the operator says, which may be on its way
+}
+
+// filesCheckedMsg comes from checkFiles.
+type filesCheckedMsg struct {
+	err     error // the files are gone, and can't be written anew
+	pending int   // how many events are in memory only
+	renewed string
 }
 
 // eventsSeenMsg comes from followEvents: what another program has written since.

@@ -4,12 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
+	"duskhand/checklist/unwritten"
 	"duskhand/plan"
 )
 
@@ -43,6 +45,10 @@ func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 		msg.notice = report.Words(c.Kit.Site.Zone)
 	}
 	msg.journal = j
+	if msg.follows == "" {
+		msg.notice = strings.TrimSpace(msg.notice + " " + unwritten.TakeInAll(j, c.JournalPath))
+		msg.pending = j.Pending()
+	}
 	if msg.events, err = j.Events(msg.night); err != nil {
 		msg.err = fmt.Errorf("reading the journal: %w", err)
 	} else if msg.follows == "" && len(msg.events) == 0 {

@@ -3,15 +3,14 @@ package ui
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io/fs"
-	"os"
-	"path/filepath"
+	"slices"
 	"sync"
 	"time"
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
+	"duskhand/checklist/unwritten"
 )
 
 // refuge keeps a night in memory while its journal can't be opened for writing, because the disk is full or
@@ -22,8 +21,9 @@ type refuge struct {
 	night  string
 	onDisk []int64 // ordinals in the journal of the first events in memory, in order
 	open   func() (eventStore, error)
-	half   eventStore // a journal that could be opened and has yet to take all that was said; nil if there is none
-	whole  eventStore // the journal once it has; nil before that
+	half   eventStore      // a journal that could be opened and has yet to take all that was said; nil if there is none
+	whole  eventStore      // the journal once it has; nil before that
+	left   []journal.Event // once closed: what no journal has taken
 }
 
 // newRefuge starts with what can be read of the night. What can't be is the error, beside a refuge in order.
@@ -43,7 +43,24 @@ func newRefuge(c Config, night string) (*refuge, []journal.Event, error) {
 		}
 		r.onDisk, events = append(r.onDisk, e.Ordinal), append(events, kept)
 	}
-	return r, events, unread
+	taken, err := r.takeIn(c.JournalPath)
+	return r, append(events, taken...), errors.Join(unread, err)
+}
+
+// takeIn takes up what an earlier session could not write either, and returns what of it is of this night. It counts
+// as said in this one; the files stay until a journal has taken them in.
+func (r *refuge) takeIn(journalPath string) (events []journal.Event, err error) {
+	files, err := unwritten.Waiting(journalPath)
+	for _, f := range files {
+		_, failed := unwritten.TakeIn(r.memory, f, func(onDisk int64) int64 { return int64(slices.Index(r.onDisk, onDisk) + 1) })
+		err = errors.Join(err, failed)
+	}
+	for _, e := range r.said() {
+		if e.Night == r.night {
+			events = append(events, e)
+		}
+	}
+	return events, err
 }
 
 // readable returns what a journal that can't be written still tells of a night, and why it does not tell more.
@@ -90,6 +107,23 @@ func (r *refuge) Backup() (string, error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	return r.store().Backup()
+}
+
+// Check is the journal's, once there is one.
+func (r *refuge) Check() error {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.whole == nil {
+		return nil
+	}
+	return r.whole.Check()
+}
+
+// Renewed is the journal's, once there is one.
+func (r *refuge) Renewed() string {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.store().Renewed()
 }
 
 // Pending returns how many events are in memory only.
@@ -172,21 +206,26 @@ func (r *refuge) abandon() error {
 
 // withOrdinals returns an event's body, with the ordinal of what it undoes as it is on the disk.
 func withOrdinals(e journal.Event, ordinals []int64) (json.RawMessage, error) {
-	if e.Kind != checklist.KindUndone {
-		return e.Body, nil
-	}
-	var body checklist.UndoneBody
-	if err := json.Unmarshal(e.Body, &body); err != nil {
-		return nil, err
-	}
-	if i := body.Ordinal - 1; i >= 0 && i < int64(len(ordinals)) {
-		body.Ordinal = ordinals[i]
-	}
-	return json.Marshal(body)
+	return checklist.Renumbered(e.Kind, e.Body, func(old int64) int64 {
+		if old >= 1 && old <= int64(len(ordinals)) {
+			return ordinals[old-1]
+		}
+		return old
+	})
 }
 
-// Close tries once more. What can't be written even then goes to a file in the folder for temporary files,
-// which the error names.
+// Unwritten returns what has been said and is in no journal. Its ordinals are negative, since those in memory mean
+// others in the journal.
+func (r *refuge) Unwritten() []journal.Event {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.whole != nil {
+		return r.whole.Unwritten()
+	}
+	return r.left
+}
+
+// Close tries once more. What can't be written even then is what Unwritten returns.
 func (r *refuge) Close() error {
 	err := r.Retry()
 	r.mu.Lock()
@@ -197,15 +236,16 @@ func (r *refuge) Close() error {
 	if r.half != nil {
 		err = errors.Join(err, r.abandon())
 	}
-	said := r.said()
-	if len(said) == 0 {
-		return r.memory.Close()
+	ordinals := slices.Clone(r.onDisk)
+	for i, e := range r.said() {
+		ordinals = append(ordinals, -int64(i+1))
+		body, wrong := withOrdinals(e, ordinals)
+		err = errors.Join(err, wrong)
+		e.Ordinal, e.Body = ordinals[len(ordinals)-1], body
+		r.left = append(r.left, e)
 	}
-	path := filepath.Join(os.TempDir(), "duskhand-"+r.night+"-unwritten.json")
-	text, marshalErr := json.MarshalIndent(said, "", "  ")
-	writeErr := errors.Join(marshalErr, os.WriteFile(path, text, 0o600))
-	if writeErr != nil {
-		return fmt.Errorf("%d events of the night could not be written and are lost: %w", len(said), errors.Join(err, writeErr))
+	if len(r.left) == 0 {
+		err = nil // nothing was kept from the disk
 	}
-	return fmt.Errorf("%d events of the night could not be written to the journal; they are in %s: %w", len(said), path, err)
+	return errors.Join(err, r.memory.Close())
 }

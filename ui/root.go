@@ -73,24 +73,25 @@ type Model struct {
 	alarms     alarms
 	heard      *facts.Run // the facts that the operator's programs have been told of
 
-	store     eventStore // nil until the journal is open
-	follows   string     // who writes the journal, if another program does
-	date      plan.Date
-	seen      int64 // ordinal of the last event that counts
-	wrote     bool  // something was added to the journal since it was opened
-	writing   bool
-	pending   int             // how many events wait in memory to be written
-	tried     time.Time       // when writing what waits in memory was tried last
-	rereading bool            // the night is being read again, and nothing is written meanwhile
-	waiting   []utterance     // said while an event is being written
-	leaving   bool            // as soon as all of that is written
-	letter    *inbox.Message  // whose saying that is, if a script's
-	script    []journal.Event // what a replay has yet to say
-	log       checklist.Night
-	tonight   *facts.Tonight
-	derived   time.Time // when tonight was
-	run       facts.Run
-	advice    advice.Advice // of the instant
+	store         eventStore // nil until the journal is open
+	follows       string     // who writes the journal, if another program does
+	date          plan.Date
+	seen          int64 // ordinal of the last event that counts
+	wrote         bool  // something was added to the journal since it was opened
+	writing       bool
+	pending       int             // how many events wait in memory to be written
+	tried         time.Time       // when writing what waits in memory was tried last
+	rereading     bool            // the night is being read again, and nothing is written meanwhile
+	waiting       []utterance     // said while an event is being written
+	leaving       bool            // as soon as all of that is written
+	saidUnwritten bool            // who wanted to leave was told that events wait in memory
+	letter        *inbox.Message  // whose saying that is, if a script's
+	script        []journal.Event // what a replay has yet to say
+	log           checklist.Night
+	tonight       *facts.Tonight
+	derived       time.Time // when tonight was
+	run           facts.Run
+	advice        advice.Advice // of the instant
 
 	stars     facts.Stars // for the screens of stars; derived while one of them shows
 	pair      int         // chosen in the list of pairs
@@ -188,6 +189,8 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.reported(msg)
 	case pageSavedMsg:
 		return m.pageSaved(msg)
+	case filesCheckedMsg:
+		return m.filesChecked(msg), nil
 	case retriedMsg:
 		return m.retried(msg)
 	case form.ComputedMsg:
@@ -358,7 +361,7 @@ func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case key.Matches(msg, m.keys.Redo):
 		return m.say(checklist.Redo{})
 	}
-	return m, nil
+	return m.refused(msg), nil
 }
 
 // sayDerotator says it was turned off, or asks at which angle it was turned on, unless that is known.

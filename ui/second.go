@@ -45,7 +45,7 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 		cmds = append(cmds, cmd)
 	}
 	if m.config.onDisk() && m.follows == "" {
-		cmds = append(cmds, takeLetters(m.config.JournalPath, m.now))
+		cmds = append(cmds, takeLetters(m.config.JournalPath, m.now), checkFiles(m.store))
 	}
 	if m.follows != "" {
 		cmds = append(cmds, followEvents(m.store, m.night(), m.seen))

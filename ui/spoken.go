@@ -45,7 +45,7 @@ func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
 	}
 	if m.nextStep >= 0 {
 		next := m.steps[m.nextStep]
-		s.StepID, s.Step = next.ID, next.Sentence(m.sentences)
+		s.StepID, s.Step = next.ID, strings.TrimSpace(next.Sentence(m.sentences)+" "+m.changed(next))
 		if m.screenOfStage() == stepsScreen {
 			s.ToDo = []string{s.Step}
 		}

@@ -1,13 +1,16 @@
 package ui
 
-// deriveStars chooses stars anew while a screen of stars shows: that costs a millisecond, which the other
-// screens need not pay.
+// deriveStars chooses stars anew while a screen of stars shows, and until the derotator has been on, since the
+// next step stands in the footer of every screen till then. It costs a millisecond, which the rest of the night
+// need not pay.
 func (m Model) deriveStars() Model {
-	if m.tonight == nil || m.screen != starsScreen && m.screen != focusScreen && m.screen != stepsScreen {
+	shown := m.screen == starsScreen || m.screen == focusScreen || m.screen == stepsScreen
+	if m.tonight == nil || !shown && !m.log.DerotatorSince.IsZero() {
 		return m
 	}
+	before := m.stars
 	m.stars = m.tonight.StarsAt(m.now)
-	m.pair = min(m.pair, max(0, len(m.stars.Pairs)-1))
+	m = m.followPair(before)
 	m.focusStar = min(m.focusStar, max(0, len(m.stars.Focus)-1))
 	return m
 }
@@ -17,7 +20,7 @@ func (m Model) moved(by int) Model {
 	within := func(at, n int) int { return max(0, min(at+by, n-1)) }
 	switch m.screen {
 	case starsScreen:
-		m.pair = within(m.pair, len(m.stars.Pairs))
+		m = m.choosePair(within(m.pair, len(m.stars.Pairs))).deriveSteps()
 	case focusScreen:
 		m.focusStar = within(m.focusStar, len(m.stars.Focus))
 	case stepsScreen:

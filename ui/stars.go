@@ -59,6 +59,9 @@ func (m Model) drawPairs(area draw.Area, header int) {
 	title := pair.First.Star.Name() + ", then " + pair.Second.Star.Name()
 	area.Put(0, 0, theme.Answer, longestThatFits(area.Width(), m.marked(band{0, header}, []string{title})...))
 	y := 1
+	if change := m.stars.Change; change != nil && m.pair == 0 {
+		y += paragraph(area, y, theme.Caution, changeWords(*change))
+	}
 	y += paragraph(area, y, theme.Text, pair.Reason)
 	y += paragraph(area, y, theme.Text, fmt.Sprintf("target within %.1f′ per 1′ of centring, turned by %.1f′", pair.PerArcminute, pair.RollPerArcmin))
 	for i, c := range []*plan.Candidate{pair.First, pair.Second} {

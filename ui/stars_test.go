@@ -51,9 +51,15 @@ func typed(line string) []string {
 
 // own opens a night of one's own in which the axis is not known, with nothing said yet.
 func own(t *testing.T, width, height int) *session {
+	return ownOf(t, width, height, func(*kit.Kit) {})
+}
+
+// ownOf is own with a kit that has been changed.
+func ownOf(t *testing.T, width, height int, change func(*kit.Kit)) *session {
 	k := kit.Example()
 	k.Example = false
 	k.Axis = kit.Axis{Uncertainty: 3 * sky.Degree}
+	change(&k)
 	path := t.TempDir() + "/journal.db"
 	s := start(t, width, height, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
 	return s.sees("steps of this stage left").press("1") // a new night opens at its steps; on to the Run screen
@@ -134,4 +140,10 @@ func TestNoPairBySunlight(t *testing.T) {
 	s.send(s.model.Tick())
 	s.press("tab", "tab").sees("No two stars will do now", "the Sun is up")
 	s.press("tab").sees("No star to focus on now")
+}
+
+// opensOwn opens a night of a kit at an instant, with nothing said yet.
+func opensOwn(t *testing.T, k kit.Kit, at time.Time) *session {
+	path := t.TempDir() + "/journal.db"
+	return startWith(&session{t: t, now: at}, 120, 40, func(c *ui.Config) { c.Kit, c.JournalPath = k, path })
 }

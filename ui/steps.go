@@ -146,6 +146,7 @@ func (m Model) stageWords(s checklist.StageState, total int) []string {
 // drawStep writes one step in full and returns the rows taken.
 func (m Model) drawStep(area draw.Area, y int, s checklist.StepState) int {
 	rows := paragraph(area, y, theme.Answer, s.Sentence(m.sentences))
+	rows += paragraph(area, y+rows, theme.Caution, m.changed(s))
 	rows += paragraph(area, y+rows, theme.Text, s.Why)
 	if s.Caution != "" {
 		rows += paragraph(area, y+rows, theme.Caution, "Careful: "+s.Caution)

@@ -44,14 +44,19 @@ type rule func(d decider) (a Advice, holds bool)
 
 // rules returns the rules in the order in which they are judged. The last always holds.
 func rules() []rule {
-	return []rule{decider.stopSubs, decider.changeRun, decider.finishSub, decider.sayAngle, decider.nextStep, decider.turnOn,
+	return []rule{decider.clockInDoubt, decider.stopSubs, decider.changeRun, decider.finishSub, decider.sayAngle, decider.nextStep, decider.turnOn,
 		decider.startGuiding, decider.startSubs, decider.usePause, decider.stow, decider.wait}
 }
 
 // level is how loud an advice is at the moment.
 func (d decider) level(a Advice) Level {
 	switch a.Do {
-	case MoveAway, SayAngle:
+	case MoveAway:
+		return Calling
+	case SayAngle:
+		if !d.Log.DerotatorOn {
+			return Warning
+		}
 		return Calling
 	case StopSubs:
 		if a.Why == Twilight {

@@ -11,6 +11,9 @@ import (
 type Moment struct {
 	*Tonight
 	Now time.Time
+	// Behind is by how much the clock lies behind what the journal has; 0 if it does not. Nobody knows then how long
+	// anything has lasted.
+	Behind time.Duration
 
 	Place    sky.Horizontal // of the target, airless
 	Climbing bool
@@ -59,6 +62,9 @@ func (t *Tonight) At(now time.Time) Moment {
 	m.Window = m.Call.Window
 	if m.Window.To.IsZero() {
 		m.Window = t.WindowAfter(now)
+	}
+	if by, ahead := t.Log.Ahead(now); ahead {
+		m.Behind = by
 	}
 	m.followSubs()
 	m.offer()

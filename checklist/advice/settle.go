@@ -9,6 +9,12 @@ import (
 	"duskhand/sky"
 )
 
+// clockInDoubt: the clock shows less than the journal has, so that nobody knows how long the stage has turned. Either
+// the clock is set, or the angle is read anew.
+func (d decider) clockInDoubt() (Advice, bool) {
+	return Advice{Do: SayAngle, Why: AngleUnknown}, d.Behind > 0
+}
+
 // sayAngle: the stage turns, and nobody knows from where.
 func (d decider) sayAngle() (Advice, bool) {
 	if !d.Log.DerotatorOn || d.Anchor != nil {

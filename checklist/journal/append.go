@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -26,7 +27,7 @@ func (e *WaitingError) Error() string {
 		noun = "event waits"
 	}
 	return fmt.Sprintf("the journal cannot be written (%v): %d %s in memory and will be tried again; "+
-		"make room or make the disk writable, and do not close the program before that", e.Cause, e.Count, noun)
+		"make room or make the disk writable", e.Cause, e.Count, noun)
 }
 
 func (e *WaitingError) Unwrap() error { return e.Cause }
@@ -58,7 +59,7 @@ func (j *Journal) Append(night, kind string, at time.Time, body any) (Event, err
 	j.last++
 	err = j.flush()
 	var taken *TakenOverError
-	if errors.As(err, &taken) { // another program gives this ordinal out now
+	if errors.As(err, &taken) && len(j.pending) > 0 { // another program gives this ordinal out now
 		j.pending = j.pending[:len(j.pending)-1]
 		j.last--
 		return Event{}, err
@@ -70,9 +71,6 @@ func (j *Journal) Append(night, kind string, at time.Time, body any) (Event, err
 func (j *Journal) Retry() error {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	if len(j.pending) == 0 {
-		return nil
-	}
 	return j.flush()
 }
 
@@ -80,23 +78,34 @@ func (j *Journal) Retry() error {
 func (j *Journal) Pending() int {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	return len(j.pending)
+	if !j.adrift {
+		return len(j.pending)
+	}
+	return len(j.atRisk())
 }
 
-// flush writes all pending events in one transaction.
+// Unwritten returns, after Close, the events that are not on the disk, in order.
+func (j *Journal) Unwritten() []Event {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return slices.Clone(j.left)
+}
+
+// flush writes all pending events in one transaction, into files that are where they belong before and after it.
 func (j *Journal) flush() error {
-	err := j.commit()
-	var taken *TakenOverError
-	switch {
-	case errors.As(err, &taken):
-		return err
-	case err != nil:
-		return &WaitingError{Count: len(j.pending), Cause: err}
+	if j.insert == nil { // a reader
+		return nil
 	}
-	j.wrote = j.pending[len(j.pending)-1].Written
-	j.pending = nil
-	j.writeMark()
-	return nil
+	err := j.stand()
+	if err == nil && len(j.pending) > 0 {
+		if err = j.commit(); err == nil {
+			j.wrote = j.pending[len(j.pending)-1].Written
+			j.pending = nil
+			j.writeMark()
+			err = j.stand()
+		}
+	}
+	return j.waits(err)
 }
 
 func (j *Journal) commit() error {

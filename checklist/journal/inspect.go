@@ -3,7 +3,6 @@ package journal
 import (
 	"bytes"
 	"database/sql"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -149,17 +148,8 @@ func inspectSchema(db *sql.DB, version int, steps []migration) (damage string) {
 
 // inspectEvents proves each event and that none is missing but those already reported as lost.
 func inspectEvents(db *sql.DB, m mark) finding {
-	found := finding{}
-	var last int64
-	var missing, admitted []Gap
-	err := eachEvent(db, `ORDER BY ordinal`, func(e Event) {
-		if e.Ordinal != last+1 {
-			missing = append(missing, Gap{From: last + 1, To: e.Ordinal - 1})
-		}
-		last = e.Ordinal
-		found.events++
-		admitted = append(admitted, admittedBy(e)...)
-	})
+	var counted ledger
+	err := eachEvent(db, `ORDER BY ordinal`, counted.take)
 	var damaged *DamagedError
 	switch {
 	case errors.As(err, &damaged):
@@ -167,45 +157,8 @@ func inspectEvents(db *sql.DB, m mark) finding {
 	case err != nil:
 		return finding{damage: err.Error()}
 	}
-	if last < m.last {
-		missing = append(missing, Gap{From: last + 1, To: m.last})
+	if lost := counted.lost(m); len(lost) > 0 {
+		return finding{damage: fmt.Sprintf("events %d to %d are missing", lost[0].From, lost[0].To)}
 	}
-	for _, gap := range missing {
-		if unknown := without(gap, admitted); len(unknown) > 0 {
-			return finding{damage: fmt.Sprintf("events %d to %d are missing", gap.From, gap.To)}
-		}
-	}
-	return found
-}
-
-// admittedBy returns the gaps that e reports, if it is the report of a salvage.
-func admittedBy(e Event) []Gap {
-	var body Salvaged
-	if e.Kind != KindSalvaged || json.Unmarshal(e.Body, &body) != nil {
-		return nil
-	}
-	return body.Lost
-}
-
-// without returns the parts of gap that no admitted gap covers, with the times of the whole.
-func without(gap Gap, admitted []Gap) []Gap {
-	left := []Gap{gap}
-	for _, a := range admitted {
-		var parts []Gap
-		for _, part := range left {
-			before, after := part, part
-			before.To, after.From = min(part.To, a.From-1), max(part.From, a.To+1)
-			if a.To < part.From || part.To < a.From {
-				parts = append(parts, part)
-				continue
-			}
-			for _, rest := range []Gap{before, after} {
-				if rest.From <= rest.To {
-					parts = append(parts, rest)
-				}
-			}
-		}
-		left = parts
-	}
-	return left
+	return finding{events: counted.events}
 }

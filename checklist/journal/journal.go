@@ -42,12 +42,18 @@ type Journal struct {
 	db      *sql.DB
 	insert  *sql.Stmt   // nil for a reader
 	file    os.FileInfo // of a reader: which file it has open
+	doubted bool        // of a reader: what was read last was short
 	lock    *ownership  // nil for a reader and in memory
 	mark    *markFile   // likewise
 	last    int64       // last ordinal given out, pending ones included
 	wrote   time.Time   // when the last event on disk was appended
 	pending []Event
 	report  *Report
+	steps   []migration
+	opened  identity // of a writer: which files it has open
+	adrift  bool     // they are not at their paths, and could not be written anew
+	renewed string   // what the person must know of that they were
+	left    []Event  // once closed: what is in memory only
 }
 
 // Open returns the journal at path for writing, making the file and its folders (0700) if need be.
@@ -95,7 +101,7 @@ func openAs(path, writer string, now func() time.Time, steps []migration, take t
 	if err != nil {
 		return nil, err
 	}
-	j := &Journal{path: path, writer: writer, now: now, lock: lock}
+	j := &Journal{path: path, writer: writer, now: now, lock: lock, steps: steps}
 	if err := j.openFile(steps); err != nil {
 		return nil, errors.Join(fmt.Errorf("opening the journal %s: %w", path, err), lock.release())
 	}
@@ -120,6 +126,9 @@ func (j *Journal) openFile(steps []migration) error {
 	}
 	if err = j.start(steps); err == nil {
 		j.mark, err = openMark(j.path, len(steps))
+	}
+	if err == nil {
+		j.opened, err = identityOf(j.path)
 	}
 	if err != nil {
 		return errors.Join(err, j.closeFiles())
@@ -156,14 +165,12 @@ func (j *Journal) Salvage() (report Report, ok bool) {
 
 // Close writes what is pending if it can, folds the write-ahead log into the file and frees the lock.
 //
-// Error: *WaitingError if events could not be written; they are lost with the program.
+// Error: *WaitingError if events could not be written; Unwritten still has them.
 func (j *Journal) Close() error {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	var unwritten error
-	if len(j.pending) > 0 {
-		unwritten = j.flush()
-	}
+	unwritten := j.flush()
+	j.left = j.atRisk()
 	return errors.Join(unwritten, j.closeFiles(), j.lock.release())
 }
 

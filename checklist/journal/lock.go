@@ -136,6 +136,29 @@ func (o *ownership) stillOurs() error {
 	return nil
 }
 
+// standing tells whether the lock file is at its path.
+func (o *ownership) standing() bool {
+	held, err := o.lock.Stat()
+	if err != nil {
+		return false
+	}
+	there, err := os.Stat(lockPath(o.path))
+	return err == nil && os.SameFile(held, there)
+}
+
+// renew returns a lock whose file is at its path, in the place of one whose file was removed.
+func (o *ownership) renew(writer string, now time.Time) (*ownership, error) {
+	if o.standing() {
+		return o, nil
+	}
+	fresh, err := acquire(o.path, writer, now)
+	if err != nil {
+		return nil, err
+	}
+	_ = o.lock.Close() // of a file that nobody has any more
+	return fresh, nil
+}
+
 func (o *ownership) release() error {
 	if o == nil {
 		return nil

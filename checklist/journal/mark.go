@@ -70,6 +70,19 @@ func (m *markFile) write(last int64, at time.Time) {
 	_, m.fault = m.file.WriteAt(mark{schema: m.schema, last: last, at: at}.bytes(), 0)
 }
 
+// standing tells whether the mark is at its path.
+func (m *markFile) standing(path string) bool {
+	if m == nil {
+		return false
+	}
+	held, err := m.file.Stat()
+	if err != nil {
+		return false
+	}
+	there, err := os.Stat(markPath(path))
+	return err == nil && os.SameFile(held, there)
+}
+
 func (m *markFile) close() error {
 	if m == nil {
 		return nil

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"time"
 
 	"duskhand/checklist/durable"
 )
@@ -81,26 +80,13 @@ func (j *Journal) salvage(m mark, reason string, steps []migration) error {
 	return nil
 }
 
-// gapsIn returns what is missing among the events, as the mark and the ordinals tell, except what an
-// earlier salvage has reported already.
-func gapsIn(events []Event, m mark) (lost []Gap) {
-	var admitted []Gap
+// gapsIn returns what is missing among the events.
+func gapsIn(events []Event, m mark) []Gap {
+	var counted ledger
 	for _, e := range events {
-		admitted = append(admitted, admittedBy(e)...)
+		counted.take(e)
 	}
-	add := func(gap Gap) { lost = append(lost, without(gap, admitted)...) }
-	var last int64
-	var after *time.Time
-	for _, e := range events {
-		if e.Ordinal > last+1 {
-			add(Gap{From: last + 1, To: e.Ordinal - 1, After: after, Before: &e.At})
-		}
-		last, after = e.Ordinal, &e.At
-	}
-	if m.last > last {
-		add(Gap{From: last + 1, To: m.last, After: after, Before: &m.at})
-	}
-	return lost
+	return counted.lost(m)
 }
 
 // salvageEvent is the entry about the salvage itself, after all ordinals that may ever have been used.

@@ -25,15 +25,23 @@ the kit's goal.
 Subs are counted as on the screens: from when they were said to start and stop, with the exposures and
 overheads of the kit as it is now. Times are local to the kit's zone; in --json and --csv UTC.
 
-Without --on it is the journal's last night. The date is that of the evening.`
+Without --on it is the journal's last night. The date is that of the evening.
+
+If the journal is damaged, the record of what can be read comes all the same; standard error says what is
+missing, and the exit code is 1.
+
+--import takes into the journal what a file holds: events that waited for the journal when the screens were left
+on a full disk, or another journal, as a backup copy or one that was set aside. What the journal has already is
+not taken again. The screens and "tell" take in by themselves what waits where it was left.`
 
 const recordExamples = `  duskhand record
   duskhand record --on 2026-12-05 --markdown > night.md
-  duskhand record --all --csv > runs.csv`
+  duskhand record --all --csv > runs.csv
+  duskhand record --import /tmp/duskhand-unwritten-1234/events.json`
 
 // recordAsked is what the person asked for, as typed.
 type recordAsked struct {
-	on                       string
+	on, imported             string
 	all, json, csv, markdown bool
 }
 
@@ -45,7 +53,12 @@ func (p Program) recordCommand(named *string) *cobra.Command {
 		Long:    recordLong,
 		Example: recordExamples,
 		Args:    noArguments,
-		RunE:    action(func(*cobra.Command, []string) error { return p.record(*named, asked) }),
+		RunE: action(func(cmd *cobra.Command, _ []string) error {
+			if cmd.Flags().Changed("import") {
+				return p.importEvents(asked.imported)
+			}
+			return p.record(*named, asked)
+		}),
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&asked.on, "on", "", "the night that began on the evening of `DATE`, as 2026-12-05")
@@ -53,7 +66,11 @@ func (p Program) recordCommand(named *string) *cobra.Command {
 	flags.BoolVar(&asked.json, "json", false, "print JSON")
 	flags.BoolVar(&asked.csv, "csv", false, "print a table of runs and filters")
 	flags.BoolVar(&asked.markdown, "markdown", false, "print Markdown")
+	flags.StringVar(&asked.imported, "import", "", "take into the journal what `FILE` holds, and print no record")
 	cmd.MarkFlagsMutuallyExclusive("json", "csv", "markdown")
+	for _, other := range []string{"on", "all", "json", "csv", "markdown"} {
+		cmd.MarkFlagsMutuallyExclusive("import", other)
+	}
 	cmd.MarkFlagsMutuallyExclusive("on", "all")
 	return cmd
 }
@@ -63,16 +80,22 @@ func (p Program) record(named string, asked recordAsked) error {
 	if err != nil {
 		return err
 	}
-	nights, err := p.nights(k)
-	if err != nil {
-		return err
+	nights, damaged := p.nights(k)
+	if len(nights) == 0 && damaged != nil {
+		return damaged
 	}
 	shown, err := chooseNights(nights, asked)
 	if err != nil {
-		return err
+		return errors.Join(damaged, err)
 	}
 	r := record.Of(k, nights, func(date plan.Date) bool { return slices.Contains(shown, date) }, p.Clock.Now())
-	return asked.writer(r, p)
+	if err := asked.writer(r, p); err != nil {
+		return err
+	}
+	if damaged != nil {
+		return fmt.Errorf("this record may be short: %w", damaged)
+	}
+	return nil
 }
 
 func (a recordAsked) writer(r record.Record, p Program) error {
@@ -89,6 +112,8 @@ func (a recordAsked) writer(r record.Record, p Program) error {
 }
 
 // nights reads all nights of the journal, oldest first. Nights that bear no date are none of the sky's.
+//
+// Error: the journal can't be read, or is damaged; with the nights of what can be read.
 func (p Program) nights(k kit.Kit) (nights []record.Events, err error) {
 	if k.Example {
 		return nil, errors.New("there is no kit file, and the built-in example keeps no journal; make one with: duskhand kit new")
@@ -102,9 +127,6 @@ func (p Program) nights(k kit.Kit) (nights []record.Events, err error) {
 	}
 	defer func() { err = errors.Join(err, j.Close()) }()
 	all, err := j.Since(0)
-	if err != nil {
-		return nil, err
-	}
 	byNight := map[plan.Date]int{}
 	for _, e := range all {
 		date, err := plan.ParseDate(e.Night)
@@ -119,10 +141,10 @@ func (p Program) nights(k kit.Kit) (nights []record.Events, err error) {
 		nights[i].Events = append(nights[i].Events, e)
 	}
 	slices.SortFunc(nights, func(a, b record.Events) int { return strings.Compare(a.Date.String(), b.Date.String()) })
-	if len(nights) == 0 {
+	if len(nights) == 0 && err == nil {
 		return nil, fmt.Errorf("the journal at %s has no night yet", p.journalPath())
 	}
-	return nights, nil
+	return nights, err
 }
 
 func chooseNights(nights []record.Events, asked recordAsked) (dates []plan.Date, err error) {

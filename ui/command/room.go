@@ -25,8 +25,8 @@ of the target closes first, that counts.
 It prints the seconds left until then, and when it is. Exit codes:
   0  yes, it fits
   1  no: rewind first, or stop for tonight
-  2  unknown: no journal of tonight, the derotator off or its angle not known, a kit that can't be read;
-     standard error or "why" says what is missing
+  2  unknown: no journal of tonight, one that is damaged, the derotator off or its angle not known, a kit that
+     can't be read; standard error or "why" says what is missing
 
 With --json one object: "answer" (yes, no, unknown), "exposure_s", "seconds_left", "longest_s" (the longest sub
 that still fits), "by" (UTC), "before" (rewind or window), "rewind_by" (UTC, null when none comes before the

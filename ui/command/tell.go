@@ -13,6 +13,7 @@ import (
 	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/checklist/told"
+	"duskhand/checklist/unwritten"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/ui/facts"
@@ -129,6 +130,9 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	if report, damaged := j.Salvage(); damaged {
 		fmt.Fprintln(p.Streams.Err, "duskhand: "+report.Words(k.Site.Zone))
 	}
+	if taken := unwritten.TakeInAll(j, p.journalPath()); taken != "" {
+		fmt.Fprintln(p.Streams.Err, "duskhand: "+taken)
+	}
 	now := p.Clock.Now()
 	night := plan.DateOf(k.Site.Place, now).String()
 	events, err := j.Events(night)
@@ -136,9 +140,17 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		return err
 	}
 	log := checklist.Fold(events)
+	steps, _, err := stepsBeside(path)
+	if err != nil { // what happened is written down all the same
+		steps = checklist.Steps()
+	}
+	var words map[string]string // the facts that stand in the steps
 	write := func(a checklist.Action) (journal.Event, error) {
 		kind, body, err := checklist.Say(log, a, k.Site.Zone)
 		if err != nil {
+			return journal.Event{}, err
+		}
+		if body, err = steps.Keep(log, kind, body, now, facts.Standing(log, words, a)); err != nil {
 			return journal.Event{}, err
 		}
 		e, err := j.Append(night, kind, now, body)
@@ -151,6 +163,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		}
 	}
 	run := facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).At(now)
+	words = run.Sentences(run.StarsAt(now))
 	said = run.Completed(said)
 	if choice, ok := run.ChoiceBefore(said); ok {
 		if _, _, err := checklist.Say(log, said, k.Site.Zone); err != nil {
@@ -161,8 +174,15 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		}
 	}
 	e, err := write(said)
+	var waiting *journal.WaitingError
+	if errors.As(err, &waiting) {
+		return fmt.Errorf("the journal can't be written, and this has not been noted: %w", waiting.Cause)
+	}
 	if err != nil {
 		return err
+	}
+	if renewed := j.Renewed(); renewed != "" {
+		fmt.Fprintln(p.Streams.Err, "duskhand: "+renewed)
 	}
 	_, err = fmt.Fprintln(p.out(), toldText(e, k.Site.Zone))
 	return err

@@ -84,7 +84,7 @@ func TestWatchCallsInTheWordsOfTheScreen(t *testing.T) {
 	out, _, _ := watchLive(t, at(t, "23:00"), at(t, "23:31"))
 	assert.Contains(t, out, "min until the rewind, at 23:30.")
 	assert.Contains(t, out, " Soon: after sub 61 stop guiding and rewind to −16°.")
-	assert.Contains(t, out, " The last sub is being taken. Then: stop guiding, rewind to −16°, start guiding, start subs.")
+	assert.Contains(t, out, " The last sub is being taken. Then: stop guiding, rewind to −16°, start guiding and see it correct, start subs.")
 	assert.Contains(t, out, " REWIND: now, before the limit at 23:33, early 23:32, late 23:34.")
 }
 

@@ -78,6 +78,11 @@ func (r Run) actNow(do advice.Advice) Alert {
 		return a
 	}
 	a.Level = advice.Calling
+	if r.Behind > 0 {
+		words := ClockWords(r.Behind)
+		a.Words, a.Brief = words[0], words[1]
+		return a
+	}
 	switch {
 	case do.Why == advice.Limit && r.AtLimit():
 		a.Words = "the derotator stands at its limit: rewind now"

@@ -18,8 +18,10 @@ type Stars struct {
 	Aim    sky.Horizontal // where the target will first be used
 	AimAt  time.Time      // and when
 	Usable bool           // false if it is not used any more tonight, and Aim is where it stands now
-	Pairs  []plan.Pair
-	None   plan.NoPair // when there are no pairs: why
+	Pairs  []plan.Pair    // once the first star has been said or sighted only with that, and its own pair first
+	Chosen int            // of Pairs: whose stars the checklist names
+	Change *Change        // another star in the place of the second that was chosen; nil if none is
+	None   plan.NoPair    // when there are no pairs: why
 
 	Focus    []plan.Focus // for both telescopes, if one star can serve both
 	Main     []plan.Focus
@@ -34,7 +36,7 @@ func (t *Tonight) StarsAt(now time.Time) Stars {
 	aim, at := t.Course.Aim(now)
 	s.Aim, s.AimAt = aim.Horizontal(), at
 	_, s.Usable = plan.WindowFor(t.Windows, now)
-	s.Pairs = s.Sky.Pairs(aim, listed)
+	s.choosePairs(t, aim)
 	var best *plan.Pair
 	if len(s.Pairs) > 0 {
 		best = &s.Pairs[0]

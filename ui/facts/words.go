@@ -73,10 +73,10 @@ func (r Run) runWords(words map[string]string) {
 }
 
 func starWords(s Stars, words map[string]string) {
-	if len(s.Pairs) > 0 {
-		first, second := s.Pairs[0].First.Star.Name(), s.Pairs[0].Second.Star.Name()
+	if s.Chosen < len(s.Pairs) {
+		first, second := s.Pairs[s.Chosen].First.Star.Name(), s.Pairs[s.Chosen].Second.Star.Name()
 		words["star_1"], words["star_2"], words["pair"] = first, second, first+", then "+second
-		if check, ok := s.Check(0); ok {
+		if check, ok := s.Check(s.Chosen); ok {
 			words["check_star"] = check.Star.Star.Name()
 		}
 	}

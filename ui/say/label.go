@@ -18,6 +18,8 @@ func (v Voice) Label() []string {
 		return v.stopLabel()
 	case a.Do == advice.HandOver:
 		return v.turnLabel()
+	case v.Run.Behind > 0:
+		return facts.ClockWords(v.Run.Behind)
 	case a.Do == advice.SayAngle:
 		return []string{"the derotator is on, and nobody has said at which angle", "the derotator's angle is unknown"}
 	case a.Do == advice.Rewind && a.Level == advice.Calling && v.Run.AtLimit():

@@ -28,13 +28,18 @@ func (v Voice) ToDo() []string {
 	case advice.FinishSub:
 		return v.afterLastSub()
 	case advice.SayAngle:
+		if v.Run.Behind > 0 {
+			return facts.ClockRemedy()
+		}
 		read := v.Key("read")
 		return []string{"Read the angle that the derotator shows and say it: key " + read + ".", "Read the derotator's angle: key " + read + "."}
 	case advice.DerotatorOn:
 		to := draw.DegreesText(*a.Angle)
 		return []string{"Derotator to " + to + ", cables clear; turn it on, see that it turns, then say so.", "Turn it on at " + to + ", say so."}
 	case advice.SubsOn:
-		return []string{"See that the derotator turns and guiding holds, start the subs, then say so.", "Start the subs, say so."}
+		return []string{"See that the derotator turns and that a correction moves the guide star back, else calibrate again; " +
+			"start the subs, then say so.", "See the derotator turn and a correction move the star back; start the subs.",
+			"Start the subs, say so."}
 	case advice.UsePause:
 		to := draw.DegreesText(*a.Angle)
 		return []string{"Use the pause: rewind to " + to + ", then say so.", "Rewind to " + to + " now."}
@@ -98,7 +103,7 @@ func (v Voice) toHandOver() []string {
 	if v.Advice.Angle != nil {
 		start = ", derotator to " + draw.DegreesText(*v.Advice.Angle)
 	}
-	return []string{fmt.Sprintf("Go to %s, centre a star near it, focus, frame%s; first say the target.", name, start), "Go to " + name + "; say so."}
+	return []string{fmt.Sprintf("Go to %s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", name, start), "Go to " + name + "; say so."}
 }
 
 func (v Voice) afterLastSub() []string {
@@ -107,7 +112,7 @@ func (v Voice) afterLastSub() []string {
 		return []string{"The last sub is being taken. Then: stop the subs, stop guiding.", "Let it finish. Then stop."}
 	}
 	to := draw.DegreesText(r.Offer.To)
-	return []string{fmt.Sprintf("The last sub is being taken. Then: stop guiding, rewind to %s, start guiding, start subs.", to), fmt.Sprintf("Let it finish. Then rewind to %s.", to)}
+	return []string{fmt.Sprintf("The last sub is being taken. Then: stop guiding, rewind to %s, start guiding and see it correct, start subs.", to), fmt.Sprintf("Let it finish. Then rewind to %s.", to)}
 }
 
 func (v Voice) toStow() []string {

@@ -43,6 +43,9 @@ func (v Voice) Answer() Answer {
 	case advice.HandOver:
 		return Answer{Word: "NEXT", Calls: true}
 	case advice.SayAngle:
+		if v.Run.Behind > 0 {
+			return Answer{Word: "CLOCK?", Calls: true}
+		}
 		return Answer{Word: "ANGLE?", Calls: true}
 	case advice.Rewind:
 		if calls {
