@@ -9,8 +9,8 @@ import (
 )
 
 // Night is what the events of a night add up to. It is a value: Next returns another one and leaves
-// this one as it was. All instants are on the clock as it goes now: a jump of the clock moves those
-// before it, so that differences are true durations.
+// this one as it was. All instants are on the clock as it goes now, see OnOneClock: differences
+// are true durations.
 type Night struct {
 	Key    string  // the events' Night
 	Opened *Opened // nil if no program has opened the night yet

@@ -1,11 +1,14 @@
 package command_test
 
 import (
+	"bytes"
+	"io"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 
+	"duskhand/ui/clock"
 	"duskhand/ui/command"
 )
 
@@ -60,4 +63,28 @@ func TestTellNotesAClockThatWasSetBeforeIt(t *testing.T) {
 	assert.Equal(t, []string{"night-opened", "derotator-on", "clock-jumped", "noted"}, s.kinds())
 	_, after := s.room(60)
 	assert.InDelta(t, *before.Left, *after.Left, 600, "a minute has passed, and the sky turns faster 40 minutes later; unnoted it would be 2400 s less")
+}
+
+// A clock that is put back while watch follows does not silence it until the clock has caught up.
+func TestWatchGoesOnWhenTheClockIsPutBack(t *testing.T) {
+	s := inTheDark(t)
+	s.tell("derotator-on", "-16")
+	in, leave := io.Pipe()
+	looked := 0
+	led := func() time.Time {
+		looked++
+		now := s.now.Add(time.Duration(looked) * time.Second)
+		if looked >= 8 {
+			now = now.Add(-40 * time.Minute)
+		}
+		if looked == 16 {
+			assert.NoError(t, leave.Close())
+		}
+		return now
+	}
+	var out, messages bytes.Buffer
+	p := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clock.Led(led)}
+	assert.Equal(t, command.Done, p.Run([]string{"watch", "--lines"}))
+	assert.Empty(t, messages.String())
+	assert.Contains(t, out.String(), "CLOCK?: the journal has what was said")
 }
