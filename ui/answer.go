@@ -24,6 +24,8 @@ func (m Model) answer() (text string, role theme.Role) {
 		return "DONE", theme.Answer
 	case facts.Adrift:
 		return "ANGLE?", theme.Call
+	case facts.Doubtful:
+		return "CLOCK?", theme.Call
 	case facts.RewindDue:
 		return "REWIND", theme.Call
 	case facts.PastLimit:
@@ -64,6 +66,8 @@ func (m Model) answerLabel() []string {
 			return m.turnLabel(turn)
 		}
 		return []string{"the last window of " + name + " is over: " + r.Windows[len(r.Windows)-1].ClosesBefore.Text(), "the last window is over"}
+	case facts.Doubtful:
+		return facts.ClockWords(r.Behind)
 	case facts.Adrift:
 		return []string{"the derotator is on, and nobody has said at which angle", "the derotator's angle is unknown"}
 	case facts.RewindDue:
@@ -127,7 +131,7 @@ func (m Model) limitWords() string {
 
 // bounds says where the limit lies, how sure that is, and by what.
 func (m Model) bounds() []string {
-	if m.run.Anchor == nil || m.run.Stage == facts.Waiting || m.run.Stage == facts.Over {
+	if m.run.Anchor == nil || m.run.Stage == facts.Waiting || m.run.Stage == facts.Over || m.run.Stage == facts.Doubtful {
 		return []string{m.tilt()}
 	}
 	limit := "limit " + m.limitWords()
@@ -141,6 +145,9 @@ func (m Model) bounds() []string {
 // subWords says after which sub to rewind, and what the sub now exposing still needs.
 func (m Model) subWords() []string {
 	r := m.run
+	if m.run.Stage == facts.Doubtful {
+		return []string{""}
+	}
 	if m.log.Subs == nil {
 		if m.log.DerotatorOn {
 			return []string{"no subs are being taken"}

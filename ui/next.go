@@ -43,7 +43,7 @@ func (m Model) next() nextThing {
 	}
 	r := m.run
 	switch r.Stage {
-	case facts.Adrift, facts.NotUsable:
+	case facts.Adrift, facts.NotUsable, facts.Doubtful:
 		return nextThing{}
 	case facts.Off:
 		return m.turnOn()

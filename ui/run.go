@@ -7,6 +7,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/ui/draw"
+	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
@@ -116,7 +117,7 @@ func sign(x float64) int {
 // offerWords says what a rewind would buy.
 func (m Model) offerWords() []string {
 	o := m.run.Offer
-	if !o.OK {
+	if !o.OK || m.run.Stage == facts.Doubtful {
 		return []string{""}
 	}
 	what := "a rewind now"

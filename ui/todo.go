@@ -19,6 +19,8 @@ func (m Model) toDo() []string {
 			return m.toNextTurn(turn)
 		}
 		return []string{"Derotator off, flats and darks, then pack: fingers and cables first, the drive home rested.", "Derotator off, flats, darks, pack."}
+	case facts.Doubtful:
+		return facts.ClockRemedy()
 	case facts.Adrift:
 		read := m.keys.Read.Help().Key
 		return []string{"Read the angle that the derotator shows and say it: key " + read + ".", "Read the derotator's angle: key " + read + "."}
@@ -135,7 +137,7 @@ func (m Model) whileTracking() []string {
 // urgency is the role of the line that says what to do.
 func (m Model) urgency() theme.Role {
 	switch m.run.Stage {
-	case facts.RewindDue, facts.PastLimit, facts.LastSub, facts.Adrift, facts.Closed:
+	case facts.RewindDue, facts.PastLimit, facts.LastSub, facts.Adrift, facts.Closed, facts.Doubtful:
 		return theme.Call
 	case facts.Off, facts.Waiting, facts.Complete:
 		return theme.Caution

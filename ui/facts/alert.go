@@ -54,6 +54,11 @@ func Unsaid(alerts []Alert) (on []Alert) {
 
 func (r Run) actSoon() Alert {
 	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", Lasting(r.Kit.Alarm.WarnBefore))}
+	if r.Stage == Doubtful && r.Alarm() == Warning {
+		words := ClockWords(r.Behind)
+		a.Level, a.Words, a.Brief = Warning, words[0], words[1]
+		return a
+	}
 	if r.Alarm() == Warning {
 		a.Level, a.Words = Warning, "in "+Lasting(r.Until.Sub(r.Now))+": "+r.callWords()
 		a.Brief = a.Words
@@ -78,6 +83,10 @@ func (r Run) actNow() Alert {
 	}
 	a.Level = Calling
 	switch r.Stage {
+	case Doubtful:
+		words := ClockWords(r.Behind)
+		a.Words, a.Brief = words[0], words[1]
+		return a
 	case PastLimit:
 		a.Words = "the derotator stands at its limit: rewind now"
 	case Closed:

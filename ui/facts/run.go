@@ -12,6 +12,9 @@ type Run struct {
 	*Tonight
 	Now   time.Time
 	Stage Stage
+	// Behind is by how much the clock lies behind what the journal has; 0 if it does not. Nobody knows then how long
+	// anything has lasted.
+	Behind time.Duration
 
 	Place    sky.Horizontal // of the target, airless
 	Climbing bool
@@ -62,12 +65,15 @@ func (t *Tonight) At(now time.Time) Run {
 	if r.Window.To.IsZero() {
 		r.Window = t.windowAfter(now)
 	}
+	if by, ahead := t.Log.Ahead(now); ahead {
+		r.Behind = by
+	}
 	r.followSubs()
 	r.offer()
 	r.Stage = r.stage()
 	r.Until = r.Call.At
 	switch r.Stage {
-	case Off, Waiting, Adrift, Over, NotUsable:
+	case Off, Waiting, Adrift, Over, NotUsable, Doubtful:
 		r.Until = r.Window.From
 	}
 	return r

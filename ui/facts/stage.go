@@ -18,9 +18,13 @@ const (
 	PastLimit              // it has reached its limit in its window: the field turns
 	Closed                 // the window has closed, and subs are still being taken
 	Complete               // all the wanted subs are taken
+	Doubtful               // the clock contradicts the journal, and nobody knows what time has passed
 )
 
 func (r *Run) stage() Stage {
+	if r.Behind > 0 {
+		return Doubtful
+	}
 	if r.Subs != nil && r.Log.DerotatorOn && r.Anchor != nil {
 		return r.whileExposing()
 	}
@@ -109,6 +113,11 @@ func (r Run) Alarm() Alarm {
 	switch r.Stage {
 	case RewindDue, PastLimit, Closed:
 		return Calling
+	case Doubtful:
+		if r.Log.DerotatorOn {
+			return Calling
+		}
+		return Warning
 	case Complete:
 		if r.Subs != nil {
 			return Calling

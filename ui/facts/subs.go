@@ -74,14 +74,15 @@ func (r Run) Turning() (said checklist.TurningBody, ok bool) {
 		if a.Turning == nil {
 			continue
 		}
-		began := a.StartNs != nil && *a.StartNs >= run.Start.Add(-clockSlack).UnixNano()
-		return *a.Turning, began
+		began, known := a.Began()
+		return *a.Turning, known && !began.Before(run.Start.Add(-clockSlack))
 	}
 	return checklist.TurningBody{}, false
 }
 
-// clockSlack is how far the capture computer's clock may be from ours.
-const clockSlack = 30e9
+// clockSlack is by how much earlier than its run a light may seem to begin: by our clock it is as well known as how
+// long a frame takes to arrive, and where only the header tells, the two clocks were set by hand.
+const clockSlack = 30 * time.Second
 
 // FieldTurns tells that the lights of the present run say so: two in a row that are spoilt by it, or a stretch
 // of short ones that shows for certain that the derotator stands still or turns the wrong way.

@@ -21,7 +21,7 @@ func Between(before *facts.Run, now facts.Run) []Happening {
 		events = append(events, kit.RunStarted)
 	}
 	alarm, was := now.Alarm(), before.Alarm()
-	if alarm >= facts.Warning && was < facts.Warning && now.Call.Rewind() {
+	if alarm >= facts.Warning && was < facts.Warning && now.Call.Rewind() && now.Stage != facts.Doubtful {
 		events = append(events, kit.LimitNear)
 	}
 	if rewindDue(now) && !rewindDue(*before) {
