@@ -57,7 +57,7 @@ func stepOf(kind string) step {
 	case KindNoted:
 		return with((*Night).noted)
 	case KindClockJumped:
-		return with((*Night).clockJumped)
+		return with(func(*Night, ClockJumpedBody, time.Time) {}) // the events before it have been shifted
 	}
 	return nil
 }
@@ -95,6 +95,7 @@ func (n *Night) arrange(at time.Time) time.Time {
 // apply takes in one event that counts and is no undo.
 func (n *Night) apply(e journal.Event) {
 	n.Key = e.Night
+	n.heard(e)
 	do := stepOf(e.Kind)
 	if do == nil || !do(n, e) {
 		n.PassedOver = append(n.PassedOver, e.Ordinal)
@@ -107,7 +108,17 @@ func (n *Night) apply(e journal.Event) {
 	}
 }
 
+// heard notes how late the night's events lie.
+func (n *Night) heard(e journal.Event) {
+	if e.At.After(n.newest) {
+		n.newest = e.At
+	}
+}
+
 func (n *Night) opened(b NightOpenedBody, at time.Time) {
+	if b.Boot != "" {
+		n.Count = Count{Boot: b.Boot, Began: time.Unix(0, b.BeganNs).UTC()}
+	}
 	if n.Opened != nil {
 		at = n.Opened.At
 	}

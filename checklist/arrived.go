@@ -70,6 +70,19 @@ type Arrived struct {
 	SubArrivedBody
 }
 
+// Began returns when the exposure began: on our clock, as found when the frame arrived, or else as its header has
+// it. ok is false when neither is known.
+func (a Arrived) Began() (at time.Time, ok bool) {
+	ns := a.OursNs
+	if ns == nil {
+		ns = a.StartNs
+	}
+	if ns == nil {
+		return time.Time{}, false
+	}
+	return time.Unix(0, *ns).UTC(), true
+}
+
 // SubArrived says that a frame has been read. It is no person's word, and undo passes it over.
 type SubArrived struct{ Body SubArrivedBody }
 

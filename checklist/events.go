@@ -25,10 +25,14 @@ const (
 )
 
 // NightOpenedBody is the body of KindNightOpened: the night's file of the kit, and the target by name
-// if one is meant already.
+// if one is meant already. It is written again when the machine was started anew: Boot names that start,
+// and BeganNs is what the clock would have shown then, nanoseconds since 1970 in UTC; neither is there
+// where nobody can tell.
 type NightOpenedBody struct {
-	Kit    string `json:"kit"`
-	Target string `json:"target,omitempty"`
+	Kit     string `json:"kit"`
+	Target  string `json:"target,omitempty"`
+	Boot    string `json:"boot,omitempty"`
+	BeganNs int64  `json:"boot_unix_ns,omitempty"`
 }
 
 // TargetChosenBody is the body of KindTargetChosen: a place in the ICRF at epoch J2000.0 and the

@@ -9,8 +9,8 @@ import (
 )
 
 // Night is what the events of a night add up to. It is a value: Next returns another one and leaves
-// this one as it was. All instants are on the clock as it goes now: a jump of the clock moves those
-// before it, so that differences are true durations.
+// this one as it was. All instants are on the clock as it goes now, see OnOneClock: differences
+// are true durations.
 type Night struct {
 	Key    string  // the events' Night
 	Opened *Opened // nil if no program has opened the night yet
@@ -50,6 +50,12 @@ type Night struct {
 	// one was: more than a little, and the clock has jumped back unnoticed.
 	Latest time.Time
 	Behind time.Duration
+
+	// Count is that of the machine which wrote the night last; zero if nobody knows.
+	Count Count
+
+	newest time.Time     // the latest instant of any event
+	doubt  time.Duration // by how much the clock went back unnoticed over a start of the machine; 0 if settled
 
 	marks []mark // what steps of the checklist go by, in order
 	loops int    // how often the loop of steps has reopened
@@ -131,7 +137,7 @@ func Fold(events []journal.Event) Night {
 // Next returns the night with one more event: the same as Fold of all events so far.
 func (n Night) Next(e journal.Event) Night {
 	chain := &past{event: e, before: n.past}
-	if e.Kind == KindUndone {
+	if n.refolds(e) {
 		return foldPast(chain, chain.events())
 	}
 	next := n.sealed()
@@ -140,12 +146,23 @@ func (n Night) Next(e journal.Event) Night {
 	return next
 }
 
+// refolds tells that an event changes what was said before it: an undo, or what shifts it.
+func (n Night) refolds(e journal.Event) bool {
+	switch e.Kind {
+	case KindUndone, KindClockJumped, KindNightOpened:
+		return true
+	}
+	return n.doubt > 0
+}
+
 func foldPast(chain *past, events []journal.Event) Night {
 	n := Night{past: chain}
 	cancelled := cancelledBy(events)
+	events, n.doubt = onOneClock(events, cancelled)
 	facts := map[int64]bool{}
 	for _, e := range events {
 		n.Key = e.Night
+		n.heard(e)
 		if e.Kind == KindUndone {
 			if body, ok := decode[UndoneBody](e); ok && facts[body.Ordinal] && !cancelled[e.Ordinal] {
 				n.Redoable = &e

@@ -42,12 +42,16 @@ func (s *story) say(at int, a checklist.Action) *story {
 
 func (s *story) event(at time.Time, kind string, body any) *story {
 	s.t.Helper()
-	text, err := json.Marshal(body)
-	require.NoError(s.t, err)
-	e := journal.Event{Ordinal: int64(len(s.events) + 1), Night: "2026-12-05", At: at, Kind: kind, Body: text}
+	e := eventOf(s.t, int64(len(s.events)+1), at, kind, body)
 	s.events = append(s.events, e)
 	s.night = s.night.Next(e)
 	return s
+}
+
+func eventOf(t require.TestingT, ordinal int64, at time.Time, kind string, body any) journal.Event {
+	text, err := json.Marshal(body)
+	require.NoError(t, err)
+	return journal.Event{Ordinal: ordinal, Night: "2026-12-05", At: at, Kind: kind, Body: text}
 }
 
 func (s *story) refuses(a checklist.Action, words string) {

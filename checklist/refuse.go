@@ -32,7 +32,11 @@ func inDegrees(a *sky.Angle) *float64 {
 }
 
 func (a OpenNight) event(Night, *time.Location) (string, any, error) {
-	return KindNightOpened, NightOpenedBody(a), nil
+	body := NightOpenedBody{Kit: a.Kit, Target: a.Target}
+	if a.Count.Boot != "" {
+		body.Boot, body.BeganNs = a.Count.Boot, a.Count.Began.UnixNano()
+	}
+	return KindNightOpened, body, nil
 }
 
 func (a ChooseTarget) event(n Night, _ *time.Location) (string, any, error) {

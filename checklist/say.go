@@ -23,8 +23,12 @@ func Say(n Night, a Action, zone *time.Location) (kind string, body any, err err
 	return a.event(n, zone)
 }
 
-// OpenNight says that the program was started for the night. Target is a name or "".
-type OpenNight struct{ Kit, Target string }
+// OpenNight says that the program was started for the night. Target is a name or "". Count is the machine's,
+// zero where nobody knows it.
+type OpenNight struct {
+	Kit, Target string
+	Count       Count
+}
 
 // ChooseTarget says what the night points at from now on. Angle is the derotator's mechanical angle at
 // that moment, nil if it is off or nobody knows it; then a reading must follow.

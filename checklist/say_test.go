@@ -51,7 +51,7 @@ func TestATargetComesBackAsItWasChosen(t *testing.T) {
 
 func TestWordsOfEvents(t *testing.T) {
 	s := evening(t)
-	want := []string{"night-opened", "target NGC 2070", "axis tilt 2°", "rewound to −16°", "derotator on", "subs started L",
+	want := []string{"night opened", "target NGC 2070", "axis tilt 2°", "rewound to −16°", "derotator on", "subs started L",
 		"subs started R", "subs stopped", "read −3°", "subs started R", "subs stopped", "rewound to −16°", "subs started L", "note",
 		"derotator off", "derotator on at 1°"}
 	for i, e := range s.events {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -21,7 +22,7 @@ func (n Night) UndoWords(zone *time.Location) string {
 }
 
 // Words returns what happened in an event, "rewound to −16°", without its time. Kinds that are not
-// known give their own name.
+// known, and bodies that can't be read, give the kind's own name as words.
 func Words(e journal.Event) string {
 	switch e.Kind {
 	case KindTargetChosen:
@@ -50,7 +51,9 @@ func Words(e journal.Event) string {
 	case KindFocused:
 		return "focused"
 	case KindTemperature:
-		return said(e, func(b TemperatureBody) string { return fmt.Sprintf("air %g °C", b.TempC) })
+		return said(e, func(b TemperatureBody) string {
+			return "air " + minus(strconv.FormatFloat(b.TempC, 'f', -1, 64)) + " °C"
+		})
 	case KindHumidity:
 		return said(e, func(b HumidityBody) string { return fmt.Sprintf("humidity %g %%", b.Percent) })
 	case KindSubArrived:
@@ -70,26 +73,29 @@ func Words(e journal.Event) string {
 	case KindNoted:
 		return "note"
 	}
-	return e.Kind
+	return idInWords(e.Kind)
 }
 
-// idInWords returns a step's id as words: ids are written to be read.
+// idInWords returns a step's id, or an event's kind, as words: they are written to be read.
 func idInWords(id string) string { return strings.ReplaceAll(id, "-", " ") }
 
 func said[Body any](e journal.Event, words func(Body) string) string {
 	body, ok := decode[Body](e)
 	if !ok {
-		return e.Kind
+		return idInWords(e.Kind)
 	}
 	return words(body)
 }
 
-// degreesInWords prints an angle to a tenth of a degree, without the tenths if there are none, and with
-// a minus sign that is not a hyphen.
+// degreesInWords prints an angle to a tenth of a degree, without the tenths if there are none.
 func degreesInWords(a sky.Angle) string {
-	text := strings.TrimSuffix(fmt.Sprintf("%.1f", a.Degrees()), ".0")
-	if text == "-0" {
-		text = "0"
+	return minus(strings.TrimSuffix(fmt.Sprintf("%.1f", a.Degrees()), ".0")) + "°"
+}
+
+// minus gives a printed number a minus sign that is not a hyphen, and nought none.
+func minus(number string) string {
+	if number == "-0" {
+		return "0"
 	}
-	return strings.Replace(text, "-", "−", 1) + "°"
+	return strings.Replace(number, "-", "−", 1)
 }

@@ -22,7 +22,8 @@ type utterance struct {
 	at     time.Time      // zero for now
 	// implied is what was said along with something else: where it makes no sense nobody is told.
 	implied bool
-	asked   bool // the target that it begins on has been said before it
+	asked   bool   // the target that it begins on has been said before it
+	night   string // that it is said of; "" for the present one
 }
 
 // say has an action written to the journal. The screen shows it when it is there. What is said while an
@@ -68,7 +69,11 @@ func (m Model) utter(u utterance) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.writing, m.letter = true, u.letter
-	return m, writeEvent(m.store, m.night(), kind, at, body)
+	night := u.night
+	if night == "" {
+		night = m.night()
+	}
+	return m, writeEvent(m.store, night, kind, at, body)
 }
 
 // warn tells what the checklist has against what was said. Each warning is told once: repeated, it would
@@ -143,7 +148,11 @@ func (m Model) answered(msg eventWrittenMsg) (Model, tea.Cmd) {
 	if !msg.kept {
 		return m, answerLetter(letter, inbox.Answer{Text: msg.err.Error()})
 	}
-	return m, answerLetter(letter, inbox.Answer{Accepted: true, Text: checklist.Words(msg.event)})
+	text := checklist.Words(msg.event)
+	if m.run.Behind > 0 {
+		text += "; but " + facts.ClockWords(m.run.Behind)[0]
+	}
+	return m, answerLetter(letter, inbox.Answer{Accepted: true, Text: text})
 }
 
 // retried tells when what waited in memory has reached the disk. The night is then read again, since events
@@ -198,11 +207,8 @@ func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m, watching := m.startWatching()
-	if len(msg.events) == 0 {
-		opened, cmd := m.say(checklist.OpenNight{Kit: m.config.KitPath, Target: m.tonight.Target.Name})
-		return opened, tea.Batch(cmd, watching)
-	}
-	return m, watching
+	m, opening := m.openNight()
+	return m, tea.Batch(opening, watching)
 }
 
 // screenOfStage is where the night stands: the Run screen once the derotator has been on, the checklist
@@ -256,5 +262,10 @@ func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {
 		next, cmd := m.nextWaiting()
 		return next, tea.Batch(cmd, next.left())
 	}
-	return m.show(m.screenOfStage()).startWatching()
+	m, watching := m.show(m.screenOfStage()).startWatching()
+	if len(msg.events) == 0 || m.follows != "" || msg.err != nil {
+		return m, watching
+	}
+	m, opening := m.openNight()
+	return m, tea.Batch(opening, watching)
 }

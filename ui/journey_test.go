@@ -240,7 +240,7 @@ func TestClockThatJumpsIsToldAndNoted(t *testing.T) {
 	began := s.now
 	s = startWith(s, 80, 24, func(c *ui.Config) {
 		c.Kit, c.JournalPath = k, path
-		c.Clock = clock.LedBeside(func() time.Time { return s.now.Add(set) }, func() time.Duration { return s.now.Sub(began) })
+		c.Clock = clock.LedBeside(func() time.Time { return s.now.Add(set) }, func() time.Duration { return s.now.Sub(began) }, "one start")
 	})
 	s.press("tab", "space").sees("turned on at 23:14")
 	s.wait(time.Minute)

@@ -132,11 +132,12 @@ func (m Model) Init() tea.Cmd {
 // Update handles one message. It reads the clock once; everything in the frame sees that second.
 func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	m.now = m.config.Clock.Now()
+	m, jumped := m.watchClock()
 	next, cmd := m.handle(msg)
 	next, asks := next.askToDecide()
 	next.keys = next.keys.enabled(next)
 	next, programs := next.callPrograms()
-	return next, tea.Batch(cmd, asks, programs)
+	return next, tea.Batch(jumped, cmd, asks, programs)
 }
 
 func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {

@@ -116,7 +116,7 @@ func sign(x float64) int {
 // offerWords says what a rewind would buy.
 func (m Model) offerWords() []string {
 	o := m.run.Offer
-	if !o.OK {
+	if !o.OK || m.run.Behind > 0 {
 		return []string{""}
 	}
 	what := "a rewind now"

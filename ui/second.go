@@ -1,14 +1,11 @@
 package ui
 
 import (
-	"fmt"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"duskhand/checklist"
 	"duskhand/plan"
-	"duskhand/ui/clock"
 )
 
 // What happens by itself, once a second.
@@ -20,16 +17,12 @@ const slowFacts = time.Minute
 // triesAgain is how long after a vain attempt the journal is tried again.
 const triesAgain = 10 * time.Second
 
-// jumpWorthTelling is how far the wall clock must part from the monotonic one before it is told.
-const jumpWorthTelling = 2 * time.Second
-
 func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 	if msg.generation != m.generation {
 		return m, nil
 	}
 	var cmd tea.Cmd
-	m, cmd = m.watchClock()
-	cmds := []tea.Cmd{tick(m.config.Clock, m.generation), cmd}
+	cmds := []tea.Cmd{tick(m.config.Clock, m.generation)}
 	if m.store == nil {
 		return m, tea.Batch(cmds...)
 	}
@@ -84,28 +77,4 @@ func (m Model) followScript() (Model, tea.Cmd) {
 		written.recorded = true
 		return written
 	}
-}
-
-// watchClock notices when the wall clock has jumped: set by somebody or by the network. It is told, and
-// noted in the night, so that durations stay true. Where the machine's steady count stands still in sleep a
-// clock put forward can't be told from a sleep; that is told, and nothing is noted.
-func (m Model) watchClock() (Model, tea.Cmd) {
-	reading := m.config.Clock.Reading()
-	jump := reading.JumpSince(m.reading)
-	from := reading.Wall.Add(-jump)
-	m.reading = reading
-	if m.config.Clock.Replaying() || jump.Abs() <= jumpWorthTelling {
-		return m, nil
-	}
-	m.derived = time.Time{}
-	if jump > 0 && !clock.SteadyCountsSleep() {
-		m.notice = fmt.Sprintf("the computer slept for %s, or its clock was put forward by that; the countdown goes by what it shows now", duration(jump))
-		return m, nil
-	}
-	way := "forward"
-	if jump < 0 {
-		way = "back"
-	}
-	m.notice = fmt.Sprintf("the computer's clock was put %s by %s; noted, and the countdown goes by what it shows now", way, duration(jump))
-	return m.say(checklist.NoticeJump{From: from, To: reading.Wall})
 }

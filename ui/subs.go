@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"duskhand/checklist"
 	"duskhand/checklist/subs/survey"
@@ -57,9 +56,9 @@ func (m Model) drawSubs(area draw.Area) {
 func (m Model) arrivedCounts() []string {
 	var all, own []string
 	target := ""
-	for _, c := range m.subs.facts.Ledger.Counts() {
+	for i, c := range m.subs.facts.Ledger.Counts() {
 		text := fmt.Sprintf("%s %d × %s", orUnknown(c.Filter), c.Subs, exposure(c.Exposure))
-		if c.Target != target {
+		if i == 0 || c.Target != target { // of what lies outside the runs nobody may know the target: it is ""
 			target = c.Target
 			all = append(all, orUnknown(target)+": "+text)
 		} else {
@@ -147,10 +146,11 @@ func trends() []trend {
 			return b.HFD * m.config.Kit.ScaleArcsecPerPixel() * float64(max(1, a.BinX)), b.HFD > 0
 		}, "%.2f"},
 		{"air °C", false, func(m Model, _ checklist.MeasuredBody, a checklist.Arrived) (float64, bool) {
-			if a.StartNs == nil {
+			began, known := a.Began()
+			if !known {
 				return 0, false
 			}
-			return survey.AirAt(m.log.Temperatures, time.Unix(0, *a.StartNs))
+			return survey.AirAt(m.log.Temperatures, began)
 		}, "%.1f"},
 		{"stars", true, func(_ Model, b checklist.MeasuredBody, _ checklist.Arrived) (float64, bool) {
 			return float64(b.Stars), true

@@ -21,12 +21,22 @@ import (
 // good measurement finds them. What watches the folder is led by the test.
 type capturing struct {
 	*session
-	field  *simulate.Field
-	course *plan.Course
-	n      int
+	field   *simulate.Field
+	course  *plan.Course
+	n       int
+	behind  time.Duration // by how much the capture computer's clock is behind ours
+	undated bool          // its frames do not say when they began
 }
 
 func capture(t *testing.T) *capturing {
+	s, k := watched(t)
+	night := plan.NewNight(k, plan.Date{Year: 2026, Month: time.December, Day: 5})
+	s.press("1", "space").sees("start the subs")
+	return &capturing{session: s, field: simulate.NewField(simulate.Small(7)), course: night.Course(k.Targets[0], k.Axis)}
+}
+
+// watched is such a night before anything happens.
+func watched(t *testing.T) (*session, kit.Kit) {
 	k := kit.Example()
 	k.Example = false
 	k.Watch.Folders = []string{"/subs"}
@@ -40,9 +50,7 @@ func capture(t *testing.T) *capturing {
 			return ended, nil
 		}
 	})
-	night := plan.NewNight(k, plan.Date{Year: 2026, Month: time.December, Day: 5})
-	s.press("1", "space").sees("start the subs")
-	return &capturing{session: s, field: simulate.NewField(simulate.Small(7)), course: night.Course(k.Targets[0], k.Axis)}
+	return s, k
 }
 
 // sub takes one light of two minutes and hands it over.
@@ -51,11 +59,15 @@ func (c *capturing) sub(turned simulate.Turning) *capturing {
 	shot := simulate.Shot{Start: c.now, Exposure: 2 * time.Minute, Filter: "R", Turned: turned}
 	exposure := shot.Exposure
 	seen := c.field.Seen(shot)
-	start := c.now
+	start := c.now.Add(-c.behind)
+	header := subs.Header{Start: &start, Exposure: &exposure, Filter: "R", Object: "NGC 2070", Kind: subs.Light, BinX: 1, BinY: 1, Width: 1000, Height: 700}
+	if c.undated {
+		header.Start = nil
+	}
 	c.pass(exposure).pass(4 * time.Second)
 	c.send(ui.Reported(arrival.Frame{
-		File: arrival.File{Path: fmt.Sprintf("/subs/R_%03d.fits", c.n), Size: 1_402_560, Changed: c.now.Add(-3 * time.Second)}, Seen: c.now, Late: time.Second,
-		Header:   subs.Header{Start: &start, Exposure: &exposure, Filter: "R", Object: "NGC 2070", Kind: subs.Light, BinX: 1, BinY: 1, Width: 1000, Height: 700},
+		File: arrival.File{Path: fmt.Sprintf("/subs/R_%03d.fits", c.n), Size: 1_402_560, Changed: c.now.Add(-3*time.Second - c.behind)}, Seen: c.now, Late: time.Second,
+		Header:   header,
 		Measured: &subs.Measured{Background: 800, Noise: 20, Count: len(seen), Stars: seen, HFD: 2.6, Elongation: 1.1},
 	}))
 	return c
@@ -77,6 +89,41 @@ func TestSubsAreCountedAndTheTurningFieldIsCalled(t *testing.T) {
 	assert.Equal(t, 1, bells(c.session))
 	c.press(alarmsKey).sees("field turns  since")
 	c.press("6").sees("see that it is on")
+}
+
+// The capture computer's clock may be wrong, or its frames undated: our own clock tells which run they are of. Two
+// lights can be compared, and the second of those in a row that say so rings.
+func TestTheTurningFieldIsCalledWhateverTheCaptureComputersClockShows(t *testing.T) {
+	for name, change := range map[string]func(*capturing){
+		"its clock is an hour behind":       func(c *capturing) { c.behind = time.Hour },
+		"its clock is an hour ahead":        func(c *capturing) { c.behind = -time.Hour },
+		"its frames do not say when":        func(c *capturing) { c.undated = true },
+		"nor is the folder's clock right":   func(c *capturing) { c.undated, c.behind = true, time.Hour },
+		"its clock shows ten hours earlier": func(c *capturing) { c.behind = 10*time.Hour + 30*time.Minute },
+	} {
+		t.Run(name, func(t *testing.T) {
+			c := capture(t)
+			change(c)
+			off := simulate.Off(c.course, c.now)
+			c.press("s")
+			for light := 1; light <= 3; light++ {
+				assert.Zero(t, bells(c.session), "before light %d", light)
+				c.sub(off)
+			}
+			c.wait(2 * time.Second)
+			assert.Equal(t, 1, bells(c.session))
+			c.press("6").sees("see that it is on").seesNot("none of this run compared yet")
+			c.press("1").sees("as it would with the derotator off")
+		})
+	}
+}
+
+// A test shot before the first run belongs to none, and nobody knows of which target it is.
+func TestAFrameOutsideTheRunsOfAnUnknownTargetIsShown(t *testing.T) {
+	s, _ := watched(t)
+	s.send(ui.Reported(arrival.Frame{File: arrival.File{Path: "/subs/IMG_0001.cr2", Size: 24e6, Changed: s.now}, Seen: s.now,
+		Unread: "it is no FITS file"}))
+	s.press("6").sees("?: ? 1 × 0", "not read: it is no FITS file")
 }
 
 // A night's frames stay in the journal: opened again, the program knows them.

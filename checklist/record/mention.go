@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"duskhand/checklist"
+	"duskhand/checklist/journal"
 	"duskhand/plan/supplies"
 )
 
@@ -21,7 +22,7 @@ type Mention struct {
 func (l log) mentions() (all []Mention) {
 	for _, e := range l.events {
 		if kind, text := mention(e); printable(text) != "" {
-			all = append(all, Mention{At: e.at, Kind: kind, Text: printable(text)})
+			all = append(all, Mention{At: e.At, Kind: kind, Text: printable(text)})
 		}
 	}
 	return all
@@ -38,7 +39,7 @@ func printable(text string) string {
 	}, text)
 }
 
-func mention(e told) (kind, text string) {
+func mention(e journal.Event) (kind, text string) {
 	switch e.Kind {
 	case checklist.KindNoted:
 		return "note", say(e, func(b checklist.NotedBody) string { return strings.TrimSpace(b.Text) })
@@ -59,12 +60,12 @@ func mention(e told) (kind, text string) {
 	case checklist.KindClockJumped:
 		return "clock", say(e, jumped)
 	case checklist.KindRead:
-		return "reading", checklist.Words(e.Event)
+		return "reading", checklist.Words(e)
 	}
 	return "", ""
 }
 
-func say[Body any](e told, words func(Body) string) string {
+func say[Body any](e journal.Event, words func(Body) string) string {
 	body, ok := bodyOf[Body](e, e.Kind)
 	if !ok {
 		return ""

@@ -129,7 +129,7 @@ func Of(k kit.Kit, given []Events, show func(plan.Date) bool, now time.Time) Rec
 type log struct {
 	kit      kit.Kit
 	date     plan.Date
-	events   []told // that count
+	events   []journal.Event // that count
 	night    checklist.Night
 	runs     []counted
 	strays   []Stray

@@ -115,14 +115,14 @@ func (l log) rewinds() (all []Rewind) {
 		if !ok {
 			continue
 		}
-		r := Rewind{At: e.at, To: sky.Angle(body.ToDeg) * sky.Degree}
+		r := Rewind{At: e.At, To: sky.Angle(body.ToDeg) * sky.Degree}
 		if body.FromDeg != nil {
 			from := sky.Angle(*body.FromDeg) * sky.Degree
 			r.From = &from
 			turned := (r.To - from).Abs()
 			r.Turning = time.Duration(float64(turned) / float64(l.kit.Derotator.RewindSpeed) * float64(time.Second))
 		}
-		r.Pause, r.Pauses = l.pause(e.at)
+		r.Pause, r.Pauses = l.pause(e.At)
 		all = append(all, r)
 	}
 	return all

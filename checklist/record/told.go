@@ -9,30 +9,13 @@ import (
 	"duskhand/plan"
 )
 
-// told is an event that counts, at its instant on the clock as it went at the end of the night.
-type told struct {
-	journal.Event
-	at time.Time
-}
-
-// retell returns the events that count, with the jumps of the clock after each made up for.
-func retell(events []journal.Event) []told {
-	counting := checklist.Counting(events)
-	all := make([]told, len(counting))
-	var shift time.Duration
-	for i := len(counting) - 1; i >= 0; i-- {
-		e := counting[i]
-		all[i] = told{e, e.At.Add(shift)}
-		if body, ok := bodyOf[checklist.ClockJumpedBody](all[i], checklist.KindClockJumped); ok {
-			all[i].at = time.Unix(0, body.ToNs).UTC().Add(shift)
-			shift += time.Duration(body.ToNs - body.FromNs)
-		}
-	}
-	return all
+// retell returns the events that count, at their instants on the clock as it went at the end of the night.
+func retell(events []journal.Event) []journal.Event {
+	return checklist.Counting(checklist.OnOneClock(events))
 }
 
 // bodyOf returns the body of an event of the kind; ok is false for another kind or a body that can't be read.
-func bodyOf[Body any](e told, kind string) (body Body, ok bool) {
+func bodyOf[Body any](e journal.Event, kind string) (body Body, ok bool) {
 	if e.Kind != kind {
 		return body, false
 	}
@@ -41,17 +24,20 @@ func bodyOf[Body any](e told, kind string) (body Body, ok bool) {
 
 // adrift returns the exposures that were taken while nobody knew the derotator's angle: they belong to no
 // run, and nobody can say at which camera angle they were taken.
-func adrift(events []told, openTill time.Time) (strays []Stray) {
+func adrift(events []journal.Event, openTill time.Time) (strays []Stray) {
 	stray := func(s checklist.Subs, from, to time.Time) {
 		strays = append(strays, Stray{plan.Span{From: from, To: later(from, to)}, s.Filter, "nobody knew the derotator's angle"})
 	}
 	var before checklist.Night
 	for _, e := range events {
-		after := before.Next(e.Event)
+		if e.Kind == checklist.KindClockJumped { // made up for
+			continue
+		}
+		after := before.Next(e)
 		_, open := before.OpenRun()
 		_, opens := after.OpenRun()
-		if before.Subs != nil && !open && (opens || !sameStretch(e, *before.Subs, after.Subs)) {
-			stray(*before.Subs, before.Subs.Start.Add(e.at.Sub(e.At)), e.at)
+		if before.Subs != nil && !open && (opens || !sameStretch(*before.Subs, after.Subs)) {
+			stray(*before.Subs, before.Subs.Start, e.At)
 		}
 		before = after
 	}
@@ -62,6 +48,6 @@ func adrift(events []told, openTill time.Time) (strays []Stray) {
 }
 
 // sameStretch tells whether the subs after an event are those before it.
-func sameStretch(e told, before checklist.Subs, after *checklist.Subs) bool {
-	return after != nil && (after.Start.Equal(before.Start) || e.Kind == checklist.KindClockJumped)
+func sameStretch(before checklist.Subs, after *checklist.Subs) bool {
+	return after != nil && after.Start.Equal(before.Start)
 }

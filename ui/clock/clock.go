@@ -13,17 +13,18 @@ type Clock struct {
 	led   bool      // somebody else moves it: it asks for no ticks
 
 	steady func() time.Duration
+	boot   string // names the start that steady counts from
 }
 
 // processStart is what Go's own monotonic clock is counted from where the system offers nothing better.
 var processStart = time.Now()
 
 // System is the machine's clock.
-func System() Clock { return Clock{wall: time.Now, speed: 1, steady: steady} }
+func System() Clock { return Clock{wall: time.Now, speed: 1, steady: steady, boot: boot()} }
 
 // Replay starts at an instant of the night and runs speed times as fast as the world.
 func Replay(start time.Time, speed float64) Clock {
-	return Clock{wall: time.Now, base: time.Now(), start: start.UTC(), speed: speed, steady: steady}
+	return Clock{wall: time.Now, base: time.Now(), start: start.UTC(), speed: speed, steady: steady, boot: boot()}
 }
 
 // Fixed always shows t: for tests and for pictures.
@@ -32,12 +33,12 @@ func Fixed(t time.Time) Clock { return Led(func() time.Time { return t }) }
 // Led shows what now returns. Whoever leads it says when a second has passed: it asks for no ticks.
 func Led(now func() time.Time) Clock {
 	start := now()
-	return LedBeside(now, func() time.Duration { return now().Sub(start) })
+	return LedBeside(now, func() time.Duration { return now().Sub(start) }, "")
 }
 
-// LedBeside is Led with a steady count of its own, for tests of clocks that jump.
-func LedBeside(now func() time.Time, steady func() time.Duration) Clock {
-	return Clock{wall: now, speed: 1, led: true, steady: steady}
+// LedBeside is Led with a steady count of its own from a start of that name, for tests of clocks that jump.
+func LedBeside(now func() time.Time, steady func() time.Duration, boot string) Clock {
+	return Clock{wall: now, speed: 1, led: true, steady: steady, boot: boot}
 }
 
 // WithoutTicks is the same clock, led by whoever looks at it.
@@ -69,14 +70,22 @@ func (c Clock) Now() time.Time {
 type Reading struct {
 	Wall   time.Time     // UTC, without monotonic reading
 	Steady time.Duration // since some instant in the past; it can't be set
+	Boot   string        // names that instant: the same for all readings that count from it; "" if nobody can tell
 }
 
+// Began returns what the wall clock, as it goes now, would have shown when the steady count began.
+func (r Reading) Began() time.Time { return r.Wall.Add(-r.Steady) }
+
 // Reading returns both, by which a jump of the wall clock can be told from time that really passed.
-func (c Clock) Reading() Reading { return Reading{c.wall().UTC().Round(0), c.steady()} }
+func (c Clock) Reading() Reading { return Reading{c.wall().UTC().Round(0), c.steady(), c.boot} }
 
 // SteadyCountsSleep tells whether Steady goes on while the machine sleeps. Where it does not, a sleep looks
 // like a clock put forward.
 func SteadyCountsSleep() bool { return steadyCountsSleep }
+
+// SteadyOutlivesPrograms tells whether the count goes on from one program to the next, until the machine is started
+// anew. Where it does not, each program counts from its own start.
+func SteadyOutlivesPrograms() bool { return steadyCountsSleep }
 
 // JumpSince returns by how far the wall clock has been put forward since an earlier reading, negative for
 // back.

@@ -1,6 +1,8 @@
 package clock
 
 import (
+	"os"
+	"strings"
 	"time"
 
 	"golang.org/x/sys/unix"
@@ -17,4 +19,13 @@ func steady() time.Duration {
 		return time.Since(processStart)
 	}
 	return time.Duration(ts.Nano())
+}
+
+// boot names the machine's start, see random(4): boot_id.
+func boot() string {
+	id, err := os.ReadFile("/proc/sys/kernel/random/boot_id")
+	if err != nil {
+		return ""
+	}
+	return strings.TrimSpace(string(id))
 }

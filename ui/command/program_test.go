@@ -29,6 +29,8 @@ type shell struct {
 	shown    []ui.Config // what the screens were opened with
 
 	out, err string
+	boot     string    // names the machine's start, "" where nobody can tell
+	began    time.Time // what its clock would have shown then
 }
 
 func newShell(t *testing.T) *shell {
@@ -44,12 +46,20 @@ func (s *shell) run(input string, args ...string) int {
 	program := command.Program{
 		Streams: command.Streams{In: strings.NewReader(input), Out: &out, Err: &err, InTerminal: s.terminal, OutTerminal: s.terminal},
 		Env:     func(name string) string { return s.env[name] },
-		Clock:   clock.Fixed(s.now),
+		Clock:   s.clock(),
 		Screens: func(c ui.Config) error { s.shown = append(s.shown, c); return nil },
 	}
 	code := program.Run(args)
 	s.out, s.err = out.String(), err.String()
 	return code
+}
+
+// clock stands at s.now, beside a count since s.began if the machine's start has a name.
+func (s *shell) clock() clock.Clock {
+	if s.boot == "" {
+		return clock.Fixed(s.now)
+	}
+	return clock.LedBeside(func() time.Time { return s.now }, func() time.Duration { return s.now.Sub(s.began) }, s.boot)
 }
 
 // write puts a file into the home and returns its path.

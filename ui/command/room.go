@@ -25,8 +25,8 @@ of the target closes first, that counts.
 It prints the seconds left until then, and when it is. Exit codes:
   0  yes, it fits
   1  no: rewind first, or stop for tonight
-  2  unknown: no journal of tonight, one that is damaged, the derotator off or its angle not known, a kit that
-     can't be read; standard error or "why" says what is missing
+  2  unknown: no journal of tonight, one that is damaged, the derotator off or its angle not known, a clock that
+     shows less than what the journal has, a kit that can't be read; standard error or "why" says what is missing
 
 With --json one object: "answer" (yes, no, unknown), "exposure_s", "seconds_left", "longest_s" (the longest sub
 that still fits), "by" (UTC), "before" (rewind or window), "rewind_by" (UTC, null when none comes before the
@@ -125,7 +125,10 @@ func (p Program) measure(named string) room {
 	if err != nil {
 		return room{why: err}
 	}
+	by, ahead := log.Ahead(now)
 	switch {
+	case ahead:
+		return room{why: fmt.Errorf("%s. %s", facts.ClockWords(by)[0], facts.ClockRemedy()[0])}
 	case !log.DerotatorOn:
 		return room{why: errors.New("the derotator is off; when it is on and seen to turn, say so")}
 	case log.Anchor == nil:

@@ -16,6 +16,7 @@ import (
 	"duskhand/checklist/unwritten"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/ui/clock"
 	"duskhand/ui/facts"
 )
 
@@ -157,13 +158,14 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		log = log.Next(e)
 		return e, err
 	}
-	if len(events) == 0 { // as the screens do
-		if _, err := write(checklist.OpenNight{Kit: path, Target: k.Targets[0].Name}); err != nil {
+	opening := log.Opening(path, k.Targets[0].Name, facts.CountOf(p.Clock.Reading()), now) // as the screens do
+	if opening != nil && (len(events) == 0 || clock.SteadyOutlivesPrograms()) {
+		if _, err := write(opening); err != nil {
 			return err
 		}
 	}
 	run := facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).At(now)
-	words = run.Sentences(run.StarsAt(now))
+	words = run.Sentences(run.Tonight.StarsAt(now))
 	said = run.Completed(said)
 	if choice, ok := run.ChoiceBefore(said); ok {
 		if _, _, err := checklist.Say(log, said, k.Site.Zone); err != nil {
@@ -183,6 +185,9 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	}
 	if renewed := j.Renewed(); renewed != "" {
 		fmt.Fprintln(p.Streams.Err, "duskhand: "+renewed)
+	}
+	if by, ahead := log.Ahead(now); ahead {
+		fmt.Fprintf(p.Streams.Err, "duskhand: noted; but %s. %s\n", facts.ClockWords(by)[0], facts.ClockRemedy()[0])
 	}
 	_, err = fmt.Fprintln(p.out(), toldText(e, k.Site.Zone))
 	return err

@@ -100,7 +100,7 @@ type teller struct {
 
 // A replay, or a computer that was busy, goes over the time that has passed in steps of at most longestStep, on
 // its multiples, so that what comes does not depend on when one looks. Beyond longestGap of the present, after a
-// sleep of the computer, it is not gone over: what was due then is no news.
+// sleep of the computer or a jump of its clock, it is not gone over: what was due then is no news.
 const (
 	longestStep = 10 * time.Second
 	longestGap  = 5 * time.Minute
@@ -112,7 +112,7 @@ func (t *teller) upTo(now time.Time) (over bool, err error) {
 		return false, t.begin(now)
 	}
 	at := t.before.Run.Now
-	if t.follower.live() && now.Sub(at) > longestGap {
+	if t.follower.live() && (now.Sub(at) > longestGap || now.Before(at)) { // or its clock was put back
 		at = now.Add(-time.Nanosecond)
 	}
 	for at.Before(now) {

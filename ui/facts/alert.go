@@ -55,6 +55,11 @@ func Unsaid(alerts []Alert) (on []Alert) {
 
 func (r Run) actSoon(do advice.Advice) Alert {
 	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", Lasting(r.Kit.Alarm.WarnBefore))}
+	if r.Behind > 0 && do.Level == advice.Warning {
+		words := ClockWords(r.Behind)
+		a.Level, a.Words, a.Brief = advice.Warning, words[0], words[1]
+		return a
+	}
 	if do.Level == advice.Warning && do.By != nil && (do.Do == advice.Wait || do.Do == advice.FinishSub) {
 		a.Level, a.Words = advice.Warning, "in "+Lasting(do.By.Sub(r.Now))+": "+r.callWords()
 		a.Brief = a.Words

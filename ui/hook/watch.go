@@ -38,7 +38,9 @@ func Between(before *facts.Run, now facts.Run) []Happening {
 }
 
 // near tells that a rewind is due soon, or now.
-func near(r facts.Run) bool { return r.Call.Rewind() && r.Advice().Level >= advice.Warning }
+func near(r facts.Run) bool {
+	return r.Call.Rewind() && r.Behind == 0 && r.Advice().Level >= advice.Warning
+}
 
 // rewindDue tells that the run's last sub is over, or its limit reached.
 func rewindDue(r facts.Run) bool {

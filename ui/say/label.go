@@ -6,6 +6,7 @@ import (
 	"duskhand/checklist/advice"
 	"duskhand/plan"
 	"duskhand/ui/draw"
+	"duskhand/ui/facts"
 )
 
 // Label says what the answer is, longest first. A countdown's begins with its unit.

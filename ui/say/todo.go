@@ -8,6 +8,7 @@ import (
 	"duskhand/plan"
 	"duskhand/sky"
 	"duskhand/ui/draw"
+	"duskhand/ui/facts"
 )
 
 // ToDo says what to do next, or that there is nothing to do and when to look again; longest first.

@@ -72,7 +72,7 @@ func calling(before, after Moment) []string {
 
 // happened is an event in the words of the journal; a note is told whole.
 func happened(e journal.Event) string {
-	words := strings.ReplaceAll(checklist.Words(e), "-", " ")
+	words := checklist.Words(e)
 	if e.Kind != checklist.KindNoted {
 		return words
 	}

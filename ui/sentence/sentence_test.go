@@ -105,8 +105,10 @@ func TestEventsAreToldInTheJournalsWords(t *testing.T) {
 		require.NoError(t, err)
 		return journal.Event{Kind: kind, Body: raw}
 	}
-	assert.Equal(t, []string{"Rewound to −16°.", "Note: Thin cloud!", "Note: fog.", "Something newer."}, sentence.Changes(m, m, []journal.Event{
+	assert.Equal(t, []string{"Rewound to −16°.", "Air −7.5 °C.", "Target Sh2-155.", "Note: Thin cloud!", "Note: fog.", "Something newer."}, sentence.Changes(m, m, []journal.Event{
 		event(checklist.KindRewound, checklist.RewoundBody{ToDeg: -16}),
+		event(checklist.KindTemperature, checklist.TemperatureBody{TempC: -7.5}),
+		event(checklist.KindTargetChosen, checklist.TargetChosenBody{Name: "Sh2-155"}),
 		event(checklist.KindNoted, checklist.NotedBody{Text: "Thin cloud!"}),
 		event(checklist.KindNoted, checklist.NotedBody{Text: "fog"}),
 		event("something-newer", struct{}{}),
