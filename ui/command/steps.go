@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -38,7 +37,7 @@ func stepsBeside(kitPath string) (checklist.List, string, error) {
 		return checklist.Steps(), "", nil
 	}
 	path := filepath.Join(filepath.Dir(kitPath), ownSteps)
-	data, err := os.ReadFile(path)
+	data, err := readSettings(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return checklist.Steps(), "", nil
 	}

@@ -1,0 +1,61 @@
+package kit_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/plan/kit"
+)
+
+// What is no kit is refused before it costs anything: the time that these took once went with the square of their
+// length, minutes and gigabytes.
+func TestFilesThatAreNoKitsAreRefused(t *testing.T) {
+	const depth = 32_000
+	points := &strings.Builder{}
+	for i := range 3601 {
+		fmt.Fprintf(points, "[[horizon]]\nazimuth_deg=%g\naltitude_deg=5\n", float64(i)*0.09)
+	}
+	for _, c := range []struct{ name, text, want string }{
+		{"a file that is too long", strings.Repeat("# comment\n", 1<<17), "is longer than 1048576 bytes"},
+		{"a key of many parts", strings.TrimSuffix(strings.Repeat("a.", depth), ".") + "=1", "line 1: has something nested more than 16 deep"},
+		{"a table of many parts", "[" + strings.TrimSuffix(strings.Repeat("a.", depth), ".") + "]", "nested more than 16 deep"},
+		{"lists in lists", "\na=" + strings.Repeat("[", 2000) + strings.Repeat("]", 2000), "line 2: has something nested"},
+		{"tables in tables", "a=" + strings.Repeat("{a=", 2000) + "1" + strings.Repeat("}", 2000), "nested more than 16 deep"},
+		{"a skyline of too many points", points.String(), "horizon[3601] is one point too many of 3601"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := kit.Read([]byte(c.text), "")
+			require.Error(t, err)
+			assert.Contains(t, err.Error(), c.want)
+			assert.Less(t, len(err.Error()), 20_000, "nobody reads a message that is as long as the file")
+		})
+	}
+}
+
+// Every unknown key is a fault; the nearest known one is looked for as long as there are few.
+func TestManyUnknownKeysAreAllFaults(t *testing.T) {
+	text := &strings.Builder{}
+	for i := range 60_000 {
+		fmt.Fprintf(text, "unknown%d=1\n", i)
+	}
+	_, err := kit.Read([]byte(text.String()), "")
+	var faults kit.Faults
+	require.ErrorAs(t, err, &faults)
+	assert.GreaterOrEqual(t, len(faults), 60_000)
+}
+
+func BenchmarkReadUnknownKeys(b *testing.B) {
+	text := &strings.Builder{}
+	for i := range 60_000 {
+		fmt.Fprintf(text, "unknown%d=1\n", i)
+	}
+	for b.Loop() {
+		if _, err := kit.Read([]byte(text.String()), ""); err == nil {
+			b.Fatal("taken")
+		}
+	}
+}
