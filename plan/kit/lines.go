@@ -29,8 +29,9 @@ func (ls lines) of(path string) int {
 type surveyor struct {
 	parser  unstable.Parser
 	data    []byte
-	starts  []int // where each line begins
-	deep    bool  // something was nested too deep, and was told
+	starts  []int          // where each line begins
+	deep    bool           // something was nested too deep or too large, and was told
+	inside  map[string]int // keys of each table
 	lines   lines
 	items   map[string]int  // items so far of each list of tables
 	written map[string]bool // keys and [tables] that were written in full
@@ -40,7 +41,7 @@ type surveyor struct {
 // survey returns the lines of data and a fault for each key that is written twice. The error is the
 // parser's, at the first byte that is no TOML, with the line of it.
 func survey(data []byte) (lines, Faults, *unreadable) {
-	s := surveyor{data: data, starts: lineStarts(data), lines: lines{}, items: map[string]int{}, written: map[string]bool{}}
+	s := surveyor{data: data, starts: lineStarts(data), lines: lines{}, items: map[string]int{}, inside: map[string]int{}, written: map[string]bool{}}
 	s.parser.Reset(data)
 	table := ""
 	for !s.deep && s.parser.NextExpression() {
@@ -141,10 +142,23 @@ func (s *surveyor) value(path string, line int, v *unstable.Node) {
 }
 
 func (s *surveyor) note(path string, line int) {
-	if _, known := s.lines[path]; !known {
-		s.lines[path] = line
+	if _, known := s.lines[path]; known {
+		return
+	}
+	s.lines[path] = line
+	if strings.HasSuffix(path, "]") {
+		return
+	}
+	table := path[:max(strings.LastIndexByte(path, '.'), 0)]
+	if s.inside[table]++; s.inside[table] > mostInside && !s.deep {
+		s.deep = true
+		s.faults = append(s.faults, Fault{Line: line, Problem: fmt.Sprintf("is in a table of more than %d keys; no table of a kit has so many", mostInside)})
 	}
 }
+
+// mostInside is how many keys a table may have, twenty times what one of a kit has: the decoder looks through all of
+// them for each.
+const mostInside = 1000
 
 func (s *surveyor) writtenIn(path string, line int) {
 	if s.written[path] {
