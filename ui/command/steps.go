@@ -24,7 +24,7 @@ A file steps.toml beside the kit changes it for you; it is checked with the kit 
   do = "Bring the cat in."
   why = "She follows the warm lens."
   [[move]]
-  id = "flats"
+  id = "darks"
   after = "caps-on"`
 
 // ownSteps is the name of the operator's own file, beside the kit.
