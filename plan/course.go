@@ -144,7 +144,7 @@ func (c *Course) UpUntil(floor sky.Angle, from time.Time) time.Time {
 	if c.Place(from).Altitude < floor {
 		return from
 	}
-	curve := sky.Sample(func(t time.Time) sky.Angle { return c.Place(t).Altitude }, from, c.Span.To, 2*trackStep)
+	curve := sky.Sample(func(t time.Time) sky.Angle { return c.track.At(t).Altitude() }, from, c.Span.To, 2*trackStep)
 	for _, crossing := range curve.Crossings(floor) {
 		if !crossing.Rising {
 			return crossing.At
