@@ -11,6 +11,7 @@ import (
 type region struct {
 	centre sky.Direction
 	known  bool // nothing but the centre
+	round  bool // a circle on the sphere
 	radius sky.Angle
 
 	at    func(share, around float64) sky.Direction     // share 0 the centre, 1 the rim; around in radians
@@ -20,7 +21,7 @@ type region struct {
 // circleOf returns the axes within the circle of an axis's uncertainty.
 func circleOf(axis kit.Axis) region {
 	centre := sky.MountAxis(axis.Tilt, axis.Toward)
-	r := region{centre: centre, known: axis.Uncertainty <= 0, radius: axis.Uncertainty}
+	r := region{centre: centre, known: axis.Uncertainty <= 0, round: true, radius: axis.Uncertainty}
 	north := sky.Direction{X: 0, Y: 1, Z: 0}
 	east := north.Cross(centre).Unit() // any two directions square to the axis will do
 	across := centre.Cross(east)
@@ -80,10 +81,16 @@ func (r region) holds(d sky.Direction) bool {
 	return share < 1
 }
 
+// alone returns the region of nothing but the centre.
+func (r region) alone() region { return region{centre: r.centre, known: true} }
+
 // nearest returns the least angle between a direction and any of the axes, farthest the greatest.
 func (r region) nearest(d sky.Direction) sky.Angle {
 	if r.known {
 		return d.Separation(r.centre)
+	}
+	if r.round {
+		return max(0, d.Separation(r.centre)-r.radius)
 	}
 	if r.holds(d) {
 		return 0
@@ -95,6 +102,9 @@ func (r region) nearest(d sky.Direction) sky.Angle {
 func (r region) farthest(d sky.Direction) sky.Angle {
 	if r.known {
 		return d.Separation(r.centre)
+	}
+	if r.round {
+		return d.Separation(r.centre) + r.radius
 	}
 	most, _ := greatest(func(around float64) float64 { return float64(d.Separation(r.at(1, around))) }, sharp{})
 	return sky.Angle(most)

@@ -44,7 +44,12 @@ func TestSecondExampleTargetMeetsTheKeyhole(t *testing.T) {
 		middle := w.From.Add(w.Length() / 2)
 		assert.Less(t, course.AboutAxis(middle), course.Kit.Mount.Ceiling)
 	}
-	assert.InDelta(t, 80, course.AboutAxis(runs.Windows[0].To).Degrees(), 0.001, "it closes at the keyhole's edge")
+	ceiling := runs.Windows[0].Ceiling
+	assert.Equal(t, runs.Windows[0].To, ceiling.Early.At, "it closes as the first axis comes to the keyhole's edge")
+	require.True(t, ceiling.At.OK && ceiling.Late.OK)
+	assert.InDelta(t, 80, course.AboutAxis(ceiling.At.At).Degrees(), 0.001, "the axis as known comes to it later")
+	assert.InDelta(t, 80-course.Axis.Uncertainty.Degrees(), course.AboutAxis(ceiling.Early.At).Degrees(), 0.001)
+	assert.InDelta(t, 80+course.Axis.Uncertainty.Degrees(), course.AboutAxis(ceiling.Late.At).Degrees(), 0.001)
 }
 
 // Runs never overlap, nothing lies outside the windows, each sub lies within its run, each run ends before
