@@ -35,16 +35,29 @@ func kinds() map[string]func() question {
 }
 
 // Kinds returns what can be asked, sorted.
-func Kinds() []string {
-	var names []string
+func Kinds() []string { return kindsWith(nil) }
+
+func kindsWith(others Others) (names []string) {
 	for name := range kinds() {
+		names = append(names, name)
+	}
+	for name := range others {
 		names = append(names, name)
 	}
 	sort.Strings(names)
 	return names
 }
 
-// header is what every request carries.
+// Question is a kind of request that the caller answers. Its type has a Header embedded, and is decoded as strictly
+// as the others.
+type Question interface{ Answer() (any, error) }
+
+// Others are the caller's kinds of request by name, each with a maker of its empty request.
+type Others map[string]func() Question
+
+// Header is what every request carries.
+type Header = header
+
 type header struct {
 	Ask string          `json:"ask"`
 	ID  json.RawMessage `json:"id,omitempty"`
@@ -52,33 +65,42 @@ type header struct {
 
 // Answer answers one request line with one line of JSON, without line end. The request's id comes back
 // unchanged. ok is false when the answer is an error, which says what is wrong and what would be right.
-func Answer(line []byte) (answer []byte, ok bool) {
+func Answer(line []byte) (answer []byte, ok bool) { return AnswerWith(line, nil) }
+
+// AnswerWith is Answer for a caller that has other kinds of request besides.
+func AnswerWith(line []byte, others Others) (answer []byte, ok bool) {
 	var head header
-	result, err := reply(line, &head)
+	result, err := reply(line, &head, others)
 	if err != nil {
 		result = map[string]string{"error": err.Error()}
 	}
 	return withID(head.ID, result), err == nil
 }
 
-func reply(line []byte, head *header) (any, error) {
+func reply(line []byte, head *header, others Others) (any, error) {
 	if err := json.Unmarshal(line, head); err != nil {
 		return nil, fmt.Errorf("this line is no JSON object with text in \"ask\" (%s); write one object a line, as {\"ask\":\"object\",\"name\":\"M 42\"}", plainly(err))
 	}
 	if head.Ask == "" {
-		return nil, fmt.Errorf("\"ask\" is missing; give one of %s", strings.Join(Kinds(), ", "))
+		return nil, fmt.Errorf("\"ask\" is missing; give one of %s", strings.Join(kindsWith(others), ", "))
 	}
-	make, known := kinds()[head.Ask]
-	if !known {
-		return nil, fmt.Errorf("\"ask\" is %q, which is not known; give one of %s", head.Ask, strings.Join(Kinds(), ", "))
+	var q any
+	var answer func() (any, error)
+	if make, known := kinds()[head.Ask]; known {
+		ours := make()
+		q, answer = ours, ours.answer
+	} else if make, known := others[head.Ask]; known {
+		theirs := make()
+		q, answer = theirs, theirs.Answer
+	} else {
+		return nil, fmt.Errorf("\"ask\" is %q, which is not known; give one of %s", head.Ask, strings.Join(kindsWith(others), ", "))
 	}
-	q := make()
 	decoder := json.NewDecoder(bytes.NewReader(line))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(q); err != nil {
 		return nil, fmt.Errorf("%s: %s", head.Ask, plainly(err))
 	}
-	result, err := q.answer()
+	result, err := answer()
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", head.Ask, err)
 	}
@@ -107,7 +129,7 @@ func plainly(err error) string {
 // withoutEmbedded drops from a field's path the types that our questions are built from, which the person
 // who wrote the request has never seen.
 func withoutEmbedded(path string) string {
-	for _, inside := range []string{"dayQuestion.", "sight.", "header."} {
+	for _, inside := range []string{"dayQuestion.", "sight.", "header.", "Header."} {
 		path = strings.TrimPrefix(path, inside)
 	}
 	return path
