@@ -20,7 +20,7 @@ A request has "ask" and may have "id", which comes back unchanged. One that can'
 end is 1. Unknown fields are errors. A line may be up to 1 MiB long.
 
 Angles are in degrees unless the name says otherwise, times UTC as RFC 3339 with fractions of a second
-allowed, longitude east +, azimuth from north through east. No horizon profile applies.
+allowed, longitude east +, azimuth from north through east. No horizon profile applies, but for a kit's own.
 `
 
 const computeExamples = `  echo '{"ask":"object","name":"Tarantula Nebula"}' | duskhand compute
@@ -79,7 +79,7 @@ func answerTo(line []byte, tooLong bool) (answer []byte, ok bool) {
 	if tooLong {
 		return fmt.Appendf(nil, `{"error":"this line is longer than %d bytes; write one request a line"}`, longestRequest), false
 	}
-	return ask.Answer(line)
+	return ask.AnswerWith(line, otherKinds())
 }
 
 // deliver writes an answer, and lets go of all answers unless another whole request is waiting: then

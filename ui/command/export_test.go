@@ -11,3 +11,6 @@ func ComputeKinds() []ComputeKind { return computeKinds() }
 
 // MachineZone finds the computer's time zone.
 var MachineZone = machineZone
+
+// AnswerTo answers one request of compute.
+func AnswerTo(line []byte) (answer []byte, ok bool) { return answerTo(line, false) }
