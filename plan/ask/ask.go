@@ -44,11 +44,27 @@ var kinds = sync.OnceValue(func() map[string]func() question {
 })
 
 // Kinds returns what can be asked, sorted.
-func Kinds() []string {
-	return slices.Sorted(maps.Keys(kinds()))
+func Kinds() []string { return kindsWith(nil) }
+
+func kindsWith(others Others) []string {
+	names := slices.AppendSeq(slices.Collect(maps.Keys(kinds())), maps.Keys(others))
+	slices.Sort(names)
+	return names
 }
 
-// header is what every request carries.
+// Question is a kind of request that the caller answers. Its type has a Header embedded, and is decoded as strictly
+// as the others.
+type Question interface {
+	Answer() (any, error)
+	head() *header
+}
+
+// Others are the caller's kinds of request by name, each with a maker of its empty request.
+type Others map[string]func() Question
+
+// Header is what every request carries.
+type Header = header
+
 type header struct {
 	Ask string         `json:"ask"`
 	ID  jsontext.Value `json:"id,omitzero"`
@@ -58,10 +74,34 @@ func (h *header) head() *header { return h }
 
 // Answerer answers requests one after the other, and keeps what the next may need again: the sky's orientation
 // over a site. Its answers do not depend on what was asked before. It is not for several goroutines at once.
-type Answerer struct{ frames sky.Frames }
+type Answerer struct {
+	frames sky.Frames
+	others Others
+}
 
-// New returns an Answerer that has nothing kept yet.
-func New() *Answerer { return &Answerer{} }
+// New returns an Answerer that has nothing kept yet, and answers the caller's own kinds of request besides.
+func New(others Others) *Answerer { return &Answerer{others: others} }
+
+// empty returns the empty request of a kind, nil for one that is not known.
+func (a *Answerer) empty(kind string) question {
+	if make, ours := kinds()[kind]; ours {
+		return make()
+	}
+	if make, theirs := a.others[kind]; theirs {
+		return &other{make()}
+	}
+	return nil
+}
+
+// other is a caller's request as one of ours.
+type other struct{ Question }
+
+func (o *other) answer(*sky.Frames) (any, error) { return o.Question.Answer() }
+
+// UnmarshalJSONFrom reads the caller's request itself, as strictly as ours.
+func (o *other) UnmarshalJSONFrom(in *jsontext.Decoder) error {
+	return json.UnmarshalDecode(in, o.Question)
+}
 
 // Answer answers one request line with one line of JSON, without line end. The request's id comes back
 // unchanged. ok is false when the answer is an error, which says what is wrong and what would be right.
@@ -89,18 +129,17 @@ type failure struct {
 // reply answers what was asked, or says what is wrong with it.
 func (a *Answerer) reply(line []byte) (result any, id jsontext.Value, err error) {
 	kind := firstAsked(line)
-	make, known := kinds()[kind]
-	if !known {
+	q := a.empty(kind)
+	if q == nil {
 		var head header
 		if err := json.Unmarshal(line, &head); err != nil {
 			return nil, nil, notAnObject(err)
 		}
 		kind = head.Ask
-		if make, known = kinds()[kind]; !known {
-			return nil, nil, unknownKind(kind)
+		if q = a.empty(kind); q == nil {
+			return nil, nil, a.unknownKind(kind)
 		}
 	}
-	q := make()
 	if err := json.Unmarshal(line, q, json.RejectUnknownMembers(true)); err != nil {
 		return nil, nil, fmt.Errorf("%s: %s", kind, plainly(err))
 	}
@@ -129,11 +168,11 @@ func notAnObject(err error) error {
 	return fmt.Errorf("this line is no JSON object with text in \"ask\" (%s); write one object a line, as {\"ask\":\"object\",\"name\":\"M 42\"}", plainly(err))
 }
 
-func unknownKind(kind string) error {
+func (a *Answerer) unknownKind(kind string) error {
 	if kind == "" {
-		return fmt.Errorf("\"ask\" is missing; give one of %s", strings.Join(Kinds(), ", "))
+		return fmt.Errorf("\"ask\" is missing; give one of %s", strings.Join(kindsWith(a.others), ", "))
 	}
-	return fmt.Errorf("\"ask\" is %q, which is not known; give one of %s", kind, strings.Join(Kinds(), ", "))
+	return fmt.Errorf("\"ask\" is %q, which is not known; give one of %s", kind, strings.Join(kindsWith(a.others), ", "))
 }
 
 // withID writes result as one object with the id in front. No answer of ours fails to be written as JSON:

@@ -17,7 +17,7 @@ func benchmark(b *testing.B, request func(i int) string) {
 	for i := range requests {
 		requests[i] = []byte(request(i))
 	}
-	answerer := ask.New()
+	answerer := ask.New(nil)
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
 		answerer.Answer(requests[i%len(requests)])

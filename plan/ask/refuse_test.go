@@ -77,7 +77,7 @@ func TestRefusals(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			line, ok := ask.New().Answer([]byte(test.request))
+			line, ok := ask.New(nil).Answer([]byte(test.request))
 			require.False(t, ok, "%s", line)
 			var answer map[string]string
 			require.NoError(t, json.Unmarshal(line, &answer), "%s", line)
@@ -95,7 +95,7 @@ func TestStarAtTheAxisHasNoFieldAngle(t *testing.T) {
 	place := ask1(t, `{"ask":"place",`+sight+`}`)
 	axis, err := json.Marshal(map[string]float64{"tilt_deg": 90 - place["alt_deg"].(float64), "toward_az_deg": place["az_deg"].(float64)})
 	require.NoError(t, err)
-	line, ok := ask.New().Answer([]byte(`{"ask":"rotation",` + sight + `,"axis":` + string(axis) + `}`))
+	line, ok := ask.New(nil).Answer([]byte(`{"ask":"rotation",` + sight + `,"axis":` + string(axis) + `}`))
 	require.False(t, ok, "%s", line)
 	assert.Contains(t, string(line), "ask for another instant")
 }
@@ -123,9 +123,9 @@ func TestAnswersDoNotDependOnTheOrder(t *testing.T) {
 		`{"ask":"run",` + site + `,"utc":"2026-12-05T12:44:00Z","star":{"ra_deg":84.7,"dec_deg":-69.1},"floor_alt_deg":25,"derotator":{"min_deg":-16,"max_deg":16,"angle_deg":0,"sense":1}}`,
 		`{"ask":"twilight",` + site + `,"date":"2026-12-05"}`, `{"ask":"moon",` + site + `,"utc":"2026-12-05T12:44:00Z"}`,
 	}
-	one := ask.New()
+	one := ask.New(nil)
 	for _, i := range []int{5, 3, 1, 0, 4, 2, 0, 1, 2, 3, 4, 5} {
-		fresh, ok := ask.New().Answer([]byte(requests[i]))
+		fresh, ok := ask.New(nil).Answer([]byte(requests[i]))
 		require.True(t, ok, "%s", fresh)
 		kept, _ := one.Answer([]byte(requests[i]))
 		assert.Equal(t, string(fresh), string(kept))

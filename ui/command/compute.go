@@ -20,7 +20,7 @@ A request has "ask" and may have "id", which comes back unchanged. One that can'
 end is 1. Unknown fields are errors. A line may be up to 1 MiB long.
 
 Angles are in degrees unless the name says otherwise, times UTC as RFC 3339 with fractions of a second
-allowed, longitude east +, azimuth from north through east. No horizon profile applies.
+allowed, longitude east +, azimuth from north through east. No horizon profile applies, but for a kit's own.
 `
 
 const computeExamples = `  echo '{"ask":"object","name":"Tarantula Nebula"}' | duskhand compute
@@ -46,7 +46,7 @@ func (p Program) compute() error {
 		fmt.Fprintln(p.Streams.Err, "duskhand: type one JSON object a line; Ctrl-D ends")
 	}
 	in, out := bufio.NewReaderSize(p.Streams.In, 1<<16), bufio.NewWriterSize(p.Streams.Out, 1<<16)
-	answerer, asked, failed := ask.New(), 0, 0
+	answerer, asked, failed := ask.New(otherKinds()), 0, 0
 	for {
 		line, tooLong, err := nextLine(in)
 		if tooLong || len(bytes.TrimSpace(line)) > 0 {

@@ -35,7 +35,7 @@ func (f *Frame) share(r Run) {
 	c := r.Course.WithRule(r.Night.RuleFor(f.Target))
 	planned, exposed := r.Ahead, r.SubsLeft
 	if c.Rule != r.Course.Rule {
-		planned = c.Runs(r.Now, r.Offer.From, r.sequenceFromNow())
+		planned = c.Schedule(plan.Start{At: r.Now, Stage: r.Offer.From}, r.sequenceFromNow())
 		exposed = planned.Exposed()
 	}
 	angles := f.anglesSoFar(r)
