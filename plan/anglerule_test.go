@@ -20,7 +20,7 @@ func ruled(t *testing.T, keep kit.KeepAngle, past sky.Angle) (plain, course *pla
 	k := exampleKit()
 	night := plan.NewNight(k, exampleDate)
 	plain = night.Course(k.Targets[0], k.Axis)
-	first := plain.Runs(night.Span.From, nil, plan.NewSequence(k.Subs)).Runs[0]
+	first := plain.Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(k.Subs)).Runs[0]
 	wanted = first.CameraAngle + past
 	target := k.Targets[0]
 	j2000 := night.Frame.PositionAngleOfJ2000(target.Star.Place, night.Span.From, wanted)
@@ -28,8 +28,8 @@ func ruled(t *testing.T, keep kit.KeepAngle, past sky.Angle) (plain, course *pla
 	return plain, night.Course(target, k.Axis), wanted
 }
 
-func plannedRuns(c *plan.Course) plan.Runs {
-	return c.Runs(c.Span.From, nil, plan.NewSequence(c.Kit.Subs))
+func plannedRuns(c *plan.Course) plan.Schedule {
+	return c.Schedule(plan.Start{At: c.Span.From}, plan.NewSequence(c.Kit.Subs))
 }
 
 func TestWantedAngleOfTheFirstRun(t *testing.T) {
@@ -139,7 +139,7 @@ func TestRuledRunWaitsForItsRewind(t *testing.T) {
 	_, course, wanted := ruled(t, kit.PreferAngle, -10*sky.Degree)
 	at := 16 * sky.Degree
 	from := course.Windows()[0].From.Add(time.Hour)
-	runs := course.Runs(from, &at, plan.NewSequence(course.Kit.Subs))
+	runs := course.Schedule(plan.Start{At: from, Stage: &at}, plan.NewSequence(course.Kit.Subs))
 	require.NotEmpty(t, runs.Rewinds)
 	assert.InDelta(t, course.RewindTime(at, runs.Runs[0].StartAngle).Seconds(), runs.Rewinds[0].Length().Seconds(), 0.001)
 	assert.InDelta(t, 0, (runs.Runs[0].CameraAngle - wanted).Signed().Degrees(), 0.01, "the field turns while the stage does: two rounds settle it")

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"math"
 	"time"
 
 	"duskhand/plan/kit"
@@ -12,12 +11,7 @@ import (
 // between samples everything turns at most once.
 const trackStep = 2 * time.Minute
 
-// rimAxes is how many axes stand for the circle of uncertainty. They are set a little outside it, so that
-// the polygon they make contains the circle and no bound comes out too narrow.
-const rimAxes = 16
-
-// Course is a target's way through a night, for the mount's axis as known and for axes around the rim
-// of its uncertainty.
+// Course is a target's way through a night, for the mount's axis as known and for all that it may be.
 type Course struct {
 	Kit    kit.Kit
 	Target kit.Target
@@ -28,9 +22,11 @@ type Course struct {
 
 	frame   *sky.Frame
 	track   *sky.Track
+	axes    region
 	nominal *sky.Path
-	rim     []*sky.Path // empty when the axis is known exactly
-	turns   []Span      // of the target among others; nil when it has the night to itself
+	chi     []float64 // of the nominal path, at the track's samples
+	rim     *rim      // nil when the axis is known exactly
+	turns   []Span    // of the target among others; nil when it has the night to itself
 }
 
 // Course follows target through the night with the axis given, which may be better known by now than
@@ -42,11 +38,11 @@ func (n *Night) Course(target kit.Target, axis kit.Axis) *Course {
 // CourseWithin is Course for an axis whose spread a fit has given: the bounds are taken over its ellipse
 // instead of the circle of the axis's uncertainty. A nil spread leaves the circle.
 func (n *Night) CourseWithin(target kit.Target, axis kit.Axis, spread *Spread) *Course {
-	rim := rimOf(axis)
+	axes := circleOf(axis)
 	if spread != nil {
-		rim = spread.directions(axis)
+		axes = ellipseOf(*spread, axis)
 	}
-	c := newCourse(n.Kit, n.Frame, n.Span, target, axis, rim)
+	c := newCourse(n.Kit, n.Frame, n.Span, target, axis, axes)
 	c.Dark, c.Rule = n.Dark, n.RuleFor(target)
 	return c
 }
@@ -54,45 +50,28 @@ func (n *Night) CourseWithin(target kit.Target, axis kit.Axis, spread *Spread) *
 // NewCourse follows target through a stretch of time, of at most a day around the frame's middle, in
 // which no darkness is known.
 func NewCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis) *Course {
-	return newCourse(k, frame, span, target, axis, rimOf(axis))
+	return newCourse(k, frame, span, target, axis, circleOf(axis))
 }
 
-func newCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis, rim []sky.Direction) *Course {
-	c := &Course{Kit: k, Target: target, Axis: axis, Span: span, frame: frame}
+func newCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis, axes region) *Course {
+	c := &Course{Kit: k, Target: target, Axis: axis, Span: span, frame: frame, axes: axes}
 	c.track = frame.Track(frame.Fix(target.Star), span.From, span.To, trackStep)
-	c.nominal = c.track.Path(sky.MountAxis(axis.Tilt, axis.Toward))
-	for _, other := range rim {
-		c.rim = append(c.rim, c.track.Path(other))
-	}
+	c.nominal = c.track.Path(axes.centre)
+	c.chi = atSamples(c.nominal)
+	c.rim = c.newRim()
 	return c
 }
 
-// rimOf returns the axes around the circle of uncertainty.
-func rimOf(axis kit.Axis) []sky.Direction {
-	if axis.Uncertainty <= 0 {
-		return nil
+// atSamples returns χ of a path at the samples of its track, in radians; a path has knots between them too.
+func atSamples(path *sky.Path) (chi []float64) {
+	times := path.Track().Times()
+	for _, knot := range path.Knots() {
+		if len(chi) < len(times) && knot.At.Equal(times[len(chi)]) {
+			chi = append(chi, float64(knot.Chi))
+		}
 	}
-	centre := sky.MountAxis(axis.Tilt, axis.Toward)
-	north := sky.Direction{X: 0, Y: 1, Z: 0}
-	east := north.Cross(centre).Unit() // any two directions square to the axis will do
-	across := centre.Cross(east)
-	radius := axis.Uncertainty / sky.Angle(math.Cos(math.Pi/rimAxes))
-	rim := make([]sky.Direction, rimAxes)
-	for i := range rim {
-		around := sky.Turn * sky.Angle(i) / rimAxes
-		side := blend(around, east, across)
-		rim[i] = blend(radius, centre, side)
-	}
-	return rim
+	return chi
 }
-
-// blend returns the direction at angle a from first towards second, which are square to each other.
-func blend(a sky.Angle, first, second sky.Direction) sky.Direction {
-	return sky.Direction{}.Plus(a.Cos(), first).Plus(a.Sin(), second)
-}
-
-// paths returns the nominal path and those of the rim.
-func (c *Course) paths() []*sky.Path { return append([]*sky.Path{c.nominal}, c.rim...) }
 
 // Place returns where the target stands at t, airless.
 func (c *Course) Place(t time.Time) sky.Horizontal { return c.track.At(t).Horizontal() }
@@ -144,7 +123,7 @@ func (c *Course) UpUntil(floor sky.Angle, from time.Time) time.Time {
 	if c.Place(from).Altitude < floor {
 		return from
 	}
-	curve := sky.Sample(func(t time.Time) sky.Angle { return c.Place(t).Altitude }, from, c.Span.To, 2*trackStep)
+	curve := sky.Sample(func(t time.Time) sky.Angle { return c.track.At(t).Altitude() }, from, c.Span.To, 2*trackStep)
 	for _, crossing := range curve.Crossings(floor) {
 		if !crossing.Rising {
 			return crossing.At

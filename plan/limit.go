@@ -38,29 +38,37 @@ type Limit struct {
 //
 // The mechanical angle is m(t) = m₀ + s·(χ(t) − χ(t₀)), s the sense of the installation. χ is followed
 // through reversals, so a limit is found whichever way the field turns by then.
-// Error: 1 s for the axis given, plus what 0.5″ of place are worth.
-// Source: the project's handbook, section 5.
+// The bounds are extrema over all axes that the mount's may be, rim and inside, and safe for each of them.
+// Error: 1 s for the axis given, plus what 0.5″ of place are worth; of the bounds, the same.
+// Source: the project's handbook, section 5; of the bounds, see turning.
 func (c *Course) Limit(anchor Anchor, until time.Time) Limit {
 	var limit Limit
 	limit.At, limit.Side = c.firstExit(c.nominal, anchor, until)
 	limit.Early, limit.Late = limit.At, limit.At
-	for _, rim := range c.rim {
-		exit, side := c.firstExit(rim, anchor, until)
-		if !exit.OK {
-			limit.Late = sky.Event{}
-			continue
-		}
-		if !limit.Early.OK || exit.At.Before(limit.Early.At) {
-			limit.Early = exit
-		}
-		if limit.Side == NoLimit {
-			limit.Side = side
-		}
-		if limit.Late.OK && exit.At.After(limit.Late.At) {
-			limit.Late = exit
-		}
+	if c.axes.known || !anchor.At.Before(until) {
+		return limit
+	}
+	var side Side
+	if limit.Early, side = c.earliest(anchor, until); limit.Side == NoLimit {
+		limit.Side = side
+	}
+	if limit.At.OK && (!limit.Early.OK || limit.At.At.Before(limit.Early.At)) {
+		limit.Early = limit.At // by the last millisecond
+	}
+	if limit.Late = c.latest(anchor, until); limit.Late.OK && limit.Late.At.Before(limit.At.At) {
+		limit.Late = limit.At
 	}
 	return limit
+}
+
+// early returns the early bound of Limit alone, which is found much faster than all of it.
+func (c *Course) early(anchor Anchor, until time.Time) sky.Event {
+	if c.axes.known || !anchor.At.Before(until) {
+		exit, _ := c.firstExit(c.nominal, anchor, until)
+		return exit
+	}
+	exit, _ := c.earliest(anchor, until)
+	return exit
 }
 
 // Angle returns the mechanical angle at t of a derotator that tracks from anchor on, for the axis as

@@ -78,61 +78,88 @@ func (c *Course) fromTheBetterEnd(from, until time.Time) Stretch {
 	return atMin
 }
 
+// swing is the range that the mechanical angle covers from its start over all axes; low is negative or 0.
+type swing struct{ low, high sky.Angle }
+
+func (s swing) with(low, high float64) swing {
+	return swing{min(s.low, sky.Angle(low)), max(s.high, sky.Angle(high))}
+}
+
+// over returns by how much a swing is more than the travel. Where it comes to both sides of its start, guard stays
+// unused at either limit.
+func (s swing) over(travel, guard sky.Angle) sky.Angle {
+	if s.low < 0 && s.high > 0 {
+		return s.high - s.low - (travel - 2*guard)
+	}
+	return s.high - s.low - travel
+}
+
 // swing returns how far the mechanical angle comes from its start over all axes, up to the instant at which
-// that is all of the travel, or until. Where it comes to both sides of its start, guard stays unused at
-// either limit.
+// that is all of the travel, or until.
 func (c *Course) swing(from, until time.Time, travel, guard sky.Angle) (s swing, end time.Time) {
-	s = newSwing(c, from)
-	over := func(s swing) sky.Angle {
-		if s.low < 0 && s.high > 0 {
-			return s.high - s.low - (travel - 2*guard)
+	stop, passes := c.passage(from, until)
+	f := follower{turning: c.turningFrom(from), travel: travel, guard: guard, before: from}
+	for i := c.sampleAfter(from); f.before.Before(stop); i++ {
+		if spent, end := f.step(i, stop); spent {
+			return f.swing.with(f.exactly(end)), end
 		}
-		return s.high - s.low - travel
 	}
-	before := from
-	for before.Before(until) {
-		next := before.Add(trackStep)
-		if next.After(until) {
-			next = until
-		}
-		ahead := s.through(next)
-		if over(ahead) > 0 {
-			end = sky.Root(func(t time.Time) sky.Angle { return over(s.through(t)) }, before, next)
-			return s.through(end), end
-		}
-		s, before = ahead, next
+	if passes && travel < sky.Turn { // the axes on either side of the target differ by a turn
+		return f.swing, stop
 	}
-	return s, until
+	return f.swing.with(f.exactly(stop)), until
 }
 
-// swing is the range that the mechanical angle has covered since its start over all axes.
-type swing struct {
-	paths     []*sky.Path
-	starts    []sky.Angle
-	sense     sky.Angle
-	at        time.Time
-	low, high sky.Angle
+// follower follows a swing from sample to sample. What it has kept is exact: the start, and the peaks at which the
+// field turns back.
+type follower struct {
+	turning
+	swing
+	travel, guard sky.Angle
+
+	before, earlier                time.Time // the last two samples
+	low, high, lowSlope, highSlope float64   // the change at the last, and what it was more than the one before
 }
 
-func newSwing(c *Course, from time.Time) swing {
-	s := swing{paths: c.paths(), sense: sky.Angle(c.Kit.Derotator.Sense), at: from}
-	for _, p := range s.paths {
-		s.starts = append(s.starts, p.At(from))
+// step goes on to a sample of the track, or to stop if that comes first; spent tells that the travel is used up
+// on the way, at end.
+func (f *follower) step(sample int, stop time.Time) (spent bool, end time.Time) {
+	times, next := f.course.track.Times(), stop
+	var low, high, slack float64
+	if sample < len(times) && times[sample].Before(stop) {
+		next = times[sample]
+		low, high, slack = f.roughly(sample)
+	} else {
+		low, high = f.exactly(stop)
 	}
-	return s
-}
-
-// through returns the swing grown to t, reversals on the way included.
-func (s swing) through(t time.Time) swing {
-	for i, p := range s.paths {
-		knots := p.Knots()
-		for k := p.KnotAfter(s.at); k < len(knots) && knots[k].At.Before(t); k++ {
-			s.include(s.sense * (knots[k].Chi - s.starts[i]))
+	f.turnBack(next, low, high)
+	bend := math.Abs(high-f.high-f.highSlope) + math.Abs(low-f.low-f.lowSlope)
+	if f.swing.with(low-slack-bend, high+slack+bend).over(f.travel, f.guard) > 0 {
+		over := func(t time.Time) sky.Angle { return f.swing.with(f.exactly(t)).over(f.travel, f.guard) }
+		peak := next
+		if over(next) <= 0 {
+			peak = farthestBetween(over, f.before, next)
 		}
-		s.include(s.sense * (p.At(t) - s.starts[i]))
+		if over(peak) > 0 {
+			return true, sky.Root(over, f.before, peak)
+		}
 	}
-	s.at = t
-	return s
+	f.lowSlope, f.highSlope = low-f.low, high-f.high
+	f.earlier, f.before, f.low, f.high = f.before, next, low, high
+	return false, next
 }
 
-func (s *swing) include(m sky.Angle) { s.low, s.high = min(s.low, m), max(s.high, m) }
+// turnBack keeps the peaks that lie about the last sample, if the change turns back there.
+func (f *follower) turnBack(next time.Time, low, high float64) {
+	if f.earlier.IsZero() {
+		f.earlier = f.from
+	}
+	if f.highSlope >= 0 && high < f.high {
+		peak := farthestBetween(func(t time.Time) sky.Angle { _, high := f.exactly(t); return sky.Angle(high) }, f.earlier, next)
+		f.swing = f.swing.with(f.exactly(peak))
+	}
+	if f.lowSlope <= 0 && low > f.low {
+		peak := farthestBetween(func(t time.Time) sky.Angle { low, _ := f.exactly(t); return sky.Angle(-low) }, f.earlier, next)
+		f.swing = f.swing.with(f.exactly(peak))
+	}
+}

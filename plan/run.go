@@ -15,7 +15,7 @@ type FilterCount struct {
 
 // Run is one stretch of tracking, from one rewind to the next.
 type Run struct {
-	Span                           // from tracking at the start angle to the end of the last sub with its overhead
+	Span                           // from tracking at the start angle, or a window's opening, to the last sub's end with its overhead
 	StartAngle, EndAngle sky.Angle // mechanical; EndAngle for the axis as known
 	Limit                Limit     // as seen from the start; none when the window closes first
 	Reversals            []time.Time
@@ -23,45 +23,6 @@ type Run struct {
 	Subs                 []Sub
 	Counts               []FilterCount
 	Exposed              time.Duration // the shutter open
-}
-
-// Rewind is the turning back between two runs.
-type Rewind struct {
-	Span
-	FromAngle, ToAngle sky.Angle
-}
-
-// Runs is a target's night: runs, the rewinds between them, and what they sum to.
-type Runs struct {
-	Windows []Window
-	Runs    []Run
-	Rewinds []Rewind
-	After   Sequence // where the subs stand at the end
-}
-
-// Exposed returns the time with the shutter open over all runs.
-func (r Runs) Exposed() (total time.Duration) {
-	for _, run := range r.Runs {
-		total += run.Exposed
-	}
-	return total
-}
-
-// Counts returns the subs by filter over all runs, in the kit's order.
-func (r Runs) Counts() []FilterCount {
-	var all []Sub
-	for _, run := range r.Runs {
-		all = append(all, run.Subs...)
-	}
-	return countByFilter(r.After.subs.Filters, all)
-}
-
-// Usable returns how long the windows last together.
-func (r Runs) Usable() (total time.Duration) {
-	for _, w := range r.Windows {
-		total += w.Length()
-	}
-	return total
 }
 
 // countByFilter returns how many subs there are of each filter that has any, in the order of the filters.
@@ -79,45 +40,6 @@ func countByFilter(filters []kit.Filter, subs []Sub) []FilterCount {
 		}
 	}
 	return counts
-}
-
-// Runs plans the night from an instant on: in each window that is left the longest run from its start,
-// then a rewind, then the longest run from there, which gives the fewest rewinds (greedy covering of an
-// interval). It stops when the sequence is done.
-//
-// at is where the derotator stands at the beginning, nil when nobody knows: the way to the first start
-// angle then takes no time in the plan.
-func (c *Course) Runs(from time.Time, at *sky.Angle, sequence Sequence) Runs {
-	planned := Runs{Windows: c.Windows(), After: sequence}
-	for _, window := range planned.Windows {
-		if window.From.Before(from) {
-			window.From = from
-		}
-		if window.From.Before(window.To) {
-			at = c.fill(window, at, from, &planned)
-		}
-	}
-	return planned
-}
-
-// fill adds the runs of one window and returns where the derotator stands after it. The way to its first
-// start may be gone before the window opens, while nothing else is to be done.
-func (c *Course) fill(window Window, at *sky.Angle, free time.Time, planned *Runs) *sky.Angle {
-	if n := len(planned.Runs); n > 0 {
-		free = planned.Runs[n-1].To
-	}
-	for now := window.From; !planned.After.Done(); {
-		next, ok := c.NextRun(at, free, Span{now, window.To}, planned.After)
-		if !ok {
-			break
-		}
-		if next.Rewind.Length() > 0 {
-			planned.Rewinds = append(planned.Rewinds, next.Rewind)
-		}
-		planned.Runs = append(planned.Runs, next.Run)
-		planned.After, now, free, at = next.After, next.Run.To, next.Run.To, &next.Run.EndAngle
-	}
-	return at
 }
 
 // NextRun is a run that can be made, the rewind before it, and the sequence after it.
@@ -146,7 +68,8 @@ func (c *Course) NextRun(at *sky.Angle, free time.Time, within Span, sequence Se
 		}
 		next = NextRun{Run: run, After: after}
 		if at != nil {
-			next.Rewind = Rewind{Span{start.Add(-c.RewindTime(*at, run.StartAngle)), start}, *at, run.StartAngle}
+			turns := c.RewindTime(*at, run.StartAngle)
+			next.Rewind = Rewind{Span{start.Add(-turns), start}, turns, *at, run.StartAngle}
 		}
 		return next, true
 	}
@@ -185,18 +108,26 @@ func (c *Course) rewindTo(at *sky.Angle, free, earliest, until time.Time) (start
 
 // run lays the subs of one run.
 func (c *Course) run(start time.Time, stretch Stretch, until time.Time, sequence Sequence) (Run, Sequence) {
-	k := c.Kit
-	run := Run{Span: Span{start, start}, StartAngle: stretch.Start}
-	run.Limit = c.Limit(Anchor{start, stretch.Start}, until)
-	subs, after := sequence.Run(start.Add(k.Subs.Settle), c.LastSubBy(run.Limit, until))
-	run.Subs, run.Counts = subs, countByFilter(k.Subs.Filters, subs)
+	anchor := Anchor{start, stretch.Start}
+	limit := c.Limit(anchor, until)
+	return c.runIn(anchor, Span{start, c.LastSubBy(limit, until)}, limit, c.Kit.Subs.Settle, sequence)
+}
+
+// runIn lays the subs of the part of a run that lies in a span, settling first.
+func (c *Course) runIn(anchor Anchor, within Span, limit Limit, settle time.Duration, sequence Sequence) (Run, Sequence) {
+	run := Run{Span: Span{within.From, within.From}, StartAngle: anchor.Angle, Limit: limit}
+	if within.From.After(anchor.At) {
+		run.StartAngle = c.held(c.Angle(anchor, within.From))
+	}
+	subs, after := sequence.Run(within.From.Add(settle), within.To)
+	run.Subs, run.Counts = subs, countByFilter(c.Kit.Subs.Filters, subs)
 	for _, sub := range subs {
 		run.Exposed += sub.Filter.Exposure
 		run.To = sub.Over
 	}
-	run.EndAngle = c.Angle(Anchor{start, stretch.Start}, run.To)
+	run.EndAngle = c.Angle(anchor, run.To)
 	run.Reversals = c.Reversals(run.Span)
-	run.CameraAngle = c.CameraAngle(run.StartAngle, start)
+	run.CameraAngle = c.CameraAngle(run.StartAngle, within.From)
 	return run, after
 }
 

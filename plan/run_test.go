@@ -18,10 +18,10 @@ var exampleDate = plan.Date{Year: 2026, Month: time.December, Day: 5}
 
 func exampleKit() kit.Kit { return kit.Example() }
 
-func runsOf(k kit.Kit, date plan.Date, target int) (*plan.Course, plan.Runs) {
+func runsOf(k kit.Kit, date plan.Date, target int) (*plan.Course, plan.Schedule) {
 	night := plan.NewNight(k, date)
 	course := night.Course(k.Targets[target], k.Axis)
-	return course, course.Runs(night.Span.From, nil, plan.NewSequence(k.Subs))
+	return course, course.Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(k.Subs))
 }
 
 // The trade's rule of thumb: typical runs last one to two hours, depending on where the target is (common
@@ -44,7 +44,12 @@ func TestSecondExampleTargetMeetsTheKeyhole(t *testing.T) {
 		middle := w.From.Add(w.Length() / 2)
 		assert.Less(t, course.AboutAxis(middle), course.Kit.Mount.Ceiling)
 	}
-	assert.InDelta(t, 80, course.AboutAxis(runs.Windows[0].To).Degrees(), 0.001, "it closes at the keyhole's edge")
+	ceiling := runs.Windows[0].Ceiling
+	assert.Equal(t, runs.Windows[0].To, ceiling.Early.At, "it closes as the first axis comes to the keyhole's edge")
+	require.True(t, ceiling.At.OK && ceiling.Late.OK)
+	assert.InDelta(t, 80, course.AboutAxis(ceiling.At.At).Degrees(), 0.001, "the axis as known comes to it later")
+	assert.InDelta(t, 80-course.Axis.Uncertainty.Degrees(), course.AboutAxis(ceiling.Early.At).Degrees(), 0.001)
+	assert.InDelta(t, 80+course.Axis.Uncertainty.Degrees(), course.AboutAxis(ceiling.Late.At).Degrees(), 0.001)
 }
 
 // Runs never overlap, nothing lies outside the windows, each sub lies within its run, each run ends before
@@ -53,7 +58,7 @@ func TestRunsCoverTheNightWithoutOverlap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		course := anyCourse(t)
 		k := course.Kit
-		runs := course.Runs(course.Span.From, nil, plan.NewSequence(k.Subs))
+		runs := course.Schedule(plan.Start{At: course.Span.From}, plan.NewSequence(k.Subs))
 		total, exposed := 0, time.Duration(0)
 		var before time.Time
 		for _, run := range runs.Runs {
@@ -100,7 +105,7 @@ func TestCountsKeepTheKitsOrder(t *testing.T) {
 	from := course.Windows()[0].From
 	for n := 1; ; n++ { // until the first filter's turn is over
 		_, after := turn.Run(from, from.Add(time.Duration(n)*time.Minute))
-		runs := course.Runs(from, nil, after)
+		runs := course.Schedule(plan.Start{At: from}, after)
 		if begins := runs.Runs[0].Subs[0].Filter; begins.Name != first.Name {
 			assert.Equal(t, first.Name, runs.Counts()[0].Filter, "though %s comes first", begins.Name)
 			assert.Equal(t, first.Name, runs.Runs[0].Counts[0].Filter)
@@ -132,8 +137,8 @@ func TestCameraAngleIsConstantInARunAndTurnsByTheRewind(t *testing.T) {
 		}
 		require.NotEmpty(t, runs.Rewinds)
 		for i, rewind := range runs.Rewinds {
-			// During the rewind itself the sky turns on, by the rate times its length.
-			turned := course.FieldAngle(rewind.To) - course.FieldAngle(rewind.From)
+			// From the end of one run to the start of the next the sky turns on.
+			turned := course.FieldAngle(runs.Runs[i+1].From) - course.FieldAngle(runs.Runs[i].To)
 			want := turned - sky.Angle(sense)*(rewind.ToAngle-rewind.FromAngle)
 			got := runs.Runs[i+1].CameraAngle - runs.Runs[i].CameraAngle
 			assert.InDelta(t, 0, (got - want).Signed().Degrees(), 1e-5) // the start settles to a millisecond
@@ -154,7 +159,7 @@ func TestPlanWaitsWhereNoSubFits(t *testing.T) {
 	m31 := kit.Target{Name: "M 31", Star: sky.Star{Place: sky.J2000{RA: 10.685 * sky.Degree, Dec: 41.269 * sky.Degree}}}
 	night := plan.NewNight(k, plan.Date{Year: 2026, Month: time.October, Day: 25})
 	course := night.Course(m31, k.Axis)
-	runs := course.Runs(night.Span.From, nil, plan.NewSequence(k.Subs))
+	runs := course.Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(k.Subs))
 	share := runs.Exposed().Seconds() / runs.Usable().Seconds()
 	assert.Greater(t, share, 0.6, "most of the windows is used")
 	last := runs.Windows[len(runs.Windows)-1]

@@ -147,3 +147,35 @@ func (s Sequence) Run(from, until time.Time) ([]Sub, Sequence) {
 		s, from = after, sub.Over
 	}
 }
+
+// Duty returns which share of the time in which subs follow one another the shutter is open: the mean of the subs that
+// are still wanted, or of all if none is. (0, 1].
+func (s Sequence) Duty() float64 {
+	open, working := s.left()
+	if working == 0 {
+		open, working = NewSequence(s.subs).left()
+	}
+	if working == 0 {
+		return 1
+	}
+	return open.Seconds() / working.Seconds()
+}
+
+// Working returns how long the subs that are still wanted take, their overheads and dithers included.
+func (s Sequence) Working() time.Duration {
+	_, working := s.left()
+	return working
+}
+
+// left returns the exposure that is still wanted, and how long it takes.
+func (s Sequence) left() (open, working time.Duration) {
+	for f, filter := range s.subs.Filters {
+		n := time.Duration(max(0, filter.Count-s.taken[f]))
+		open += n * filter.Exposure
+		working += n * (filter.Exposure + s.subs.Overhead)
+		if every := time.Duration(s.subs.DitherEvery); every > 0 {
+			working += n * s.subs.DitherSettle / every
+		}
+	}
+	return open, working
+}

@@ -44,34 +44,16 @@ func (s Spread) RMS() sky.Angle { return sky.Angle(math.Hypot(float64(s.East), f
 // Radius returns the radius of the circle that holds the tilt vector with at least 95 % certainty.
 func (s Spread) Radius() sky.Angle { return certainty * s.Major() }
 
-// Rim returns axes around axis that hold the true one with 95 % certainty: the ellipse, drawn a little
-// outside it so that the polygon between them contains it. Where one part of the tilt is known well and the
-// other badly, bounds taken over the ellipse are much narrower than over the circle of Radius.
+// Rim returns axes around axis, evenly around the rim of the ellipse that holds the true one with 95 %
+// certainty. Where one part of the tilt is known well and the other badly, bounds taken over the ellipse are much
+// narrower than over the circle of Radius.
 func (s Spread) Rim(axis kit.Axis) []kit.Axis {
-	east, north := axis.Tilt*sky.Angle(axis.Toward.Sin()), axis.Tilt*sky.Angle(axis.Toward.Cos())
-	across := math.Sqrt(math.Max(0, 1-s.Correlation*s.Correlation))
-	outside := certainty / math.Cos(math.Pi/rimAxes)
+	axes := ellipseOf(s, axis)
 	rim := make([]kit.Axis, rimAxes)
-	for i := range rim {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / rimAxes)
-		e := east + s.East*sky.Angle(outside*cos)
-		n := north + s.North*sky.Angle(outside*(s.Correlation*cos+across*sin)) // the Cholesky factor of the covariance
-		rim[i].Tilt = sky.Angle(math.Hypot(float64(e), float64(n)))
-		rim[i].Toward = sky.Angle(math.Atan2(float64(e), float64(n))).Wrapped()
+	for k := range rim {
+		rim[k].Tilt, rim[k].Toward = tiltOf(axes.at(1, place(k)))
 	}
 	return rim
-}
-
-// directions is Rim as directions, none when the axis is known exactly.
-func (s Spread) directions(axis kit.Axis) []sky.Direction {
-	if s.East == 0 && s.North == 0 {
-		return nil
-	}
-	var directions []sky.Direction
-	for _, rim := range s.Rim(axis) {
-		directions = append(directions, sky.MountAxis(rim.Tilt, rim.Toward))
-	}
-	return directions
 }
 
 // tiltOf returns how far an axis leans and towards which azimuth, [0°, 360°). An axis as good as upright

@@ -62,7 +62,7 @@ func (tr tracked) ahead(anchor plan.Anchor, at time.Time, axes []kit.Axis) (low,
 	return low, high
 }
 
-// Every axis of the rim is as likely as the next, just outside 95 %, by the covariance it was made from.
+// Every axis of the rim is as likely as the next, 95 % inside it, by the covariance it was made from.
 func TestRimIsTheEllipse(t *testing.T) {
 	spread := plan.Spread{East: 0.2 * sky.Degree, North: 0.5 * sky.Degree, Correlation: 0.6}
 	axis := kit.Axis{Tilt: 3 * sky.Degree, Toward: 40 * sky.Degree}
@@ -72,7 +72,7 @@ func TestRimIsTheEllipse(t *testing.T) {
 		x, y := (e-e0)/0.2, (n-n0)/0.5
 		// The quadratic form of a normal distribution; √5.9915 holds 95 % (χ² tables, 2 degrees of freedom).
 		distance := math.Sqrt((x*x - 2*0.6*x*y + y*y) / (1 - 0.6*0.6))
-		assert.InDelta(t, math.Sqrt(5.9915)/math.Cos(math.Pi/16), distance, 0.001) // 2.4477 has four decimals
+		assert.InDelta(t, math.Sqrt(5.9915), distance, 0.001) // 2.4477 has four decimals
 		assert.LessOrEqual(t, math.Hypot(e-e0, n-n0), spread.Radius().Degrees()*1.02)
 	}
 }
@@ -87,7 +87,7 @@ func TestCourseWithinARoundSpreadIsTheCourseOfItsCircle(t *testing.T) {
 	anchor := plan.Anchor{At: night.Dark[0].From, Angle: k.Derotator.Min}
 	circle := night.Course(k.Targets[0], axis).Limit(anchor, night.Span.To)
 	ellipse := night.CourseWithin(k.Targets[0], axis, &spread).Limit(anchor, night.Span.To)
-	// 2 s: the two polygons begin at different corners.
+	// 2 s: the circle lies on the sphere, the ellipse in the plane of tilt vectors.
 	assert.WithinDuration(t, circle.Early.At, ellipse.Early.At, 2*time.Second)
 	assert.WithinDuration(t, circle.Late.At, ellipse.Late.At, 2*time.Second)
 

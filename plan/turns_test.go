@@ -22,7 +22,7 @@ func TestCourseInTurns(t *testing.T) {
 	got := cut.Windows()[0]
 	assert.Equal(t, turn, got.Span)
 	assert.Equal(t, []plan.Bound{plan.ByTurn, plan.ByTurn}, []plan.Bound{got.OpensAfter, got.ClosesBefore})
-	for _, run := range cut.Runs(night.Span.From, nil, plan.NewSequence(k.Subs)).Runs {
+	for _, run := range cut.Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(k.Subs)).Runs {
 		assert.False(t, run.From.Before(turn.From) || run.To.After(turn.To))
 	}
 	assert.Equal(t, window, whole.Windows()[0], "the course itself is as it was")

@@ -33,18 +33,41 @@ type Window struct {
 	Span
 	OpensAfter, ClosesBefore Bound
 	Obstruction              string // what the horizon profile names there, if that closes it
+	Nominal                  Span   // the window of the axis as known, which holds this one
+	Ceiling                  Bounds // when the target comes to the keyhole, if that closes it
 }
 
+// Bounds are an instant for the axis as known, the earliest over all that it may be, and the latest.
+type Bounds struct{ Early, At, Late sky.Event }
+
 // Windows returns the stretches of the night in which it is dark and the target stands above floor and
-// horizon profile, outside the keyhole, and turns no faster than mount and derotator can follow. In
-// order; none when the target never rises, or when there is no darkness.
+// horizon profile, and, for every axis that the mount's may be, outside the keyhole and turning no faster than
+// mount and derotator can follow. In order; none when the target never rises, or when there is no darkness.
 func (c *Course) Windows() []Window {
-	if len(c.Dark) == 0 {
-		return nil
+	windows := c.windowsFor(c.axes)
+	if c.axes.known {
+		for i, w := range windows {
+			windows[i].Nominal = w.Span
+		}
+		return windows
 	}
-	var windows []Window
+	nominal := c.NominalWindows()
+	for i, w := range windows {
+		for _, n := range nominal {
+			if n.Overlap(w.Span) > 0 {
+				windows[i].Nominal = n.Span
+			}
+		}
+	}
+	return windows
+}
+
+// NominalWindows is Windows for the axis as known alone.
+func (c *Course) NominalWindows() []Window { return c.windowsFor(c.axes.alone()) }
+
+func (c *Course) windowsFor(axes region) (windows []Window) {
 	for _, dark := range c.Dark {
-		windows = append(windows, c.windowsWithin(dark)...)
+		windows = append(windows, c.windowsWithin(dark, axes)...)
 	}
 	if c.turns != nil {
 		return CutWindows(windows, c.turns)
@@ -69,9 +92,11 @@ func CutWindows(windows []Window, spans []Span) (cut []Window) {
 			}
 			if span.From.After(w.From) {
 				w.From, w.OpensAfter = span.From, ByTurn
+				w.Nominal.From = later(w.Nominal.From, span.From)
 			}
 			if span.To.Before(w.To) {
-				w.To, w.ClosesBefore, w.Obstruction = span.To, ByTurn, ""
+				w.To, w.ClosesBefore, w.Obstruction, w.Ceiling = span.To, ByTurn, "", Bounds{}
+				w.Nominal.To = earlier(w.Nominal.To, span.To)
 			}
 			cut = append(cut, w)
 		}
@@ -79,7 +104,7 @@ func CutWindows(windows []Window, spans []Span) (cut []Window) {
 	return cut
 }
 
-func (c *Course) windowsWithin(dark Span) []Window {
+func (c *Course) windowsWithin(dark Span, axes region) []Window {
 	bound := func(t time.Time) Bound {
 		if t.Equal(c.Span.From) || t.Equal(c.Span.To) {
 			return ByNight
@@ -88,8 +113,8 @@ func (c *Course) windowsWithin(dark Span) []Window {
 	}
 	failing := map[Bound]bool{}
 	var changes []change
-	for _, condition := range c.conditions() {
-		curve := sky.Sample(condition.room, dark.From, dark.To, 2*trackStep)
+	for _, condition := range c.conditions(axes) {
+		curve := sky.SampleAt(condition.room, c.instants(condition.kind, dark))
 		failing[condition.kind] = curve.Start() < 0
 		for _, crossing := range curve.Crossings(0) {
 			changes = append(changes, change{crossing.At, crossing.Rising, condition.kind})
@@ -117,8 +142,11 @@ func (c *Course) windowsWithin(dark Span) []Window {
 
 func (c *Course) closed(w Window, at time.Time, by Bound) Window {
 	w.To, w.ClosesBefore = at, by
-	if by == ByHorizon {
+	switch by {
+	case ByHorizon:
 		w.Obstruction = c.Kit.Horizon.ObstructionAt(c.Place(at).Azimuth)
+	case ByKeyhole:
+		w.Ceiling = c.ceiling(at)
 	}
 	return w
 }
@@ -130,36 +158,4 @@ func countTrue(m map[Bound]bool) (n int) {
 		}
 	}
 	return n
-}
-
-// conditions lists what the target must satisfy but for darkness. The floor counts airless altitudes; the
-// horizon profile was measured by eye, so that refraction helps the target over it.
-func (c *Course) conditions() []condition {
-	k, pole, axis := c.Kit, c.frame.Pole(), c.nominal.Axis()
-	air := sky.Air{PressureHPa: k.Site.PressureHPa, TemperatureC: k.Site.TemperatureC}
-	return []condition{
-		{ByFloor, func(t time.Time) sky.Angle { return c.Place(t).Altitude - k.Mount.Floor }},
-		{ByHorizon, func(t time.Time) sky.Angle {
-			place := c.Place(t)
-			return place.Altitude + air.Refraction(place.Altitude) - k.Horizon.At(place.Azimuth)
-		}},
-		{ByKeyhole, func(t time.Time) sky.Angle { return k.Mount.Ceiling - c.AboutAxis(t) }},
-		{ByAzimuthRate, func(t time.Time) sky.Angle {
-			return roomIn(k.Mount.LargestAzimuthRate)(sky.AzimuthRate(pole, c.track.At(t), axis))
-		}},
-		{ByDerotatorRate, func(t time.Time) sky.Angle {
-			return roomIn(k.Derotator.LargestRate)(sky.FieldRate(pole, c.track.At(t), axis))
-		}},
-	}
-}
-
-// roomIn returns what is left below the largest rate, as the angle of one second; at the axis, where
-// the rate has no bound, it is as negative as the rate is large.
-func roomIn(largest sky.Rate) func(rate sky.Rate, ok bool) sky.Angle {
-	return func(rate sky.Rate, ok bool) sky.Angle {
-		if !ok {
-			return -largest.Times(time.Second)
-		}
-		return (largest - sky.Rate(sky.Angle(rate).Abs())).Times(time.Second)
-	}
 }

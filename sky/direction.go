@@ -35,10 +35,13 @@ func (p Horizontal) Direction() Direction {
 // Horizontal reads d as an east-north-up direction.
 func (d Direction) Horizontal() Horizontal {
 	return Horizontal{
-		Altitude: Angle(math.Atan2(d.Z, math.Hypot(d.X, d.Y))),
+		Altitude: d.Altitude(),
 		Azimuth:  Angle(math.Atan2(d.X, d.Y)).Wrapped(),
 	}
 }
+
+// Altitude is that of Horizontal, [−90°, 90°], without the price of the azimuth.
+func (d Direction) Altitude() Angle { return Angle(math.Atan2(d.Z, math.Sqrt(d.X*d.X+d.Y*d.Y))) }
 
 // J2000 reads d as a direction in the ICRF.
 func (d Direction) J2000() J2000 {

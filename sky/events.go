@@ -29,10 +29,18 @@ type Curve struct {
 // once: no crossing is missed, not even two between samples, unless f turns twice within step.
 func Sample(f func(time.Time) Angle, from, to time.Time, step time.Duration) Curve {
 	n := max(1, int(math.Ceil(to.Sub(from).Seconds()/step.Seconds())))
-	c := Curve{f: f, times: make([]time.Time, n+1), values: make([]Angle, n+1)}
-	for i := range c.times {
-		c.times[i] = from.Add(time.Duration(float64(to.Sub(from)) * float64(i) / float64(n)))
-		c.values[i] = f(c.times[i])
+	times := make([]time.Time, n+1)
+	for i := range times {
+		times[i] = from.Add(time.Duration(float64(to.Sub(from)) * float64(i) / float64(n)))
+	}
+	return SampleAt(f, times)
+}
+
+// SampleAt is Sample at instants of the caller's choice, in order, at least two. f may have a corner at each.
+func SampleAt(f func(time.Time) Angle, times []time.Time) Curve {
+	c := Curve{f: f, times: times, values: make([]Angle, len(times))}
+	for i, t := range times {
+		c.values[i] = f(t)
 	}
 	return c
 }

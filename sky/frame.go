@@ -13,20 +13,26 @@ const frameReach = 12 * time.Hour
 // some microseconds; a position within it one matrix product and a few trigonometric calls, without
 // allocation. Use it within a day of its middle; at 24 h its error has grown to 0.03″.
 type Frame struct {
-	site   Site
-	middle time.Time
+	site Site
+	earth
 
-	toDate, toDatePerSecond     matrix
-	velocity                    Direction
-	velocityPerSecond           Direction
-	sidereal, siderealPerSecond float64 // local apparent sidereal time at middle, and its rate; radians
-	nutationLong, obliquity     Angle
-
+	sidereal       float64 // local apparent sidereal time at middle; radians
 	sinLat, cosLat float64
 	diurnal        float64   // the site's speed eastward, in units of light
 	observer       Direction // km from the geocentre: X on the meridian at the equator, Z the pole
-	sun            Direction // to the Sun at middle, ICRF
-	epochYears     float64   // Julian years from J2000.0 to middle
+}
+
+// earth is what of a Frame is the same for all sites: how the Earth stands, turns and moves around an instant.
+type earth struct {
+	middle time.Time
+
+	toDate, toDatePerSecond      matrix
+	velocity                     Direction
+	velocityPerSecond            Direction
+	greenwich, siderealPerSecond float64 // apparent sidereal time at Greenwich at middle, unnormalised, and its rate; radians
+	nutationLong, obliquity      Angle
+	sun                          Direction // to the Sun at middle, ICRF
+	epochYears                   float64   // Julian years from J2000.0 to middle
 }
 
 // Fixed is a star or object made ready for one Frame: its ICRF direction at the frame's epoch, proper
@@ -35,28 +41,39 @@ type Fixed struct{ direction Direction }
 
 // NewFrame returns the frame of site around the instant middle, with UT1 = UTC + dut1.
 func NewFrame(site Site, middle time.Time, dut1 time.Duration) *Frame {
+	return newEarth(middle, dut1).over(site)
+}
+
+func newEarth(middle time.Time, dut1 time.Duration) *earth {
 	before, after := orient(middle.Add(-frameReach), dut1), orient(middle.Add(frameReach), dut1)
 	seconds := 2 * frameReach.Seconds()
-	f := &Frame{site: site, middle: middle}
+	e := &earth{middle: middle}
 	for i := range 3 {
 		for j := range 3 {
 			b, a := before.toDate[i][j], after.toDate[i][j]
-			f.toDate[i][j], f.toDatePerSecond[i][j] = (a+b)/2, (a-b)/seconds
+			e.toDate[i][j], e.toDatePerSecond[i][j] = (a+b)/2, (a-b)/seconds
 		}
 	}
-	f.velocity = before.velocity.Plus(1, after.velocity).scaled(0.5)
-	f.velocityPerSecond = after.velocity.Plus(-1, before.velocity).scaled(1 / seconds)
+	e.velocity = before.velocity.Plus(1, after.velocity).scaled(0.5)
+	e.velocityPerSecond = after.velocity.Plus(-1, before.velocity).scaled(1 / seconds)
 	turned := earthTurn(before.siderealTime, after.siderealTime, 2*frameReach)
-	f.siderealPerSecond = turned / seconds
-	f.sidereal = float64((before.siderealTime + Angle(turned/2) + site.Longitude).Wrapped())
-	f.nutationLong = (before.nutationLong + after.nutationLong) / 2
-	f.obliquity = (before.obliquity + after.obliquity) / 2
+	e.siderealPerSecond = turned / seconds
+	e.greenwich = float64(before.siderealTime) + turned/2
+	e.nutationLong = (before.nutationLong + after.nutationLong) / 2
+	e.obliquity = (before.obliquity + after.obliquity) / 2
+	e.epochYears = daysTT(middle) / daysPerJulianYr
+	sun, _ := e.sunOfDate(middle)
+	e.sun = e.toDate.applyInverse(sun)
+	return e
+}
+
+// over returns the frame of one site.
+func (e *earth) over(site Site) *Frame {
+	f := &Frame{site: site, earth: *e}
+	f.sidereal = float64((Angle(e.greenwich) + site.Longitude).Wrapped())
 	f.sinLat, f.cosLat = math.Sincos(float64(site.Latitude))
 	f.observer = geocentric(site)
 	f.diurnal = float64(SiderealRate) * f.observer.X / lightKmPerSecond
-	f.epochYears = daysTT(middle) / daysPerJulianYr
-	sun, _ := f.sunOfDate(middle)
-	f.sun = f.toDate.applyInverse(sun)
 	return f
 }
 

@@ -2,7 +2,6 @@ package sky
 
 import (
 	"math"
-	"sort"
 	"time"
 )
 
@@ -11,6 +10,7 @@ import (
 type Track struct {
 	frame      *Frame
 	target     Fixed
+	step       time.Duration
 	times      []time.Time
 	directions []Direction
 }
@@ -18,7 +18,7 @@ type Track struct {
 // Track samples the directions of target from one instant to another, both included.
 func (f *Frame) Track(target Fixed, from, to time.Time, step time.Duration) *Track {
 	n := max(1, int(math.Ceil(to.Sub(from).Seconds()/step.Seconds())))
-	tr := &Track{frame: f, target: target, times: make([]time.Time, n+1), directions: make([]Direction, n+1)}
+	tr := &Track{frame: f, target: target, step: step, times: make([]time.Time, n+1), directions: make([]Direction, n+1)}
 	for i := range tr.times {
 		tr.times[i] = from.Add(time.Duration(i) * step)
 		if i == n {
@@ -35,8 +35,25 @@ func (tr *Track) Times() []time.Time { return tr.times }
 // Sampled returns the sampled directions, east, north, up, airless. Do not change them.
 func (tr *Track) Sampled() []Direction { return tr.directions }
 
-// At returns the exact direction at t, also outside the sampled interval.
-func (tr *Track) At(t time.Time) Direction { return tr.frame.Direction(tr.target, t) }
+// At returns the exact direction at t, also outside the sampled interval. At a sample it is that one.
+func (tr *Track) At(t time.Time) Direction {
+	if i := tr.before(t); i >= 0 && tr.times[i].Equal(t) {
+		return tr.directions[i]
+	}
+	return tr.frame.Direction(tr.target, t)
+}
+
+// before returns the index of the last sample not later than t, -1 before the first.
+func (tr *Track) before(t time.Time) int {
+	since := t.Sub(tr.times[0])
+	if since < 0 {
+		return -1
+	}
+	if last := len(tr.times) - 1; !t.Before(tr.times[last]) {
+		return last
+	}
+	return int(since / tr.step)
+}
 
 // From and To bound the sampled interval.
 func (tr *Track) From() time.Time { return tr.times[0] }
@@ -103,12 +120,20 @@ func (p *Path) Knots() []Knot { return p.knots }
 
 // KnotAfter returns the index of the first knot later than t; len(Knots()) if there is none.
 func (p *Path) KnotAfter(t time.Time) int {
-	return sort.Search(len(p.knots), func(i int) bool { return p.knots[i].At.After(t) })
+	i := p.track.before(t) + 1 // the samples up to t, to which the reversals between them come
+	for i < len(p.knots) && !p.knots[i].At.After(t) {
+		i++
+	}
+	return i
 }
 
 // At returns χ at t, exact, on the branch of the nearest knot before it.
 func (p *Path) At(t time.Time) Angle {
-	near := p.knots[max(0, p.KnotAfter(t)-1)].Chi
+	knot := p.knots[max(0, p.KnotAfter(t)-1)]
+	near := knot.Chi
+	if knot.At.Equal(t) {
+		return near
+	}
 	chi, ok := FieldAngle(p.track.frame.Pole(), p.track.At(t), p.axis)
 	if !ok {
 		return near

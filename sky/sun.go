@@ -7,20 +7,20 @@ const astronomicalUnitKm = 149597870.7
 
 // sunOfDate returns the Sun's geocentric apparent direction, true equator and equinox of date, and its
 // distance in astronomical units. Source: Meeus ch. 25, higher accuracy: eq. 25.9 and 25.11.
-func (f *Frame) sunOfDate(t time.Time) (Direction, float64) {
+func (e *earth) sunOfDate(t time.Time) (Direction, float64) {
 	τ := centuriesTT(t) / 10
 	R := earthDistance(τ)
 	fk5 := -0.09033 * Arcsecond
 	aberration := Angle(-20.4898/R) * Arcsecond // 25.11
-	λ := earthLongitude(τ) + 180*Degree + fk5 + f.nutationLong + aberration
+	λ := earthLongitude(τ) + 180*Degree + fk5 + e.nutationLong + aberration
 	β := -earthLatitude(τ)
-	return f.equatorial(λ, β), R
+	return e.equatorial(λ, β), R
 }
 
 // equatorial turns an ecliptic longitude and latitude of date into a direction in the true equator
 // and equinox of date (Meeus eq. 13.3 and 13.4).
-func (f *Frame) equatorial(λ, β Angle) Direction {
-	toEquator := aboutX(-f.obliquity)
+func (e *earth) equatorial(λ, β Angle) Direction {
+	toEquator := aboutX(-e.obliquity)
 	return toEquator.apply(fromSpherical(λ, β))
 }
 

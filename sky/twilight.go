@@ -31,8 +31,8 @@ func SolarNoon(site Site, year int, month time.Month, day int) time.Time {
 //
 // Error: what 2″ of the Sun's altitude are worth: 0.2 s at the equator, seconds where the Sun grazes.
 func (f *Frame) Twilight(noon time.Time) Twilight {
-	altitude := func(t time.Time) Angle { return f.Sun(t).Altitude }
-	curve := Sample(altitude, noon, noon.Add(24*time.Hour), sunStep)
+	end := noon.Add(24 * time.Hour)
+	curve := Sample(f.sunArc(noon, end).altitude, noon, end, sunStep)
 	var w Twilight
 	w.Sunset, w.Sunrise = fallAndRise(curve.Crossings(SunAtHorizon))
 	w.CivilDusk, w.CivilDawn = fallAndRise(curve.Crossings(CivilTwilight))

@@ -74,6 +74,7 @@ func TestOnePlaceForClockAndStyles(t *testing.T) {
 		"the machine's clock": {regexp.MustCompile(`\btime\.(Now|Since|Until)\b|\btea\.Every\b`), "ui/clock/"},
 		"a style or colour":   {regexp.MustCompile(`\blipgloss\.(NewStyle|Color|AdaptiveColor|CompleteColor)\b|\.NewStyle\(`), "ui/theme/"},
 		"a key by its name":   {regexp.MustCompile(`msg\.String\(\)`), "nowhere/"},
+		"a line being typed":  {regexp.MustCompile(`\btextinput\.New\b|input\.Update\(`), "ui/oneline/"},
 	} {
 		for path, text := range sources(t, false) {
 			if !strings.HasPrefix(path, rule.home) {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os/exec"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -14,6 +13,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/ui/clock"
 	"duskhand/ui/facts"
+	"duskhand/ui/hook"
 )
 
 // eventStore is what the screens need of a journal.
@@ -121,7 +121,7 @@ func ring(alarm kit.Alarm, messages Messages, terminal io.Writer, alert facts.Al
 		ctx, cancel := context.WithTimeout(context.Background(), alarmTimeout)
 		defer cancel()
 		var failed error
-		if err := exec.CommandContext(ctx, command[0], command[1:]...).Run(); err != nil {
+		if err := hook.Command(ctx, command).Run(); err != nil {
 			failed = fmt.Errorf("the alarm command %s failed: %w", command[0], err)
 		}
 		return alarmRungMsg{errors.Join(write(), failed)}

@@ -45,7 +45,11 @@ const framesPerSecond = 20
 
 // Run shows the screens until the person leaves. Everything said in the night is on the disk by then.
 func Run(c Config) error {
-	program := tea.NewProgram(New(c), tea.WithInput(c.In), tea.WithOutput(c.Out), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(framesPerSecond))
+	var leaving quitter
+	input, stop := leaveWithTerminal(c.In, leaving.quit)
+	defer stop()
+	program := tea.NewProgram(New(c), tea.WithInput(input), tea.WithOutput(c.Out), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(framesPerSecond))
+	leaving.program = program
 	final, err := program.Run()
 	if err != nil {
 		return fmt.Errorf("showing the screens: %w", err)

@@ -22,7 +22,7 @@ func framing(t *testing.T, width, height int, change func(*ui.Config)) *session 
 
 func TestFrameScreenSaysHowTheChipStands(t *testing.T) {
 	s := framing(t, 120, 40, nil)
-	s.sees("296.6° now", "No angle is wanted", "guide star", "5 runs share", "Without derotation", "Drawn: every star")
+	s.sees("296.6° now", "No angle is wanted", "guide star", "4 runs share", "Without derotation", "Drawn: every star")
 	s.sees("N", "E", "30′")
 }
 

@@ -3,6 +3,8 @@ package ui
 import (
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/ui/oneline"
 )
 
 // prompt asks for one line in the footer.
@@ -21,9 +23,7 @@ type intent func(Model) (Model, tea.Cmd)
 const longestAnswer = 60
 
 func newPrompt(question, proposal string, read func(string) (intent, error)) *prompt {
-	input := textinput.New()
-	input.Prompt = ""
-	input.CharLimit = longestAnswer
+	input := oneline.New(longestAnswer)
 	input.Focus()
 	return &prompt{question: question, proposal: proposal, input: input, read: read}
 }
@@ -42,7 +42,7 @@ func (p *prompt) update(msg tea.KeyMsg) (*prompt, intent) {
 		next.problem = err.Error()
 		return &next, nil
 	}
-	next.input, _ = p.input.Update(msg)
+	next.input = oneline.Typed(p.input, msg)
 	next.problem = ""
 	return &next, nil
 }

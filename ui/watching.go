@@ -40,7 +40,7 @@ func (m Model) startWatching() (Model, tea.Cmd) {
 	ctx, stop := context.WithCancel(context.Background())
 	m.subs.stop, m.subs.survey = stop, survey.New(m.config.Kit)
 	settings := watch.Settings{
-		Folders: folders, Read: survey.Reading(goroutines), Now: m.config.Clock.Now, After: time.After,
+		Folders: folders, Read: survey.Reading(goroutines, m.config.Kit.MostPixels()), Now: m.config.Clock.Now, After: time.After,
 		Since: m.tonight.Night.Span.From, Poll: m.config.Kit.Watch.Poll, Workers: workers,
 	}
 	settings.Known = survey.Known(m.log)

@@ -45,7 +45,7 @@ func TestAWholeNightWithOneKey(t *testing.T) {
 	}
 	k := kit.Example()
 	night := plan.NewNight(k, plan.DateOf(k.Site.Place, s.now))
-	planned := night.Course(k.Targets[0], k.Axis).Runs(night.Span.From, nil, plan.NewSequence(k.Subs))
+	planned := night.Course(k.Targets[0], k.Axis).Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(k.Subs))
 	var got, want time.Duration
 	for i, filter := range k.Subs.Filters {
 		got += time.Duration(taken[filter.Name]) * filter.Exposure

@@ -26,7 +26,7 @@ type Tonight struct {
 	Course *plan.Course
 
 	Windows []plan.Window
-	Dusk    plan.Runs // the whole night's plan for the target, as it looked before anything happened
+	Dusk    plan.Schedule // the whole night's plan for the target, as it looked before anything happened
 
 	Anchor *plan.Anchor // where the derotator tracks from; nil while it is off or its angle unknown
 	Taken  plan.Sequence
@@ -39,7 +39,7 @@ type Tonight struct {
 	called bool                    // while means something
 	others map[string]*plan.Course // of the targets of earlier runs, by name
 	Past   []RunRow
-	Ahead  plan.Runs // after the present run, or from the instant of computing on
+	Ahead  plan.Schedule // after the present run, or from the instant of computing on
 
 	shared *divided // nil if the night is not divided
 
@@ -86,7 +86,7 @@ func (t *Tonight) inheritCourse(earlier *Tonight) {
 	}
 	t.Course = t.CourseOf(t.Target)
 	t.holdToTurns(turns)
-	t.Dusk = t.Course.Runs(t.Night.Span.From, nil, plan.NewSequence(t.Kit.Subs))
+	t.Dusk = t.Course.Schedule(plan.Start{At: t.Night.Span.From}, plan.NewSequence(t.Kit.Subs))
 }
 
 // CourseOf returns the course of a target with the axis as known now.
@@ -155,7 +155,7 @@ func (t *Tonight) ahead(now time.Time) {
 		angle := t.Held(t.Course.Angle(*t.Anchor, from))
 		at = &angle
 	}
-	t.Ahead = t.Course.Runs(from, at, sequence)
+	t.Ahead = t.Course.Schedule(plan.Start{At: from, Stage: at}, sequence)
 }
 
 // SubsLeft returns the exposure that the night still gives by the plan: what the present run has yet to

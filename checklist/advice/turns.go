@@ -111,7 +111,7 @@ func (t *Tonight) laterSubs(now time.Time) (subs []plan.Sub) {
 }
 
 // subsFrom are the subs of a plan that begin at an instant or after it.
-func subsFrom(runs plan.Runs, from time.Time) (subs []plan.Sub) {
+func subsFrom(runs plan.Schedule, from time.Time) (subs []plan.Sub) {
 	for _, run := range runs.Runs {
 		for _, sub := range run.Subs {
 			if !sub.Exposure.From.Before(from) {

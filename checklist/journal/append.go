@@ -102,10 +102,20 @@ func (j *Journal) flush() error {
 			j.wrote = j.pending[len(j.pending)-1].Written
 			j.pending = nil
 			j.writeMark()
-			err = j.stand()
+			err = confirmed(j.stand())
 		}
 	}
 	return j.waits(err)
+}
+
+// confirmed passes over that another program has taken the journal over since the commit: what was committed before is
+// in the file that it goes on with.
+func confirmed(err error) error {
+	var taken *TakenOverError
+	if errors.As(err, &taken) {
+		return nil
+	}
+	return err
 }
 
 func (j *Journal) commit() error {

@@ -170,7 +170,9 @@ func (j *Journal) Close() error {
 	j.mu.Lock()
 	defer j.mu.Unlock()
 	unwritten := j.flush()
-	j.left = j.atRisk()
+	if j.left = j.atRisk(); len(j.left) == 0 {
+		unwritten = confirmed(unwritten)
+	}
 	return errors.Join(unwritten, j.closeFiles(), j.lock.release())
 }
 

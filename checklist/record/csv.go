@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"duskhand/sky"
+	"duskhand/sky/foreign"
 )
 
 // CSV writes a row for each filter of each run, and one without filter for a run without subs, below a
@@ -34,13 +35,13 @@ func csvRows(night Night, target Target, run Run) (rows [][]string) {
 	if !run.Open {
 		end = instant(run.To)
 	}
-	head := []string{night.Date.String(), target.Name, strconv.Itoa(run.Number), instant(run.From), end, tenth(roundedPosition(run.CameraAngle)), run.Group,
+	head := []string{night.Date.String(), foreign.Cell(target.Name), strconv.Itoa(run.Number), instant(run.From), end, tenth(roundedPosition(run.CameraAngle)), foreign.Cell(run.Group),
 		tenth(run.StartAngle), tenth(run.EndAngle), strconv.FormatBool(run.EndRead)}
 	if len(run.Filters) == 0 {
 		return [][]string{append(head, "", "", "0", "", "", "")}
 	}
 	for _, f := range run.Filters {
-		rows = append(rows, append(head[:len(head):len(head)], f.Filter, strconv.FormatFloat(f.Exposure.Seconds(), 'g', -1, 64), strconv.Itoa(f.Count),
+		rows = append(rows, append(head[:len(head):len(head)], foreign.Cell(f.Filter), strconv.FormatFloat(f.Exposure.Seconds(), 'g', -1, 64), strconv.Itoa(f.Count),
 			instant(f.First), instant(f.Last), csvNumbers(f.Numbers)))
 	}
 	return rows

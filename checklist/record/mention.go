@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"strings"
 	"time"
-	"unicode"
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
 	"duskhand/plan/supplies"
+	"duskhand/sky/foreign"
 )
 
 // Mention is something that the person who stacks should know of.
@@ -30,13 +30,7 @@ func (l log) mentions() (all []Mention) {
 
 // printable makes one line of a text, without what would move a terminal's cursor.
 func printable(text string) string {
-	text = strings.Join(strings.Fields(strings.ToValidUTF8(text, "�")), " ")
-	return strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return -1
-		}
-		return r
-	}, text)
+	return strings.Join(strings.Fields(foreign.Line(text)), " ")
 }
 
 func mention(e journal.Event) (kind, text string) {

@@ -325,3 +325,19 @@ func TestARunBeforeAnyChoiceIsTheFirstTargets(t *testing.T) {
 	assert.Equal(t, k.Targets[0].Name, targets[0].Name)
 	assert.Equal(t, k.Targets[1].Name, targets[1].Name)
 }
+
+// A program for tables would take such a cell for a formula.
+func TestNoCellOfTheTableIsAFormula(t *testing.T) {
+	k := sixty()
+	k.Targets[0].Name = "=HYPERLINK(\"http://example.org\")"
+	k.Subs.Filters[0].Name = "@SUM(1)"
+	s := &story{t: t}
+	s.say(0, target(k, 0), checklist.TurnOn{Angle: deg(-16)}, checklist.StartSubs{}).say(30, checklist.StopSubs{})
+	var table bytes.Buffer
+	require.NoError(t, of(k, s.night()).CSV(&table))
+	rows, err := csv.NewReader(&table).ReadAll()
+	require.NoError(t, err)
+	require.Greater(t, len(rows), 1)
+	assert.Equal(t, "'=HYPERLINK(\"http://example.org\")", rows[1][1])
+	assert.Equal(t, "'@SUM(1)", rows[1][10])
+}

@@ -8,17 +8,26 @@ package ask
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
-	"sort"
+	"maps"
+	"slices"
 	"strings"
+	"sync"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"duskhand/sky"
 )
 
 // question is one kind of request: decoded strictly, then answered.
-type question interface{ answer() (any, error) }
+type question interface {
+	answer(frames *sky.Frames) (any, error)
+	head() *header
+}
 
 // kinds lists what can be asked, each with a maker of its empty request.
-func kinds() map[string]func() question {
+var kinds = sync.OnceValue(func() map[string]func() question {
 	return map[string]func() question{
 		"object":      func() question { return &objectQuestion{} },
 		"place":       func() question { return &placeQuestion{} },
@@ -32,111 +41,143 @@ func kinds() map[string]func() question {
 		"pair":        func() question { return &pairQuestion{} },
 		"overlap":     func() question { return &overlapQuestion{} },
 	}
-}
+})
 
 // Kinds returns what can be asked, sorted.
-func Kinds() []string {
-	var names []string
-	for name := range kinds() {
-		names = append(names, name)
-	}
-	sort.Strings(names)
+func Kinds() []string { return kindsWith(nil) }
+
+func kindsWith(others Others) []string {
+	names := slices.AppendSeq(slices.Collect(maps.Keys(kinds())), maps.Keys(others))
+	slices.Sort(names)
 	return names
 }
 
-// header is what every request carries.
+// Question is a kind of request that the caller answers. Its type has a Header embedded, and is decoded as strictly
+// as the others.
+type Question interface {
+	Answer() (any, error)
+	head() *header
+}
+
+// Others are the caller's kinds of request by name, each with a maker of its empty request.
+type Others map[string]func() Question
+
+// Header is what every request carries.
+type Header = header
+
 type header struct {
-	Ask string          `json:"ask"`
-	ID  json.RawMessage `json:"id,omitempty"`
+	Ask string         `json:"ask"`
+	ID  jsontext.Value `json:"id,omitzero"`
+}
+
+func (h *header) head() *header { return h }
+
+// Answerer answers requests one after the other, and keeps what the next may need again: the sky's orientation
+// over a site. Its answers do not depend on what was asked before. It is not for several goroutines at once.
+type Answerer struct {
+	frames sky.Frames
+	others Others
+}
+
+// New returns an Answerer that has nothing kept yet, and answers the caller's own kinds of request besides.
+func New(others Others) *Answerer { return &Answerer{others: others} }
+
+// empty returns the empty request of a kind, nil for one that is not known.
+func (a *Answerer) empty(kind string) question {
+	if make, ours := kinds()[kind]; ours {
+		return make()
+	}
+	if make, theirs := a.others[kind]; theirs {
+		return &other{make()}
+	}
+	return nil
+}
+
+// other is a caller's request as one of ours.
+type other struct{ Question }
+
+func (o *other) answer(*sky.Frames) (any, error) { return o.Question.Answer() }
+
+// UnmarshalJSONFrom reads the caller's request itself, as strictly as ours.
+func (o *other) UnmarshalJSONFrom(in *jsontext.Decoder) error {
+	return json.UnmarshalDecode(in, o.Question)
 }
 
 // Answer answers one request line with one line of JSON, without line end. The request's id comes back
 // unchanged. ok is false when the answer is an error, which says what is wrong and what would be right.
-func Answer(line []byte) (answer []byte, ok bool) {
-	var head header
-	result, err := reply(line, &head)
+func (a *Answerer) Answer(line []byte) (answer []byte, ok bool) {
+	result, id, err := a.reply(line)
 	if err != nil {
-		result = map[string]string{"error": err.Error()}
+		return withID(idOf(line), failure{err.Error()}), false
 	}
-	return withID(head.ID, result), err == nil
+	return withID(id, result), true
 }
 
-func reply(line []byte, head *header) (any, error) {
-	if err := json.Unmarshal(line, head); err != nil {
-		return nil, fmt.Errorf("this line is no JSON object with text in \"ask\" (%s); write one object a line, as {\"ask\":\"object\",\"name\":\"M 42\"}", plainly(err))
+// idOf returns the id of a request that is not in order otherwise, as far as it can be read.
+func idOf(line []byte) jsontext.Value {
+	var only struct {
+		ID jsontext.Value `json:"id"`
 	}
-	if head.Ask == "" {
-		return nil, fmt.Errorf("\"ask\" is missing; give one of %s", strings.Join(Kinds(), ", "))
-	}
-	make, known := kinds()[head.Ask]
-	if !known {
-		return nil, fmt.Errorf("\"ask\" is %q, which is not known; give one of %s", head.Ask, strings.Join(Kinds(), ", "))
-	}
-	q := make()
-	decoder := json.NewDecoder(bytes.NewReader(line))
-	decoder.DisallowUnknownFields()
-	if err := decoder.Decode(q); err != nil {
-		return nil, fmt.Errorf("%s: %s", head.Ask, plainly(err))
-	}
-	result, err := q.answer()
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", head.Ask, err)
-	}
-	return result, nil
+	_ = json.Unmarshal(line, &only, jsontext.AllowDuplicateNames(true)) // the fault is told of already
+	return only.ID
 }
 
-// plainly turns the decoder's errors into words about the request.
-func plainly(err error) string {
-	text := strings.TrimPrefix(err.Error(), "json: ")
-	if typed, ok := err.(*json.UnmarshalTypeError); ok {
-		given, wanted := a(typed.Value), plainType(typed.Type.Kind().String())
-		if number, found := strings.CutPrefix(typed.Value, "number "); found {
-			given, wanted = number, wanted+" that fits"
+type failure struct {
+	Error string `json:"error"`
+}
+
+// reply answers what was asked, or says what is wrong with it.
+func (a *Answerer) reply(line []byte) (result any, id jsontext.Value, err error) {
+	kind := firstAsked(line)
+	q := a.empty(kind)
+	if q == nil {
+		var head header
+		if err := json.Unmarshal(line, &head); err != nil {
+			return nil, nil, notAnObject(err)
 		}
-		if typed.Field == "" {
-			return fmt.Sprintf("it is %s; give %s", given, wanted)
+		kind = head.Ask
+		if q = a.empty(kind); q == nil {
+			return nil, nil, a.unknownKind(kind)
 		}
-		return fmt.Sprintf("field %q holds %s; give %s", withoutEmbedded(typed.Field), given, wanted)
 	}
-	if field, ok := strings.CutPrefix(text, "unknown field "); ok {
-		return fmt.Sprintf("field %s is not known here; leave it out or see the list of fields in the README", field)
+	if err := json.Unmarshal(line, q, json.RejectUnknownMembers(true)); err != nil {
+		return nil, nil, fmt.Errorf("%s: %s", kind, plainly(err))
 	}
-	return text
+	if result, err = q.answer(&a.frames); err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", kind, err)
+	}
+	return result, q.head().ID, nil
 }
 
-// withoutEmbedded drops from a field's path the types that our questions are built from, which the person
-// who wrote the request has never seen.
-func withoutEmbedded(path string) string {
-	for _, inside := range []string{"dayQuestion.", "sight.", "header."} {
-		path = strings.TrimPrefix(path, inside)
+// firstAsked returns the kind of a request that begins with it, as nearly all do, so that the line need be read
+// only once; "" for any other. That the rest of the line is in order is left to the decoder.
+func firstAsked(line []byte) string {
+	rest, ok := bytes.CutPrefix(bytes.TrimSpace(line), []byte(`{"ask":`))
+	if !ok {
+		return ""
 	}
-	return path
+	rest, ok = bytes.CutPrefix(bytes.TrimLeft(rest, " \t"), []byte(`"`))
+	if !ok {
+		return ""
+	}
+	kind, _, _ := bytes.Cut(rest, []byte(`"`))
+	return string(kind)
 }
 
-func a(value string) string {
-	if strings.ContainsRune("aeiou", rune(value[0])) {
-		return "an " + value
-	}
-	return "a " + value
+func notAnObject(err error) error {
+	return fmt.Errorf("this line is no JSON object with text in \"ask\" (%s); write one object a line, as {\"ask\":\"object\",\"name\":\"M 42\"}", plainly(err))
 }
 
-func plainType(kind string) string {
-	switch kind {
-	case "float64", "int":
-		return "a number"
-	case "string":
-		return "text in quotes"
-	case "slice", "array":
-		return "a list in [ ]"
-	case "struct", "map", "ptr":
-		return "an object in { }"
+func (a *Answerer) unknownKind(kind string) error {
+	if kind == "" {
+		return fmt.Errorf("\"ask\" is missing; give one of %s", strings.Join(kindsWith(a.others), ", "))
 	}
-	return kind
+	return fmt.Errorf("\"ask\" is %q, which is not known; give one of %s", kind, strings.Join(kindsWith(a.others), ", "))
 }
 
 // withID writes result as one object with the id in front. No answer of ours fails to be written as JSON:
 // NaN and infinities are refused on the way in and arise nowhere after.
-func withID(id json.RawMessage, result any) []byte {
+func withID(id jsontext.Value, result any) []byte {
 	body, err := json.Marshal(result)
 	if err != nil {
 		body = []byte(`{"error":"the answer is not a number: please report this line"}`)
@@ -144,12 +185,10 @@ func withID(id json.RawMessage, result any) []byte {
 	if id == nil {
 		return body
 	}
-	var out bytes.Buffer
-	out.WriteString(`{"id":`)
-	out.Write(bytes.TrimSpace(id))
+	out := append(make([]byte, 0, len(body)+len(id)+8), `{"id":`...)
+	out = append(out, id...)
 	if len(body) > 2 {
-		out.WriteByte(',')
+		out = append(out, ',')
 	}
-	out.Write(body[1:])
-	return out.Bytes()
+	return append(out, body[1:]...)
 }

@@ -14,7 +14,7 @@ import (
 // ask1 answers one request that must succeed.
 func ask1(t *testing.T, request string) map[string]any {
 	t.Helper()
-	line, ok := ask.Answer([]byte(request))
+	line, ok := ask.New(nil).Answer([]byte(request))
 	require.True(t, ok, "%s: %s", request, line)
 	var answer map[string]any
 	require.NoError(t, json.Unmarshal(line, &answer), "%s", line)
@@ -135,7 +135,7 @@ func TestTwilightAndMoonEvents(t *testing.T) {
 func TestIDComesBackUnchanged(t *testing.T) {
 	for _, id := range []string{`1`, `-0.50`, `1e400`, `12345678901234567890123`, `"x"`, `""`, `"é\u00e9<&>"`, `true`, `false`, `null`, `[]`, `[1, "a", {"b":null}]`, `{"a" : [1.0]}`} {
 		for name, request := range map[string]string{"answer": `{"ask":"object","name":"M 42"`, "error": `{"ask":"object","name":"M 42x"`, "no kind": `{"ask":1`} {
-			line, _ := ask.Answer([]byte(request + `,"id":` + id + `}`))
+			line, _ := ask.New(nil).Answer([]byte(request + `,"id":` + id + `}`))
 			var answer struct{ ID json.RawMessage }
 			require.NoError(t, json.Unmarshal(line, &answer), "%s", line)
 			assert.Equal(t, id, string(answer.ID), name)
@@ -154,7 +154,7 @@ func TestIDOfAnObjectGivesWayToTheRequests(t *testing.T) {
 }
 
 func TestNoIDGivesNone(t *testing.T) {
-	line, ok := ask.Answer([]byte(`{"ask":"refraction","alt_deg":45,"pressure_hpa":1010,"temp_c":10}`))
+	line, ok := ask.New(nil).Answer([]byte(`{"ask":"refraction","alt_deg":45,"pressure_hpa":1010,"temp_c":10}`))
 	require.True(t, ok)
 	assert.NotContains(t, string(line), `"id"`)
 }

@@ -31,8 +31,8 @@ type axisFitAnswer struct {
 }
 
 // answer fits the axis to airless readouts. The residual is the root mean square over the sights.
-func (q *axisFitQuestion) answer() (any, error) {
-	frame, at, err := frameAt(q.Site, q.UTC, q.DUT1)
+func (q *axisFitQuestion) answer(frames *sky.Frames) (any, error) {
+	frame, at, err := frameAt(frames, q.Site, q.UTC, q.DUT1)
 	if err != nil {
 		return nil, err
 	}

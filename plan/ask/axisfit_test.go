@@ -56,7 +56,7 @@ func axisFitRequest(r map[string]string) string {
 
 func TestAxisFitAnswersAsTheReference(t *testing.T) {
 	for _, r := range tiltfit(t) {
-		line, ok := ask.Answer([]byte(axisFitRequest(r)))
+		line, ok := ask.New(nil).Answer([]byte(axisFitRequest(r)))
 		require.True(t, ok, "row %s: %s", r["id"], line)
 		var got map[string]float64
 		require.NoError(t, json.Unmarshal(line, &got))
@@ -81,13 +81,13 @@ func TestAxisFitOfALevelMount(t *testing.T) {
 	const at = `"site":{"lat_deg":-31.95,"lon_deg":115.86},"utc":"2026-12-05T12:44:07Z"`
 	var sights []string
 	for _, star := range []string{`{"ra_deg":101.287,"dec_deg":-16.716}`, `{"ra_deg":24.429,"dec_deg":-57.237}`} { // Sirius, Achernar
-		line, ok := ask.Answer([]byte(`{"ask":"place",` + at + `,"star":` + star + `}`))
+		line, ok := ask.New(nil).Answer([]byte(`{"ask":"place",` + at + `,"star":` + star + `}`))
 		require.True(t, ok, "%s", line)
 		var place map[string]float64
 		require.NoError(t, json.Unmarshal(line, &place))
 		sights = append(sights, fmt.Sprintf(`{"star":%s,"axis_alt_deg":%v,"axis_az_deg":%v}`, star, place["alt_deg"], place["az_deg"]))
 	}
-	line, ok := ask.Answer([]byte(`{"ask":"axis_fit",` + at + `,"sights":[` + strings.Join(sights, ",") + `]}`))
+	line, ok := ask.New(nil).Answer([]byte(`{"ask":"axis_fit",` + at + `,"sights":[` + strings.Join(sights, ",") + `]}`))
 	require.True(t, ok, "%s", line)
 	var got map[string]float64
 	require.NoError(t, json.Unmarshal(line, &got))
@@ -112,11 +112,11 @@ func TestAxisFitSaysWhatIsWrong(t *testing.T) {
 		{"an instant that is none", ask1(sirius + `,{"star":{"ra_deg":24.4,"dec_deg":-57.2},"axis_alt_deg":5,"axis_az_deg":80,"utc":"dusk"}`), `item 2: "utc" is "dusk"; give a time as`},
 		{"an instant of another night", ask1(sirius + `,{"star":{"ra_deg":24.4,"dec_deg":-57.2},"axis_alt_deg":5,"axis_az_deg":80,"utc":"2026-12-08T13:30:00Z"}`), "give sights of one night"},
 		{"a field that is not known", ask1(`{"alt":1}`), `field "alt" is not known`},
-		{"text for a number", ask1(`{"axis_alt_deg":"x"}`), `field "sights.axis_alt_deg" holds a string; give a number`},
+		{"text for a number", ask1(`{"axis_alt_deg":"x"}`), `field "sights[0].axis_alt_deg" holds a string; give a number`},
 		{"a star below the horizon", ask1(sirius + `,{"star":{"ra_deg":38,"dec_deg":89.26},"axis_alt_deg":5,"axis_az_deg":80}`), "below the horizon at 2026-12-05 13:30 UTC; check"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			line, ok := ask.Answer([]byte(c.request))
+			line, ok := ask.New(nil).Answer([]byte(c.request))
 			assert.False(t, ok)
 			assert.Contains(t, strings.ReplaceAll(string(line), `\"`, `"`), c.says)
 		})

@@ -14,7 +14,7 @@ type dayQuestion struct {
 	DUT1 float64    `json:"dut1_s"`
 }
 
-func (q *dayQuestion) night() (frame *sky.Frame, noon time.Time, err error) {
+func (q *dayQuestion) night(frames *sky.Frames) (frame *sky.Frame, noon time.Time, err error) {
 	site, err := q.Site.site()
 	if err != nil {
 		return nil, noon, err
@@ -28,7 +28,7 @@ func (q *dayQuestion) night() (frame *sky.Frame, noon time.Time, err error) {
 		return nil, noon, err
 	}
 	noon = sky.SolarNoon(site, date.Year, date.Month, date.Day)
-	return sky.NewFrame(site, noon.Add(12*time.Hour), offset), noon, nil
+	return frames.Around(site, noon.Add(12*time.Hour), offset), noon, nil
 }
 
 type twilightQuestion struct{ dayQuestion }
@@ -44,8 +44,8 @@ type twilightAnswer struct {
 	Sunrise          *string `json:"sunrise"`
 }
 
-func (q *twilightQuestion) answer() (any, error) {
-	frame, noon, err := q.night()
+func (q *twilightQuestion) answer(frames *sky.Frames) (any, error) {
+	frame, noon, err := q.night(frames)
 	if err != nil {
 		return nil, err
 	}
@@ -64,8 +64,8 @@ type moonEventsAnswer struct {
 	Set  *string `json:"set"`
 }
 
-func (q *moonEventsQuestion) answer() (any, error) {
-	frame, noon, err := q.night()
+func (q *moonEventsQuestion) answer(frames *sky.Frames) (any, error) {
+	frame, noon, err := q.night(frames)
 	if err != nil {
 		return nil, err
 	}

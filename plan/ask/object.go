@@ -29,7 +29,7 @@ type objectAnswer struct {
 	PA            *float64 `json:"pa_deg"`
 }
 
-func (q *objectQuestion) answer() (any, error) {
+func (q *objectQuestion) answer(*sky.Frames) (any, error) {
 	if q.Name == nil {
 		return nil, fmt.Errorf("\"name\" is missing; give any name or number of a star or deep-sky object")
 	}

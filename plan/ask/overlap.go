@@ -23,7 +23,7 @@ type overlapAnswer struct {
 	Fraction float64 `json:"fraction"`
 }
 
-func (q *overlapQuestion) answer() (any, error) {
+func (q *overlapQuestion) answer(*sky.Frames) (any, error) {
 	const least, most = 1e-6, 180 // degrees in the tangent plane, where only the ratio matters
 	width, err := within("width_deg", q.Width, least, most, "of one frame")
 	if err != nil {

@@ -47,7 +47,7 @@ func TestOverlapRefusesInWords(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			line, ok := ask.Answer([]byte(test.request))
+			line, ok := ask.New(nil).Answer([]byte(test.request))
 			require.False(t, ok, "%s", line)
 			var answer struct{ Error string }
 			require.NoError(t, json.Unmarshal(line, &answer))

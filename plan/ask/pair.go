@@ -21,7 +21,7 @@ type pairAnswer struct {
 	Roll       float64 `json:"roll_arcmin"`
 }
 
-func (q *pairQuestion) answer() (any, error) {
+func (q *pairQuestion) answer(*sky.Frames) (any, error) {
 	if len(q.Stars) != 2 {
 		return nil, fmt.Errorf("\"stars\" holds %d places; give two, as [[41.5,120.3],[55.0,210.7]]: altitude and azimuth of each", len(q.Stars))
 	}

@@ -53,11 +53,11 @@ func TestPairRefusesInWords(t *testing.T) {
 		{"a sigma of nought", `{"ask":"pair","stars":[[1,2],[30,4]],"target":[40,20],"sigma_arcmin":0}`, `"sigma_arcmin" is 0`},
 		{"the same star twice", `{"ask":"pair","stars":[[30,200],[30,-160]],"target":[40,20],"sigma_arcmin":1}`, `same star twice`},
 		{"opposite stars", `{"ask":"pair","stars":[[30,20],[-30,200]],"target":[40,20],"sigma_arcmin":1}`, `opposite each other`},
-		{"one number for a star", `{"ask":"pair","stars":[1,2],"target":[40,20],"sigma_arcmin":1}`, `field "stars" holds`},
+		{"one number for a star", `{"ask":"pair","stars":[1,2],"target":[40,20],"sigma_arcmin":1}`, `field "stars[0]" holds`},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			line, ok := ask.Answer([]byte(test.request))
+			line, ok := ask.New(nil).Answer([]byte(test.request))
 			require.False(t, ok, "%s", line)
 			var answer struct{ Error string }
 			require.NoError(t, json.Unmarshal(line, &answer))

@@ -26,6 +26,15 @@ func TestRefusals(t *testing.T) {
 		{"a kind that is no text", `{"ask":1}`, `field "ask" holds a number; give text in quotes`},
 		{"an unknown field", `{"ask":"object","name":"M 42","epoch":2000}`, `field "epoch" is not known`},
 		{"an unknown field inside", `{"ask":"moon","site":{"lat":1},` + at + `}`, `field "lat" is not known`},
+		{"a field twice", `{"ask":"object","name":"M 42","name":"M 31"}`, `field "name" is given twice; keep one of the two`},
+		{"the question twice", `{"ask":"object","ask":"moon","name":"M 42"}`, `field "ask" is given twice`},
+		{"a field twice inside", `{"ask":"place","site":{"lat_deg":1,"lat_deg":2}}`, `field "site.lat_deg" is given twice`},
+		{"a field in capitals", `{"ask":"object","Name":"M 42"}`, `field "Name" is written "name"`},
+		{"a field in capitals inside", `{"ask":"place","site":{"Lat_deg":1}}`, `field "Lat_deg" is written "lat_deg"`},
+		{"the question in capitals", `{"ASK":"object","name":"M 42"}`, `"ask" is missing`},
+		{"the id in capitals", `{"ask":"object","name":"M 42","ID":1}`, `field "ID" is written "id"`},
+		{"a question that only begins like one", `{"ask":"object\u0073","name":"M 42"}`, `"objects", which is not known`},
+		{"a line that breaks off", `{"ask":"object","name":"M 4`, `object: `},
 		{"text for a number", `{"ask":"place","site":{"lat_deg":"31 S"}}`, `field "site.lat_deg" holds a string; give a number`},
 		{"a number that is too large", `{"ask":"refraction","alt_deg":1e999,"pressure_hpa":1,"temp_c":1}`, `"alt_deg" holds 1e999`},
 		{"an object for text", `{"ask":"object","name":{}}`, `give text in quotes`},
@@ -68,7 +77,7 @@ func TestRefusals(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			line, ok := ask.Answer([]byte(test.request))
+			line, ok := ask.New(nil).Answer([]byte(test.request))
 			require.False(t, ok, "%s", line)
 			var answer map[string]string
 			require.NoError(t, json.Unmarshal(line, &answer), "%s", line)
@@ -86,7 +95,7 @@ func TestStarAtTheAxisHasNoFieldAngle(t *testing.T) {
 	place := ask1(t, `{"ask":"place",`+sight+`}`)
 	axis, err := json.Marshal(map[string]float64{"tilt_deg": 90 - place["alt_deg"].(float64), "toward_az_deg": place["az_deg"].(float64)})
 	require.NoError(t, err)
-	line, ok := ask.Answer([]byte(`{"ask":"rotation",` + sight + `,"axis":` + string(axis) + `}`))
+	line, ok := ask.New(nil).Answer([]byte(`{"ask":"rotation",` + sight + `,"axis":` + string(axis) + `}`))
 	require.False(t, ok, "%s", line)
 	assert.Contains(t, string(line), "ask for another instant")
 }
@@ -95,4 +104,30 @@ func TestKindsAreSorted(t *testing.T) {
 	kinds := ask.Kinds()
 	assert.IsIncreasing(t, kinds)
 	assert.Contains(t, kinds, "run")
+}
+
+// The kind may stand anywhere in the request, and be written with escapes.
+func TestKindStandsAnywhere(t *testing.T) {
+	for _, request := range []string{`{"name":"M 42","ask":"object"}`, ` { "ask" : "object" , "name":"M 42"}`, `{"ask":  "object","name":"M 42"}`, `{"ask":"\u006fbject","name":"M 42"}`} {
+		assert.Equal(t, "M 42", ask1(t, request)["designation"], request)
+	}
+}
+
+// What was asked before changes no answer, and one answerer serves all.
+func TestAnswersDoNotDependOnTheOrder(t *testing.T) {
+	const site = `"site":{"lat_deg":-31.95,"lon_deg":141.5}`
+	requests := []string{
+		`{"ask":"place",` + site + `,"utc":"2026-12-05T12:44:00Z","star":{"ra_deg":84.7,"dec_deg":-69.1}}`,
+		`{"ask":"place",` + site + `,"utc":"2026-12-05T20:44:00Z","star":{"ra_deg":84.7,"dec_deg":-69.1}}`,
+		`{"ask":"place","site":{"lat_deg":-31.95,"lon_deg":141.6},"utc":"2026-12-05T12:44:00Z","star":{"ra_deg":84.7,"dec_deg":-69.1},"dut1_s":0.5}`,
+		`{"ask":"run",` + site + `,"utc":"2026-12-05T12:44:00Z","star":{"ra_deg":84.7,"dec_deg":-69.1},"floor_alt_deg":25,"derotator":{"min_deg":-16,"max_deg":16,"angle_deg":0,"sense":1}}`,
+		`{"ask":"twilight",` + site + `,"date":"2026-12-05"}`, `{"ask":"moon",` + site + `,"utc":"2026-12-05T12:44:00Z"}`,
+	}
+	one := ask.New(nil)
+	for _, i := range []int{5, 3, 1, 0, 4, 2, 0, 1, 2, 3, 4, 5} {
+		fresh, ok := ask.New(nil).Answer([]byte(requests[i]))
+		require.True(t, ok, "%s", fresh)
+		kept, _ := one.Answer([]byte(requests[i]))
+		assert.Equal(t, string(fresh), string(kept))
+	}
 }

@@ -12,6 +12,9 @@ import (
 // longestFollowed bounds a run when neither limit nor floor does.
 const longestFollowed = 12 * time.Hour
 
+// firstFollowed is how far a run is looked after at first: most end within it, at a quarter of the price.
+const firstFollowed = 3 * time.Hour
+
 type derotatorGiven struct {
 	Min   *float64 `json:"min_deg"`
 	Max   *float64 `json:"max_deg"`
@@ -60,22 +63,58 @@ type runAnswer struct {
 	Longest   float64 `json:"longest_s"`
 }
 
-func (q *runQuestion) answer() (any, error) {
-	course, at, err := q.course()
+func (q *runQuestion) answer(frames *sky.Frames) (any, error) {
+	g, err := q.ground(frames)
 	if err != nil {
 		return nil, err
+	}
+	if answer, whole := g.within(firstFollowed); whole {
+		return answer, nil
+	}
+	answer, _ := g.within(longestFollowed)
+	return answer, nil
+}
+
+// runGround is what a run is followed through.
+type runGround struct {
+	frame *sky.Frame
+	kit   kit.Kit
+	star  sky.Star
+	axis  kit.Axis
+	from  plan.Anchor
+	floor sky.Angle
+}
+
+func (q *runQuestion) ground(frames *sky.Frames) (g runGround, err error) {
+	if g.frame, g.from.At, _, err = q.frame(frames); err != nil {
+		return g, err
+	}
+	if g.axis.Tilt, g.axis.Toward, err = q.Axis.axis(); err != nil {
+		return g, err
 	}
 	floor, err := within("floor_alt_deg", q.Floor, -90, 90, "airless")
 	if err != nil {
-		return nil, err
+		return g, err
 	}
-	derotator, angle, err := q.Derotator.derotator()
-	if err != nil {
-		return nil, err
+	g.floor = degrees(floor)
+	if g.kit.Derotator, g.from.Angle, err = q.Derotator.derotator(); err != nil {
+		return g, err
 	}
-	course.Kit.Derotator = derotator
-	until := course.UpUntil(degrees(floor), at)
-	limit := course.Limit(plan.Anchor{At: at, Angle: angle}, until)
+	// Both were checked by frame.
+	g.star, _ = q.Star.star()
+	g.kit.Site.DUT1, _ = dut1(q.DUT1)
+	g.kit.Site.Place = g.frame.Site()
+	g.frame = frames.Around(g.kit.Site.Place, g.from.At.Add(longestFollowed/2), g.kit.Site.DUT1)
+	return g, nil
+}
+
+// within follows the run for so long. whole is false when a longer look could answer differently: neither floor
+// nor limit came.
+func (g runGround) within(reach time.Duration) (answer runAnswer, whole bool) {
+	at, last := g.from.At, g.from.At.Add(reach)
+	course := plan.NewCourse(g.kit, g.frame, plan.Span{From: at, To: last}, kit.Target{Star: g.star}, g.axis)
+	until := course.UpUntil(g.floor, at)
+	limit := course.Limit(g.from, until)
 	end := until
 	if limit.At.OK {
 		end = limit.At.At
@@ -85,25 +124,5 @@ func (q *runQuestion) answer() (any, error) {
 		Limit: limit.Side.String(), Seconds: end.Sub(at).Seconds(),
 		Reverses:  len(course.Reversals(plan.Span{From: at, To: end})) > 0,
 		BestStart: longest.Start.Degrees(), Longest: longest.Until.Sub(at).Seconds(),
-	}, nil
-}
-
-// course follows the star for as long as a run may last.
-func (q *runQuestion) course() (*plan.Course, time.Time, error) {
-	_, at, _, err := q.frame()
-	if err != nil {
-		return nil, at, err
-	}
-	tilt, toward, err := q.Axis.axis()
-	if err != nil {
-		return nil, at, err
-	}
-	// All of these were checked by frame.
-	site, _ := q.Site.site()
-	star, _ := q.Star.star()
-	offset, _ := dut1(q.DUT1)
-	frame := sky.NewFrame(site, at.Add(longestFollowed/2), offset)
-	span := plan.Span{From: at, To: at.Add(longestFollowed)}
-	k := kit.Kit{Site: kit.Site{Place: site, DUT1: offset}}
-	return plan.NewCourse(k, frame, span, kit.Target{Star: star}, kit.Axis{Tilt: tilt, Toward: toward}), at, nil
+	}, until.Before(last) || limit.At.OK && longest.Spent
 }

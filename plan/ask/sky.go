@@ -17,8 +17,8 @@ type sight struct {
 }
 
 // frame returns the frame around the instant, the instant and the star made ready.
-func (s *sight) frame() (*sky.Frame, time.Time, sky.Fixed, error) {
-	frame, at, err := frameAt(s.Site, s.UTC, s.DUT1)
+func (s *sight) frame(frames *sky.Frames) (*sky.Frame, time.Time, sky.Fixed, error) {
+	frame, at, err := frameAt(frames, s.Site, s.UTC, s.DUT1)
 	if err != nil {
 		return nil, at, sky.Fixed{}, err
 	}
@@ -29,7 +29,7 @@ func (s *sight) frame() (*sky.Frame, time.Time, sky.Fixed, error) {
 	return frame, at, frame.Fix(star), nil
 }
 
-func frameAt(site *siteGiven, utc string, dut1Seconds float64) (*sky.Frame, time.Time, error) {
+func frameAt(frames *sky.Frames, site *siteGiven, utc string, dut1Seconds float64) (*sky.Frame, time.Time, error) {
 	place, err := site.site()
 	if err != nil {
 		return nil, time.Time{}, err
@@ -42,7 +42,7 @@ func frameAt(site *siteGiven, utc string, dut1Seconds float64) (*sky.Frame, time
 	if err != nil {
 		return nil, at, err
 	}
-	return sky.NewFrame(place, at, offset), at, nil
+	return frames.Around(place, at, offset), at, nil
 }
 
 type placeQuestion struct{ sight }
@@ -56,8 +56,8 @@ type placeAnswer struct {
 	HourAngle float64 `json:"hour_angle_deg"`
 }
 
-func (q *placeQuestion) answer() (any, error) {
-	frame, at, star, err := q.frame()
+func (q *placeQuestion) answer(frames *sky.Frames) (any, error) {
+	frame, at, star, err := q.frame(frames)
 	if err != nil {
 		return nil, err
 	}
@@ -80,7 +80,7 @@ type refractionAnswer struct {
 	Refraction float64 `json:"refraction_arcmin"`
 }
 
-func (q *refractionQuestion) answer() (any, error) {
+func (q *refractionQuestion) answer(*sky.Frames) (any, error) {
 	alt, err := within("alt_deg", q.Alt, -90, 90, "airless")
 	if err != nil {
 		return nil, err
@@ -107,8 +107,8 @@ type rotationAnswer struct {
 	Rate float64 `json:"rate_deg_per_h"`
 }
 
-func (q *rotationQuestion) answer() (any, error) {
-	frame, at, star, err := q.frame()
+func (q *rotationQuestion) answer(frames *sky.Frames) (any, error) {
+	frame, at, star, err := q.frame(frames)
 	if err != nil {
 		return nil, err
 	}
@@ -141,8 +141,8 @@ type moonAnswer struct {
 	Distance    float64 `json:"distance_km"`
 }
 
-func (q *moonQuestion) answer() (any, error) {
-	frame, at, err := frameAt(q.Site, q.UTC, q.DUT1)
+func (q *moonQuestion) answer(frames *sky.Frames) (any, error) {
+	frame, at, err := frameAt(frames, q.Site, q.UTC, q.DUT1)
 	if err != nil {
 		return nil, err
 	}

@@ -56,7 +56,7 @@ func (n *Night) turning(c *Choice, path *scan.Path, from time.Time) {
 }
 
 // exactly plans a target as the screens do, with a sequence that the night does not exhaust.
-func (n *Night) exactly(target kit.Target, from time.Time) plan.Runs {
+func (n *Night) exactly(target kit.Target, from time.Time) plan.Schedule {
 	if from.Before(n.Plan.Span.From) {
 		from = n.Plan.Span.From
 	}
@@ -65,7 +65,7 @@ func (n *Night) exactly(target kit.Target, from time.Time) plan.Runs {
 	for i := range subs.Filters {
 		subs.Filters[i].Count = max(subs.Filters[i].Count, int(24*time.Hour/max(time.Second, subs.Filters[i].Exposure)))
 	}
-	return n.Plan.CourseWithin(target, n.axis, n.spread).Runs(from, nil, plan.NewSequence(subs))
+	return n.Plan.CourseWithin(target, n.axis, n.spread).Schedule(plan.Start{At: from}, plan.NewSequence(subs))
 }
 
 // ours tells whether the kit names the target, or it wants a camera angle as those do.

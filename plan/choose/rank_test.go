@@ -22,6 +22,7 @@ var moonlitDate = plan.Date{Year: 2026, Month: time.December, Day: 15} // the Mo
 // endless is the example's kit with more subs wanted than a night gives.
 func endless() kit.Kit {
 	k := kit.Example()
+	k.Subs.Loop, k.Subs.WorthARewind = 0, 0 // the scan weighs no rewind
 	for i := range k.Subs.Filters {
 		k.Subs.Filters[i].Count *= 100
 	}
@@ -71,7 +72,7 @@ func lookSlowly(n *plan.Night, target kit.Target) (s slow) {
 			}
 			field, _ := sky.FieldRate(pole, d, axis)
 			turn, _ := sky.AzimuthRate(pole, d, axis)
-			if 90*sky.Degree-d.Separation(axis) > k.Mount.Ceiling || math.Abs(float64(field)) > float64(k.Derotator.LargestRate) ||
+			if 90*sky.Degree-d.Separation(axis)+k.Axis.Uncertainty > k.Mount.Ceiling || math.Abs(float64(field)) > float64(k.Derotator.LargestRate) ||
 				math.Abs(float64(turn)) > float64(k.Mount.LargestAzimuthRate) {
 				s.keyhole += tick
 				continue
@@ -145,7 +146,7 @@ func TestRankingAgreesWithASlowLook(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			n, target := plan.NewNight(c.kit, moonlitDate), named(t, c.of)
 			want := lookSlowly(n, target[0])
-			runs := n.Course(target[0], c.kit.Axis).Runs(n.Span.From, nil, plan.NewSequence(c.kit.Subs))
+			runs := n.Course(target[0], c.kit.Axis).Schedule(plan.Start{At: n.Span.From}, plan.NewSequence(c.kit.Subs))
 			got := rank(t, c.kit, moonlitDate, target, choose.Wish{})[0]
 			windows := float64(max(1, len(got.Windows)))
 			assert.InDelta(t, want.up.Seconds(), got.Up.Seconds(), 20*windows, "up: ten seconds an edge")
@@ -171,7 +172,7 @@ func TestRankingAgreesWithASlowLook(t *testing.T) {
 	}
 }
 
-func workingOf(runs plan.Runs, k kit.Kit) (total time.Duration) {
+func workingOf(runs plan.Schedule, k kit.Kit) (total time.Duration) {
 	for _, r := range runs.Runs {
 		total += r.Length() - k.Subs.Settle
 	}
@@ -298,7 +299,7 @@ func TestNothingBeforeAnInstantCounts(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, midnight, begin)
 	assert.InDelta(t, n.Dark[0].To.Sub(midnight).Seconds(), late.Up.Seconds(), 1)
-	runs := n.Course(target[0], k.Axis).Runs(midnight, nil, plan.NewSequence(k.Subs))
+	runs := n.Course(target[0], k.Axis).Schedule(plan.Start{At: midnight}, plan.NewSequence(k.Subs))
 	assert.Len(t, runs.Rewinds, late.Rewinds)
 	over := rank(t, k, moonlitDate, target, choose.Wish{From: n.Span.To})[0]
 	assert.Zero(t, over.Worth)
@@ -315,7 +316,7 @@ func TestAWantedCameraAngleIsPlannedFor(t *testing.T) {
 	target.CameraAngle, target.Keep = &angle, kit.AlwaysKeep
 	kept := rank(t, k, moonlitDate, []kit.Target{target}, choose.Wish{})[0]
 	n := plan.NewNight(k, moonlitDate)
-	runs := n.Course(target, k.Axis).Runs(n.Span.From, nil, plan.NewSequence(k.Subs))
+	runs := n.Course(target, k.Axis).Schedule(plan.Start{At: n.Span.From}, plan.NewSequence(k.Subs))
 	assert.InDelta(t, workingOf(runs, k).Seconds(), kept.Working.Seconds(), 1)
 	assert.Less(t, kept.Working, free.Working)
 }
@@ -326,7 +327,7 @@ func TestOurOwnTargetsArePlannedExactly(t *testing.T) {
 		k := endless()
 		n := plan.NewNight(k, date)
 		for _, got := range rank(t, k, date, k.Targets, choose.Wish{}) {
-			runs := n.Course(got.Target, k.Axis).Runs(n.Span.From, nil, plan.NewSequence(k.Subs))
+			runs := n.Course(got.Target, k.Axis).Schedule(plan.Start{At: n.Span.From}, plan.NewSequence(k.Subs))
 			assert.Equal(t, len(runs.Rewinds), got.Rewinds)
 			assert.InDelta(t, workingOf(runs, k).Seconds(), got.Working.Seconds(), 1)
 		}

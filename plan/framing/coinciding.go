@@ -18,15 +18,15 @@ const waitStep = 2 * time.Minute
 //
 // at is where the derotator stands, nil when nobody knows. A stage that stops only at its ends reaches few
 // angles, and most often none.
-func CoincidingRuns(c *plan.Course, from time.Time, at *sky.Angle, wanted *sky.Angle, alike sky.Angle, sequence plan.Sequence) plan.Runs {
+func CoincidingRuns(c *plan.Course, from time.Time, at *sky.Angle, wanted *sky.Angle, alike sky.Angle, sequence plan.Sequence) plan.Schedule {
 	if wanted == nil {
 		wanted = angleOfTheFirst(c, from)
 	}
 	if wanted == nil {
-		return plan.Runs{Windows: c.Windows(), After: sequence}
+		return plan.Schedule{Windows: c.Windows(), After: sequence}
 	}
 	rule := plan.AngleRule{Keep: kit.AlwaysKeep, Wanted: *wanted, Alike: alike}
-	return c.WithRule(rule).Runs(from, at, sequence)
+	return c.WithRule(rule).Schedule(plan.Start{At: from, Stage: at}, sequence)
 }
 
 // angleOfTheFirst returns the camera angle of the longest run from the first usable instant on, nil if there

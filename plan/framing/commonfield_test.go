@@ -18,7 +18,7 @@ import (
 
 func TestCommonFieldFallsRunByRun(t *testing.T) {
 	course := exampleCourse(func(*kit.Kit) {})
-	runs := course.Runs(course.Span.From, nil, plan.NewSequence(course.Kit.Subs)).Runs
+	runs := course.Schedule(plan.Start{At: course.Span.From}, plan.NewSequence(course.Kit.Subs)).Runs
 	outline, ok := framing.OutlineOf(course.Kit.Targets[0].Object)
 	require.True(t, ok)
 	s := framing.MainSensor(course.Kit)

@@ -173,9 +173,12 @@ func TestMosaicSharesItsRuns(t *testing.T) {
 
 // A mosaic of one panel is an object: as many runs as the plan has for it, give or take the waits for subs.
 func TestMosaicOfOnePanelNeedsThePlansRewinds(t *testing.T) {
-	p := exampleMosaicPlan(1, 1, func(k *kit.Kit) { k.Subs.Filters[0].Count = 100000 })
+	p := exampleMosaicPlan(1, 1, func(k *kit.Kit) {
+		k.Subs.Filters[0].Count = 100000
+		k.Subs.Loop, k.Subs.WorthARewind = 0, 0 // a mosaic weighs no rewind
+	})
 	course := p.Night.Course(kit.Target{Star: sky.Star{Place: p.Mosaic.Middle}}, p.Axis)
-	plain := course.Runs(p.Night.Span.From, nil, plan.NewSequence(p.Night.Kit.Subs))
+	plain := course.Schedule(plan.Start{At: p.Night.Span.From}, plan.NewSequence(p.Night.Kit.Subs))
 	p.Shortest = 30 * time.Second // the plan's last run is of four subs
 	night := p.Plan()
 	require.Len(t, night.Runs, len(plain.Runs))

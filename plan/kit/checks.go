@@ -147,7 +147,14 @@ func (r *reader) checkAlarm() {
 	}
 }
 
+// mostPoints is how many points a skyline may have. It is looked along a hundred thousand times a night.
+const mostPoints = 3600
+
 func (r *reader) checkHorizon() {
+	if n := len(r.draft.points); n > mostPoints {
+		r.fault(item("horizon", mostPoints+1), fmt.Sprintf("is one point too many of %d; %d are enough for a skyline, one for each tenth of a degree", n, mostPoints))
+		return
+	}
 	r.distinct("horizon", "azimuth_deg", len(r.draft.points), "give each azimuth one altitude")
 	r.draft.kit.Horizon = NewHorizon(r.draft.points)
 }

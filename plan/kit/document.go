@@ -20,6 +20,9 @@ type Document struct {
 // Error: Faults, if data is no TOML (the first only) or has keys that are written twice (all of them).
 func ReadDocument(data []byte, file string) (Document, error) {
 	r := &reader{}
+	if len(data) > LargestFile {
+		return Document{}, Faults{{File: file, Problem: tooLarge}}
+	}
 	if r.parse(bytes.TrimPrefix(data, []byte("\ufeff")), true) {
 		return Document{File: file, Values: r.document, lines: r.lines}, nil
 	}

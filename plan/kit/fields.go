@@ -230,6 +230,12 @@ func subsFields() []field {
 		{key: "subs.dither_settle_s", kind: number, unit: "s", min: 0, max: 600, fallback: 10.0, example: "12",
 			help: "The time that one dither takes until guiding is calm.",
 			set:  func(d *draft, v value) { d.kit.Subs.DitherSettle = v.seconds() }},
+		{key: "subs.loop_s", kind: number, unit: "s", min: 0, max: 3600, fallback: 240.0, example: "240",
+			help: "What a rewind takes beside its turning: guiding off, temperature, re-centre, guiding checked and on.",
+			set:  func(d *draft, v value) { d.kit.Subs.Loop = v.seconds() }},
+		{key: "subs.worth_a_rewind_s", kind: number, unit: "s", min: 0, max: 14400, fallback: 600.0, example: "600",
+			help: "The exposure that a rewind must gain for it to be planned: what getting up for it is worth to you.",
+			set:  func(d *draft, v value) { d.kit.Subs.WorthARewind = v.seconds() }},
 	}
 }
 

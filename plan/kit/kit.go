@@ -118,8 +118,9 @@ type Filter struct {
 
 // Subs says how exposures follow one another. InARow subs of one filter come before the next filter;
 // Overhead passes from the end of a sub to the start of the next; Settle from a start or rewind to the
-// first sub; after every DitherEvery subs (0: never) DitherSettle is added. ReadNoiseShare is by which share
-// the read noise may raise the noise of a sub.
+// first sub; after every DitherEvery subs (0: never) DitherSettle is added. A rewind takes Loop beside its turning, for
+// all that must be done around it, and is planned only if it gains more exposure than WorthARewind. ReadNoiseShare is
+// by which share the read noise may raise the noise of a sub.
 type Subs struct {
 	Filters      []Filter // in the order of the file, at least one
 	InARow       int
@@ -127,6 +128,8 @@ type Subs struct {
 	Settle       time.Duration
 	DitherEvery  int
 	DitherSettle time.Duration
+	Loop         time.Duration
+	WorthARewind time.Duration
 
 	ReadNoiseShare float64
 }

@@ -3,6 +3,7 @@ package kit
 import (
 	"bytes"
 	"fmt"
+	"sort"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -28,6 +29,9 @@ func (ls lines) of(path string) int {
 type surveyor struct {
 	parser  unstable.Parser
 	data    []byte
+	starts  []int          // where each line begins
+	deep    bool           // something was nested too deep or too large, and was told
+	inside  map[string]int // keys of each table
 	lines   lines
 	items   map[string]int  // items so far of each list of tables
 	written map[string]bool // keys and [tables] that were written in full
@@ -37,10 +41,10 @@ type surveyor struct {
 // survey returns the lines of data and a fault for each key that is written twice. The error is the
 // parser's, at the first byte that is no TOML, with the line of it.
 func survey(data []byte) (lines, Faults, *unreadable) {
-	s := surveyor{data: data, lines: lines{}, items: map[string]int{}, written: map[string]bool{}}
+	s := surveyor{data: data, starts: lineStarts(data), lines: lines{}, items: map[string]int{}, inside: map[string]int{}, written: map[string]bool{}}
 	s.parser.Reset(data)
 	table := ""
-	for s.parser.NextExpression() {
+	for !s.deep && s.parser.NextExpression() {
 		switch e := s.parser.Expression(); e.Kind {
 		case unstable.Table, unstable.ArrayTable:
 			table = s.header(e)
@@ -57,7 +61,10 @@ func survey(data []byte) (lines, Faults, *unreadable) {
 // header notes a [table] or [[list]] and returns its path.
 func (s *surveyor) header(e *unstable.Node) string {
 	path, keys, list := "", e.Key(), e.Kind == unstable.ArrayTable
-	for keys.Next() {
+	for depth := 1; keys.Next(); depth++ {
+		if s.tooDeep(depth, path, s.line(keys.Node())) {
+			break
+		}
 		path = joined(path, string(keys.Node().Data))
 		line := s.line(keys.Node())
 		s.note(path, line)
@@ -77,7 +84,10 @@ func (s *surveyor) header(e *unstable.Node) string {
 
 func (s *surveyor) keyValue(table string, e *unstable.Node) {
 	path, line, keys := table, 0, e.Key()
-	for keys.Next() {
+	for depth := 1; keys.Next(); depth++ {
+		if s.tooDeep(depth, path, line) {
+			return
+		}
 		path, line = joined(path, string(keys.Node().Data)), s.line(keys.Node())
 		s.note(path, line)
 	}
@@ -85,9 +95,33 @@ func (s *surveyor) keyValue(table string, e *unstable.Node) {
 	s.value(path, line, e.Value())
 }
 
+// deepest is how deep keys and values may be nested: five times what a kit needs. Below it the names of what is
+// inside what grow with the square of the depth.
+const deepest = 16
+
+func (s *surveyor) tooDeep(depth int, path string, line int) bool {
+	if depth > deepest && !s.deep {
+		s.deep = true
+		s.faults = append(s.faults, Fault{Line: line, Problem: fmt.Sprintf("has something nested more than %d deep, in %s; a kit has tables and keys in them", deepest, clipped(path))})
+	}
+	return s.deep
+}
+
+// clipped shortens what somebody else wrote to what a message can hold.
+func clipped(text string) string {
+	const longest = 60
+	if runes := []rune(text); len(runes) > longest {
+		return string(runes[:longest]) + "…"
+	}
+	return text
+}
+
 // value notes what stands inside an inline table or list.
 func (s *surveyor) value(path string, line int, v *unstable.Node) {
 	children := v.Children()
+	if s.tooDeep(strings.Count(path, "[")+strings.Count(path, "."), path, line) {
+		return
+	}
 	switch v.Kind {
 	case unstable.InlineTable:
 		for children.Next() {
@@ -108,10 +142,23 @@ func (s *surveyor) value(path string, line int, v *unstable.Node) {
 }
 
 func (s *surveyor) note(path string, line int) {
-	if _, known := s.lines[path]; !known {
-		s.lines[path] = line
+	if _, known := s.lines[path]; known {
+		return
+	}
+	s.lines[path] = line
+	if strings.HasSuffix(path, "]") {
+		return
+	}
+	table := path[:max(strings.LastIndexByte(path, '.'), 0)]
+	if s.inside[table]++; s.inside[table] > mostInside && !s.deep {
+		s.deep = true
+		s.faults = append(s.faults, Fault{Line: line, Problem: fmt.Sprintf("is in a table of more than %d keys; no table of a kit has so many", mostInside)})
 	}
 }
+
+// mostInside is how many keys a table may have, twenty times what one of a kit has: the decoder looks through all of
+// them for each.
+const mostInside = 1000
 
 func (s *surveyor) writtenIn(path string, line int) {
 	if s.written[path] {
@@ -121,9 +168,25 @@ func (s *surveyor) writtenIn(path string, line int) {
 	s.written[path] = true
 }
 
-func (s *surveyor) line(n *unstable.Node) int { return lineAt(s.data, int(n.Raw.Offset)) }
+func (s *surveyor) line(n *unstable.Node) int { return s.lineAt(int(n.Raw.Offset)) }
 
-func lineAt(data []byte, offset int) int { return 1 + bytes.Count(data[:offset], []byte("\n")) }
+// lineAt returns the line of the byte at offset.
+func (s *surveyor) lineAt(offset int) int {
+	return sort.Search(len(s.starts), func(i int) bool { return s.starts[i] > offset })
+}
+
+// lineStarts returns the offsets at which lines begin: the first at 0.
+func lineStarts(data []byte) []int {
+	starts := []int{0}
+	for at := 0; ; {
+		n := bytes.IndexByte(data[at:], '\n')
+		if n < 0 {
+			return starts
+		}
+		at += n + 1
+		starts = append(starts, at)
+	}
+}
 
 func joined(path, key string) string {
 	if path == "" {

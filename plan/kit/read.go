@@ -6,6 +6,11 @@ import (
 	"strings"
 )
 
+// LargestFile is how long a kit file may be, in bytes: some hundred times what a large one has.
+const LargestFile = 1 << 20
+
+var tooLarge = fmt.Sprintf("is longer than %d bytes, no kit of anybody's; give the path of a kit file", LargestFile)
+
 // Read returns the kit that data, one TOML document, describes.
 //
 // Nothing is guessed: a key that is missing takes its documented default or is a fault, an unknown key
@@ -21,6 +26,9 @@ func Read(data []byte, file string) (Kit, error) {
 // readAs is Read, or Read without lines for a document that no person has seen.
 func readAs(data []byte, file string, numbered bool) (Kit, error) {
 	r := newReader()
+	if len(data) > LargestFile {
+		return Kit{}, Faults{{File: file, Problem: tooLarge}}
+	}
 	if r.parse(bytes.TrimPrefix(data, []byte("\ufeff")), numbered) {
 		r.unknowns("", "", r.document)
 		for _, t := range r.tables {
@@ -50,6 +58,7 @@ type reader struct {
 	faulty   map[string]bool // the field has no value that a check could use
 	draft    draft
 	faults   Faults
+	hints    int // unknown keys so far
 }
 
 func newReader() *reader {
@@ -100,7 +109,7 @@ func (r *reader) unknowns(path, name string, inside map[string]any) {
 		path, name := joined(path, key), joined(name, key)
 		switch isTable, known := r.known[name]; {
 		case !known:
-			r.fault(path, unknown(name))
+			r.fault(path, r.unknown(name))
 		case isTable:
 			for i, each := range asItems(raw) {
 				if isList(raw) {
@@ -111,6 +120,17 @@ func (r *reader) unknowns(path, name string, inside map[string]any) {
 			}
 		}
 	}
+}
+
+// mostHints is for how many unknown keys the nearest known one is looked for: a file with more is no kit with slips
+// of the pen, and a look costs as much as reading a hundred keys.
+const mostHints = 50
+
+func (r *reader) unknown(name string) string {
+	if r.hints++; r.hints > mostHints {
+		return "is unknown"
+	}
+	return unknown(name)
 }
 
 func isList(raw any) bool {

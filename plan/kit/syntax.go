@@ -16,9 +16,9 @@ type unreadable struct{ line int }
 func (s *surveyor) lineOfError(err error) int {
 	var at *unstable.ParserError
 	if !errors.As(err, &at) || at.Highlight == nil {
-		return lineAt(s.data, len(s.data))
+		return s.lineAt(len(s.data))
 	}
-	return lineAt(s.data, int(s.parser.Range(at.Highlight).Offset))
+	return s.lineAt(int(s.parser.Range(at.Highlight).Offset))
 }
 
 // fault says in our words what is wrong with the line, from what the line looks like. The parser's own

@@ -80,7 +80,7 @@ func TestRunsFromAnyInstant(t *testing.T) {
 	target := made("near NGC 2070", 84.7, -69.1)
 	path, course := scan.NewSky(n, k.Axis, nil).Follow(target), n.Course(target, k.Axis)
 	for from := n.Dark[0].From.Add(-time.Hour); from.Before(n.Dark[0].To); from = from.Add(50 * time.Minute) {
-		exact := course.Runs(from, nil, plan.NewSequence(k.Subs))
+		exact := course.Schedule(plan.Start{At: from}, plan.NewSequence(k.Subs))
 		runs := path.Runs(from)
 		require.InDelta(t, len(exact.Runs), len(runs), 1, "from %v", from)
 		assert.InDelta(t, workedExactly(exact, k).Minutes(), worked(runs, k).Minutes(), 5) // half a cadence for each of up to five
@@ -101,7 +101,7 @@ func TestTheEllipseOfAFitCounts(t *testing.T) {
 	target := made("near NGC 2070", 84.7, -69.1)
 	within := scan.NewSky(n, k.Axis, &spread).Follow(target).Runs(n.Span.From)
 	circle := scan.NewSky(n, k.Axis, nil).Follow(target).Runs(n.Span.From)
-	exact := n.CourseWithin(target, k.Axis, &spread).Runs(n.Span.From, nil, plan.NewSequence(k.Subs))
+	exact := n.CourseWithin(target, k.Axis, &spread).Schedule(plan.Start{At: n.Span.From}, plan.NewSequence(k.Subs))
 	require.NotEmpty(t, within)
 	assert.InDelta(t, exact.Runs[0].Limit.Early.At.Sub(within[0].From).Minutes(), within[0].By.Add(k.Derotator.Margin).Sub(within[0].From).Minutes(), 0.5) // linear in the axis
 	assert.True(t, within[0].By.After(circle[0].By))

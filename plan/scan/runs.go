@@ -54,8 +54,8 @@ type Run struct {
 	Rewind    time.Duration // before it, to turn the stage from the end of the run before
 }
 
-// Runs lays the runs of the night from an instant on as plan.Course.Runs does, each as long as it can be, for
-// a sequence that does not end. A run's last sub is over half a cadence before it must be, as on the average.
+// Runs lays the runs of the night from an instant on, each as long as it can be, for a sequence that does not end:
+// near to what plan.Course.Schedule gives, which weighs and waits. A run's last sub is over half a cadence before it must be, as on the average.
 func (p *Path) Runs(from time.Time) []Run {
 	var runs []Run
 	pace := PaceOf(p.sky.Kit.Subs)
@@ -86,7 +86,7 @@ func (p *Path) run(w int, now, free time.Time, at *sky.Angle, pace Pace) (r Run,
 	stretch := p.stretch(w, now, window.To)
 	if at != nil {
 		r.Rewind = rewindTime(d, *at, stretch.Start)
-		if ready := free.Add(r.Rewind); ready.After(now) {
+		if ready := free.Add(r.Rewind + p.sky.Kit.Subs.Loop); ready.After(now) {
 			if now = ready; !now.Before(window.To) {
 				return r, 0, false
 			}

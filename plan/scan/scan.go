@@ -32,6 +32,7 @@ type Sky struct {
 	nominal   sky.Direction
 	pairs     [2][2]sky.Direction // opposite axes on the rim of the uncertainty, the pairs square to each other
 	uncertain bool
+	radius    sky.Angle // of the uncertainty, at most
 	blocks    []block
 	times     []time.Time
 }
@@ -61,7 +62,7 @@ func Of(k kit.Kit, frame *sky.Frame, dark []plan.Span, axis kit.Axis, spread *pl
 		spread = circle(axis.Uncertainty)
 	}
 	if spread.East > 0 || spread.North > 0 {
-		s.uncertain = true
+		s.uncertain, s.radius = true, spread.Radius()
 		rim := spread.Rim(axis)
 		quarter := len(rim) / 4
 		for i := range s.pairs {

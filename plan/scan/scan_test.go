@@ -22,12 +22,12 @@ var exampleDate = plan.Date{Year: 2026, Month: time.December, Day: 5}
 // crosses the floor at a sixtieth of that.
 const edgeWithin = 10 * time.Second
 
-// asPlanned compares a scan with plan.Course and plan.Runs, which follow the same night exactly, with the
+// asPlanned compares a scan with plan.Course and plan.Schedule, which follow the same night exactly, with the
 // full bounds of sixteen axes.
-func asPlanned(n *plan.Night, target kit.Target, axis kit.Axis) (scanned []scan.Run, planned plan.Runs, path *scan.Path) {
+func asPlanned(n *plan.Night, target kit.Target, axis kit.Axis) (scanned []scan.Run, planned plan.Schedule, path *scan.Path) {
 	path = scan.NewSky(n, axis, nil).Follow(target)
 	course := n.Course(target, axis)
-	planned = course.Runs(n.Span.From, nil, plan.NewSequence(n.Kit.Subs))
+	planned = course.Schedule(plan.Start{At: n.Span.From}, plan.NewSequence(n.Kit.Subs))
 	return path.Runs(n.Span.From), planned, path
 }
 
@@ -38,7 +38,7 @@ func worked(runs []scan.Run, k kit.Kit) (total time.Duration) {
 	return total
 }
 
-func workedExactly(runs plan.Runs, k kit.Kit) (total time.Duration) {
+func workedExactly(runs plan.Schedule, k kit.Kit) (total time.Duration) {
 	for _, r := range runs.Runs {
 		total += r.Length() - k.Subs.Settle
 	}
@@ -48,6 +48,7 @@ func workedExactly(runs plan.Runs, k kit.Kit) (total time.Duration) {
 // endless is the example's kit with a sequence that does not end.
 func endless() kit.Kit {
 	k := kit.Example()
+	k.Subs.Loop, k.Subs.WorthARewind = 0, 0 // the scan weighs no rewind
 	for i := range k.Subs.Filters {
 		k.Subs.Filters[i].Count *= 100
 	}

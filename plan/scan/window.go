@@ -26,7 +26,7 @@ func (s *Sky) rooms(d sky.Direction) (r rooms) {
 	if r[1] < 0 { // only then what stands at this azimuth matters, and refraction
 		r[1] = float64(place.Altitude + s.air.Refraction(place.Altitude) - s.Kit.Horizon.At(place.Azimuth))
 	}
-	r[2] = float64(s.Kit.Mount.Ceiling - (90*sky.Degree - d.Separation(s.nominal)))
+	r[2] = float64(s.Kit.Mount.Ceiling - (90*sky.Degree - d.Separation(s.nominal) + s.radius)) // for the nearest axis
 	r[3] = left(s.Kit.Mount.LargestAzimuthRate)(sky.AzimuthRate(s.pole, d, s.nominal))
 	r[4] = left(s.Kit.Derotator.LargestRate)(sky.FieldRate(s.pole, d, s.nominal))
 	return r

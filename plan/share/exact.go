@@ -48,26 +48,15 @@ func (d *division) stretch(c *plan.Course, at *sky.Angle, within plan.Span, sequ
 	if pause := d.rules.pauseBefore(c.Target.Name, isFirst); pause > 0 {
 		free, st.Ready = within.From, within.From.Add(pause)
 	}
-	all := c.Windows()
-	st.Runs = plan.Runs{Windows: plan.CutWindows(all, []plan.Span{{From: st.Ready, To: within.To}}), After: sequence}
-	for _, window := range st.Runs.Windows {
-		for now := window.From; ; {
-			next, ok := c.NextRun(at, free, plan.Span{From: now, To: window.To}, st.Runs.After)
-			if !ok {
-				break
-			}
-			if next.Rewind.Length() > 0 {
-				st.Runs.Rewinds = append(st.Runs.Rewinds, next.Rewind)
-				if len(st.Runs.Runs) > 0 || next.Rewind.To.After(st.Ready) {
-					st.Rewinds++
-				}
-			}
-			st.Runs.Runs = append(st.Runs.Runs, next.Run)
-			st.Runs.After, now, free, at = next.After, next.Run.To, next.Run.To, &next.Run.EndAngle
+	turn := c.InTurns([]plan.Span{{From: st.Ready, To: within.To}})
+	st.Runs = turn.Schedule(plan.Start{At: free, Stage: at}, sequence)
+	for _, rewind := range st.Runs.Rewinds {
+		if rewind.To.After(st.Runs.Runs[0].From) || rewind.To.After(st.Ready) {
+			st.Rewinds++
 		}
 	}
 	if n := len(st.Runs.Runs); n > 0 {
-		st.Reason = d.whyEnds(all, st.Runs, within.To)
+		st.Reason = d.whyEnds(c.Windows(), st.Runs, within.To)
 		st.To, st.Exposed = st.Runs.Runs[n-1].To, st.Runs.Exposed()
 	}
 	return st
@@ -77,7 +66,7 @@ func (d *division) stretch(c *plan.Course, at *sky.Angle, within plan.Span, sequ
 const nearEnd = grid + time.Minute
 
 // whyEnds says why a stretch ends where it does.
-func (d *division) whyEnds(windows []plan.Window, runs plan.Runs, until time.Time) string {
+func (d *division) whyEnds(windows []plan.Window, runs plan.Schedule, until time.Time) string {
 	last := runs.Runs[len(runs.Runs)-1].To
 	if runs.After.Done() {
 		return "complete"

@@ -27,7 +27,7 @@ type Stretch struct {
 	Ready       time.Time // when its break is over: subs may begin; From for the first of the night
 	Target      kit.Target
 	Course      *plan.Course
-	Runs        plan.Runs
+	Runs        plan.Schedule
 	Rewinds     int           // but for one done in the break
 	Exposed     time.Duration // the shutter open
 	Wanted, Got float64       // shares of all exposure, over all the target's stretches

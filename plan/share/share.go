@@ -9,8 +9,8 @@
 // proportion (proportional fairness, Kelly 1997, European Transactions on Telecommunications 8, 33).
 //
 // All orders are tried; for each the hand-over times are the best on a grid of five minutes (dynamic
-// programming over the times of package scan). The order found is then planned exactly, as plan.Course.Runs
-// plans one target, with hand-overs moved up to the end of the last sub before.
+// programming over the times of package scan). The order found is then planned exactly, as
+// plan.Course.Schedule plans one target, with hand-overs moved up to the end of the last sub before.
 package share
 
 import (

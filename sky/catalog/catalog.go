@@ -7,8 +7,8 @@
 // 2030 that costs the median star of V 6 about an arcsecond.
 // Deep sky: places to about an arcminute (better for small objects), magnitudes V and sizes as the
 // handbooks print them, position angles of the major axis north through east.
-// Sources: CREDITS.md in this folder. The program in gen makes stars.csv and boundaries.csv;
-// deepsky.csv and constellations.csv are written by hand.
+// Sources: CREDITS.md in this folder. The program in gen makes boundaries.csv, stars.csv and,
+// of that, stars.bin; deepsky.csv and constellations.csv are written by hand.
 //
 // The data are compiled in. Each file is read when something first asks for it, so looking up a nebula
 // does not read the stars.

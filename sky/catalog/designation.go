@@ -2,12 +2,14 @@ package catalog
 
 import (
 	"strings"
+	"sync"
+	"unicode"
 	"unicode/utf8"
 )
 
 // findDesignation finds a star by Bayer letter, Flamsteed number or Hipparcos number.
 func findDesignation(name string) (Object, bool) {
-	k := key(name)
+	k := key(writtenOut(name))
 	if digits, ok := strings.CutPrefix(k, "hip"); ok && digits != "" {
 		return firstStar(func(n string) bool { return n == "HIP "+digits })
 	}
@@ -24,6 +26,35 @@ func findDesignation(name string) (Object, bool) {
 		}
 	}
 	return Object{}, false
+}
+
+// writtenOut returns a star's designation with its letter's raised number as digits and without the full stop
+// that some books put after a Greek letter: "α¹ Cen" is "α1 Cen", "mu. Cep" is "mu Cep".
+func writtenOut(name string) string {
+	var b strings.Builder
+	before := ' '
+	for _, r := range name {
+		digit, isRaised := digitOf(r)
+		switch {
+		case isRaised && (unicode.IsLetter(before) || isRaisedDigit(before)):
+			b.WriteByte(digit)
+		case r == '.' && isGreek(b.String()):
+		default:
+			b.WriteRune(r)
+		}
+		before = r
+	}
+	return b.String()
+}
+
+func isRaisedDigit(r rune) bool {
+	_, ok := digitOf(r)
+	return ok
+}
+
+func isGreek(word string) bool {
+	_, ok := greekLetter(strings.ToLower(strings.TrimSpace(word)))
+	return ok
 }
 
 // isNumbered tells whether name is letter, a raised number, and constellation.
@@ -52,9 +83,9 @@ func firstStar(fits func(name string) bool) (Object, bool) {
 // as the catalogue writes them: "Alpha Canis Majoris" gives "α CMa".
 func designations(name, k string) []string {
 	var found []string
-	for _, c := range constellations() {
-		for _, ending := range []string{c.genitive, c.name, c.abbreviation} {
-			rest, ok := strings.CutSuffix(k, key(ending))
+	for _, c := range endings() {
+		for _, ending := range c.keys {
+			rest, ok := strings.CutSuffix(k, ending)
 			if !ok {
 				continue
 			}
@@ -66,6 +97,20 @@ func designations(name, k string) []string {
 	}
 	return found
 }
+
+// ending is how a designation may end for one constellation: the keys of its genitive, name and abbreviation.
+type ending struct {
+	abbreviation string
+	keys         [3]string
+}
+
+var endings = sync.OnceValue(func() []ending {
+	var list []ending
+	for _, c := range constellations() {
+		list = append(list, ending{c.abbreviation, [3]string{key(c.genitive), key(c.name), key(c.abbreviation)}})
+	}
+	return list
+})
 
 // letters reads the part before the constellation: "61", "alpha", "α", "mu1", "mu.01", or one Latin
 // letter, whose case only the name as given tells.

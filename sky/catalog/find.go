@@ -29,21 +29,23 @@ func (e *UnknownNameError) Error() string {
 //
 // Given:  "Tarantula Nebula", "Tarantula", "M42", "m 42", "Messier 42", "Caldwell 103", "Sh2-155",
 // "Sirius", "α CMa", "alpha cma", "alf CMa", "Alpha Canis Majoris", "61 Cyg", "HIP 32349". Case,
-// spaces and hyphens don't matter, save for Bayer's Latin letters (b and B Cen are two stars). A letter
-// without its raised number finds the brightest star of that letter: "α Cen" is α¹ Cen.
+// spaces and the hyphens and apostrophes within words don't matter, save for Bayer's Latin letters (b and B
+// Cen are two stars); every other mark does. A letter without its raised number finds the brightest star of
+// that letter: "α Cen" is α¹ Cen.
 // Error:  *UnknownNameError, with the nearest names.
 func Find(name string) (Object, error) {
-	if i, ok := deepSkyIndex()[key(name)]; ok {
+	k := key(name)
+	if i, ok := deepSkyIndex()[k]; ok {
 		return allDeepSky()[i], nil
 	}
-	if i, ok := starNameIndex()[key(name)]; ok {
+	if i, ok := starNameIndex()[k]; ok {
 		return allStars()[i], nil
 	}
 	if o, ok := findDesignation(name); ok {
 		return o, nil
 	}
 	// Last, for Antares is the star and not the Antares Nebula.
-	if i, ok := stemIndex()[key(name)]; ok {
+	if i, ok := stemIndex()[k]; ok {
 		return allDeepSky()[i], nil
 	}
 	return Object{}, &UnknownNameError{Name: name, Near: near(name)}
@@ -56,6 +58,7 @@ var deepSkyIndex = sync.OnceValue(func() map[string]int {
 	for i, o := range list {
 		for _, name := range o.Names {
 			index[key(name)] = i
+			index[key(strings.ReplaceAll(name, "-", " "))] = i // the hyphen of "ESO 56-115" may be a space
 		}
 	}
 	return index

@@ -111,6 +111,38 @@ func TestSuggestions(t *testing.T) {
 	}
 }
 
+// Case and spaces are forgiven, and the marks of words; a mark that changes a number is another name.
+func TestMarksAreNotForgiven(t *testing.T) {
+	for asked, near := range map[string]string{
+		"M 3/4": "M 34", "M 3.1": "M 31", "M 1-1": "M 11", "M 3$": "M 3", "M 3,1": "M 31", "M_31": "M 31", "M 31!": "M 31", "M -31": "M 31",
+		"M 3²": "", "NGC 20-70": "NGC 2070", "(M 42)": "", "Sirius?": "Sirius", "Sir.ius": "Sirius", "M3'": "M 3", "M 3\x1b1": "M 31",
+		"C 10:3": "C 103", "Sh2-15.5": "Sh2-155", "HIP 323/49": "", "6/1 Cyg": "", "α/Cen": "", "61. Cyg": "", "M 42.": "M 42", "-M 42": "M 42",
+	} {
+		_, err := catalog.Find(asked)
+		var unknown *catalog.UnknownNameError
+		if assert.True(t, errors.As(err, &unknown), "%q is found", asked) && near != "" {
+			assert.Contains(t, unknown.Near, near, "%q", asked)
+		}
+	}
+	for want, names := range map[string][]string{
+		"M 42":       {"M-42", "M  42", "m\u00a042", "Messier\t42", "NGC-1976"},
+		"ESO 56-115": {"ESO 56-115", "eso56-115", "ESO 56 115"},
+		"NGC 2392":   {"Clown Faced Nebula", "clown-faced nebula"},
+		"NGC 3031":   {"Bode’s Galaxy", "bodes galaxy", "BODE'S GALAXY"},
+		"β¹ Sco":     {"bet.01 Sco", "β¹-Sco"},
+		"α Boo":      {"Alpha Boo\u0308tis"}, // the accent as a character of its own
+	} {
+		bearer, err := catalog.Find(want)
+		require.NoError(t, err)
+		for _, name := range names {
+			o, err := catalog.Find(name)
+			if assert.NoError(t, err) {
+				assert.Equal(t, bearer.ID, o.ID, "%q", name)
+			}
+		}
+	}
+}
+
 func TestUnknownNames(t *testing.T) {
 	for asked, says := range map[string]string{
 		"":                         "no name given",

@@ -30,8 +30,8 @@ func raised(digits string) string {
 	return b.String()
 }
 
-// key returns the form in which names are compared: small letters and digits only, marks taken off,
-// catalogues by their usual abbreviation, numbers without leading zeros. "Messier 042" is "m42",
+// key returns the form in which names are compared: case, accents, spaces and the marks within words taken
+// off, catalogues by their usual abbreviation, numbers without leading zeros. "Messier 042" is "m42",
 // "Sharpless 155" is "sh2-155", "Barnard's Loop" is "barnardsloop".
 func key(name string) string {
 	if number, ok := sharpless(name); ok {
@@ -72,31 +72,55 @@ func sharpless(name string) (number string, ok bool) {
 	return number, number != "" && strings.Trim(number, "0123456789") == ""
 }
 
-// bare returns name in small letters without marks, spaces and punctuation.
+// bare returns name in small letters without accents, spaces, and the hyphens and apostrophes within words.
+//
+// All other marks stay, and make it another name: "M 3/4" is not M 34, nor "M 3.1" M 31. A hyphen between
+// two digits stays too ("M 1-1" is not M 11), and so do raised digits ("M 3²" is not M 32).
 func bare(name string) string {
 	var b strings.Builder
-	for _, r := range name {
-		if d, ok := digitOf(r); ok {
-			b.WriteByte(d)
-			continue
+	before := ' '
+	text := []rune(strings.ToLower(name))
+	for i, r := range text {
+		after := ' '
+		if i+1 < len(text) {
+			after = text[i+1]
 		}
-		switch r = unicode.ToLower(r); r {
-		case 'ö', 'ó', 'ò', 'ô':
-			r = 'o'
-		case 'á', 'à', 'ä', 'â':
-			r = 'a'
-		case 'é', 'è', 'ë', 'ê':
-			r = 'e'
-		case 'ς':
-			r = 'σ'
-		case 'µ': // the micro sign, which keyboards have
-			r = 'μ'
+		if !unicode.IsSpace(r) && !passedOver(before, r, after) {
+			b.WriteRune(plain(r))
 		}
-		if unicode.IsLetter(r) || unicode.IsDigit(r) {
-			b.WriteRune(r)
-		}
+		before = r
 	}
 	return b.String()
+}
+
+// passedOver tells whether r, between its neighbours, is a mark that people leave out or put in: a hyphen
+// in a word or before its number, an apostrophe, an accent that is a character of its own.
+func passedOver(before, r, after rune) bool {
+	switch {
+	case r == '-':
+		return unicode.IsLetter(before) && (unicode.IsLetter(after) || unicode.IsDigit(after)) ||
+			unicode.IsDigit(before) && unicode.IsLetter(after)
+	case r == '\'', r == '’', unicode.Is(unicode.Mn, r):
+		return unicode.IsLetter(before)
+	}
+	return false
+}
+
+// plain returns a small letter without its accent, and the Greek letter for what keyboards have in its place.
+func plain(r rune) rune {
+	switch r {
+	case 'ö', 'ó', 'ò', 'ô':
+		return 'o'
+	case 'á', 'à', 'ä', 'â':
+		return 'a'
+	case 'é', 'è', 'ë', 'ê':
+		return 'e'
+	case 'ς':
+		return 'σ'
+	case 'µ': // the micro sign, which keyboards have
+		return 'μ'
+	}
+	return r
 }
 
 // splitNumber splits "ngc2070" into "ngc" and what follows from the first digit on. digits is "" unless

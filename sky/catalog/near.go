@@ -2,8 +2,10 @@ package catalog
 
 import (
 	"cmp"
+	"math/bits"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // mostNear is how many names an UnknownNameError offers.
@@ -12,6 +14,38 @@ const mostNear = 5
 // longestName bounds the work on nonsense; the longest name of the catalogue has 32 letters.
 const longestName = 64
 
+// candidate is a name to suggest, in the forms that an unknown one is compared with.
+type candidate struct {
+	name, key string
+	stem      string // the key without "Nebula" and the like; "" if it has none
+	letters   uint64 // of key, as lettersOf
+	bearer    int    // counts objects: of the names of one only the nearest is suggested
+}
+
+// candidates returns the names to suggest: all of deep-sky objects, the proper ones of stars.
+var candidates = sync.OnceValue(func() []candidate {
+	var list []candidate
+	bearer := 0
+	consider := func(o *Object) {
+		bearer++
+		for _, name := range o.Names {
+			if o.Kind == Star && !isProperName(name) {
+				continue
+			}
+			k := lookAlike(key(name))
+			s, _ := stem(name)
+			list = append(list, candidate{name, k, lookAlike(s), lettersOf(k), bearer})
+		}
+	}
+	for i := range allDeepSky() {
+		consider(&allDeepSky()[i])
+	}
+	for i := range allStars() {
+		consider(&allStars()[i])
+	}
+	return list
+})
+
 // near returns the names most like an unknown one, the most alike first.
 func near(name string) []string {
 	asked := lookAlike(key(name))
@@ -19,30 +53,25 @@ func near(name string) []string {
 		return nil
 	}
 	type suggestion struct {
-		name     string
+		*candidate
 		distance int
 	}
 	var found []suggestion
-	consider := func(o Object) {
-		best := suggestion{distance: 1 + tolerance(asked)}
-		for _, candidate := range o.Names {
-			if o.Kind == Star && !isProperName(candidate) {
-				continue
-			}
-			if d := distanceTo(asked, candidate); d < best.distance {
-				best = suggestion{candidate, d}
-			}
+	all, most, letters := candidates(), tolerance(asked), lettersOf(asked)
+	for i := range all {
+		c := &all[i]
+		if bits.OnesCount64(letters&^c.letters) > most { // a slip mends one letter at most
+			continue
 		}
-		if best.name != "" {
-			found = append(found, best)
-		}
-	}
-	for _, o := range allDeepSky() {
-		consider(o)
-	}
-	for _, o := range allStars() {
-		if isProperName(o.Names[0]) || len(o.Names) > 3 {
-			consider(o)
+		d := c.distance(asked, most)
+		switch last := len(found) - 1; {
+		case d > most:
+		case last >= 0 && found[last].bearer == c.bearer:
+			if d < found[last].distance {
+				found[last] = suggestion{c, d}
+			}
+		default:
+			found = append(found, suggestion{c, d})
 		}
 	}
 	slices.SortStableFunc(found, func(a, b suggestion) int { return cmp.Compare(a.distance, b.distance) })
@@ -62,37 +91,49 @@ func tolerance(asked string) int {
 	return max(1, min(3, len(asked)/3))
 }
 
-// distanceTo returns the slips between what was asked and a name, with or without its last word. A
-// name that begins with it counts one.
-func distanceTo(asked, name string) int {
-	k := lookAlike(key(name))
-	d := slips(asked, k)
-	if s, ok := stem(name); ok {
-		d = min(d, slips(asked, lookAlike(s)))
+// distance returns the slips between what was asked and the name, with or without its last word; any number
+// above most stands for more than most. A name that begins with what was asked counts one.
+func (c *candidate) distance(asked string, most int) int {
+	d := slips(asked, c.key, most)
+	if c.stem != "" {
+		d = min(d, slips(asked, c.stem, most))
 	}
-	if len(asked) >= 4 && strings.HasPrefix(k, asked) {
+	if len(asked) >= 4 && strings.HasPrefix(c.key, asked) {
 		d = min(d, 1)
 	}
 	return d
 }
 
-// lookAlike makes letters and digits alike that are mistaken for each other, O and 0, l, I and 1.
-func lookAlike(k string) string {
-	return strings.NewReplacer("o", "0", "l", "1", "i", "1").Replace(k)
+// lettersOf returns the set of letters in a key. Letters beyond ASCII share their bits with others, so that it
+// may be too small a set and never leaves out a name that is near.
+func lettersOf(k string) (set uint64) {
+	for i := range len(k) {
+		set |= 1 << (k[i] % 64)
+	}
+	return set
 }
 
+// lookAlike makes letters and digits alike that are mistaken for each other, O and 0, l, I and 1.
+func lookAlike(k string) string { return alike.Replace(k) }
+
+// alike is only read; a Replacer is safe for that.
+var alike = strings.NewReplacer("o", "0", "l", "1", "i", "1")
+
 // slips returns the letters to put in, take out, change or swap with the next to get from a to b: the
-// optimal string alignment distance. It counts bytes, near enough for suggestions.
-func slips(a, b string) int {
-	if d := len(a) - len(b); d > 3 || d < -3 {
-		return max(len(a), len(b))
+// optimal string alignment distance, or most+1 if it is above most. It counts bytes, near enough for
+// suggestions. Both texts have at most longestName bytes.
+func slips(a, b string, most int) int {
+	if d := len(a) - len(b); d > most || d < -most {
+		return most + 1
 	}
-	previous, current, next := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	var one, two, three [longestName + 1]int
+	previous, current, next := one[:len(b)+1], two[:len(b)+1], three[:len(b)+1]
 	for j := range current {
 		current[j] = j
 	}
 	for i := 1; i <= len(a); i++ {
 		next[0] = i
+		least := i
 		for j := 1; j <= len(b); j++ {
 			change := 1
 			if a[i-1] == b[j-1] {
@@ -102,8 +143,12 @@ func slips(a, b string) int {
 			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
 				next[j] = min(next[j], previous[j-2]+1)
 			}
+			least = min(least, next[j])
+		}
+		if least > most+1 { // a swap reaches back over one row, which saves one slip at most
+			return most + 1
 		}
 		previous, current, next = current, next, previous
 	}
-	return current[len(b)]
+	return min(current[len(b)], most+1)
 }

@@ -2,98 +2,123 @@ package catalog
 
 import (
 	_ "embed"
+	"fmt"
+	"math"
 	"sort"
-	"strings"
 	"sync"
 
 	"duskhand/sky"
 )
 
-//go:embed stars.csv
-var starsCSV string
+// starsBin is stars.csv, packed by the program in gen so that reading it costs a tenth: a test holds the two
+// against each other. All numbers are little-endian.
+//
+//	uint32 stars, uint32 constellations, uint32 stars with a proper motion
+//	the constellations' abbreviations, three bytes each
+//	for each star, brightest first: the columns below, starSize bytes
+//	for each star with a proper motion, in that order: two float64, mas a year in RA (with cos dec) and Dec
+//	a byte for each name of each star, its length
+//	the names, with nothing between them
+//
+//go:embed stars.bin
+var starsBin string
+
+// The columns of a star, by the byte at which each begins.
+const (
+	starRA            = 0  // uint32, 0.0001°
+	starDec           = 4  // int32, 0.0001°
+	starMag           = 8  // int16, 0.01
+	starConstellation = 10 // uint8, index
+	starNames         = 11 // uint8: how many names, with the two marks below
+	starSize          = 12
+
+	namedFirst  = 0x40 // the IAU's name comes before the designation
+	motionKnown = 0x80
+	starsHeader = 12
+)
 
 // FaintestStar is the V magnitude to which the catalogue's stars are complete and at which it ends.
 const FaintestStar = 6.5
 
-// The columns of stars.csv.
-const (
-	starHIP = iota
-	starRA
-	starDec
-	starMag
-	starMotionRA
-	starMotionDec
-	starBayer
-	starFlamsteed
-	starConstellation
-	starIAUName
-	starOtherNames
-	starColumns
-)
-
 var allStars = sync.OnceValue(readStars)
 
+// starFile is starsBin taken apart.
+type starFile struct {
+	count                                         int
+	constellations, records, motions, sizes, text string
+}
+
+// openStars takes the file apart. A fault in a compiled-in file is a bug, so it panics.
+func openStars(file string) starFile {
+	count, abbreviations, moving := int(uint32At(file, 0)), int(uint32At(file, 4)), int(uint32At(file, 8))
+	f := starFile{count: count}
+	rest := file[starsHeader:]
+	cut := func(n int) (part string) { part, rest = rest[:n], rest[n:]; return part }
+	f.constellations, f.records, f.motions = cut(3*abbreviations), cut(starSize*count), cut(16*moving)
+	names := 0
+	for i := range count {
+		names += f.names(i)
+	}
+	f.sizes, f.text = cut(names), rest
+	return f
+}
+
+func (f starFile) names(i int) int {
+	return int(f.records[starSize*i+starNames] &^ (namedFirst | motionKnown))
+}
+
+// readStars makes the list of all stars. Names and constellations are slices of the compiled-in file.
 func readStars() []Object {
-	count := strings.Count(starsCSV, "\n") - 1
-	list := make([]Object, 0, count)
-	// One array for the names of all stars. If it outgrew this size, append would move on to a new
-	// one and earlier stars would keep their slices of the old: dearer, not wrong.
-	names := make([]string, 0, 2*count)
-	for r := range rows("stars.csv", starsCSV, starColumns) {
-		from := len(names)
-		names = r.appendNames(names)
-		list = append(list, Object{
-			ID:            r.starID(),
-			Names:         names[from:len(names):len(names)],
-			Kind:          Star,
-			Type:          "star",
-			Constellation: r.fields[starConstellation],
-			Star: sky.Star{
-				Place: sky.J2000{
-					RA:  sky.Angle(r.number(starRA)) * sky.Degree,
-					Dec: sky.Angle(r.number(starDec)) * sky.Degree,
-				},
-				Motion: sky.ProperMotion{
-					RA:  sky.Angle(r.known(starMotionRA).Value) * sky.MilliarcsecondPerYear,
-					Dec: sky.Angle(r.known(starMotionDec).Value) * sky.MilliarcsecondPerYear,
-				},
-			},
-			Magnitude: r.known(starMag),
-		})
+	f := openStars(starsBin)
+	list, names := make([]Object, f.count), make([]string, len(f.sizes))
+	text := f.text
+	for i := range names {
+		n := int(f.sizes[i])
+		names[i], text = text[:n], text[n:]
+	}
+	if text != "" {
+		panic(fmt.Sprintf("stars.bin: %d bytes after the last name", len(text)))
+	}
+	motions := f.motions
+	for i := range list {
+		record, n := f.records[starSize*i:starSize*(i+1)], f.names(i)
+		list[i] = f.star(record, names[:n:n])
+		names = names[n:]
+		if record[starNames]&motionKnown != 0 {
+			list[i].Star.Motion = motionAt(motions)
+			motions = motions[16:]
+		}
 	}
 	return list
 }
 
-// starID chooses the designation that observers use: a Greek letter, else Flamsteed's number, else a
-// Latin letter, else the Hipparcos number.
-func (r row) starID() string {
-	bayer, flamsteed := r.fields[starBayer], r.fields[starFlamsteed]
-	switch {
-	case bayer != "" && bayer[0] >= 0x80: // Greek in UTF-8
-		return bayer
-	case flamsteed != "":
-		return flamsteed
-	case bayer != "":
-		return bayer
+// star returns a star without its proper motion.
+func (f starFile) star(record string, names []string) Object {
+	id := names[0]
+	if record[starNames]&namedFirst != 0 {
+		id = names[1]
 	}
-	return r.fields[starHIP]
+	at := 3 * int(record[starConstellation])
+	// Dividing whole numbers rounds as reading the decimals does: the last bit is that of the table.
+	return Object{
+		ID: id, Names: names, Kind: Star, Type: "star", Constellation: f.constellations[at : at+3],
+		Star: sky.Star{Place: sky.J2000{
+			RA:  sky.Angle(float64(uint32At(record, starRA))/1e4) * sky.Degree,
+			Dec: sky.Angle(float64(int32(uint32At(record, starDec)))/1e4) * sky.Degree,
+		}},
+		Magnitude: Known{Value: float64(int16(uint16(record[starMag])|uint16(record[starMag+1])<<8)) / 100, OK: true},
+	}
 }
 
-// appendNames appends a star's names: the IAU's first; a star without one goes by its designation, and
-// names that only some books give it come after that.
-func (r row) appendNames(names []string) []string {
-	if r.fields[starIAUName] != "" {
-		names = append(names, r.fields[starIAUName])
+func motionAt(text string) sky.ProperMotion {
+	number := func(at int) sky.Angle {
+		return sky.Angle(math.Float64frombits(uint64(uint32At(text, at)) | uint64(uint32At(text, at+4))<<32))
 	}
-	id := r.starID()
-	names = append(names, id)
-	names = r.appendList(names, starOtherNames)
-	for _, column := range []int{starBayer, starFlamsteed, starHIP} {
-		if d := r.fields[column]; d != "" && d != id {
-			names = append(names, d)
-		}
-	}
-	return names
+	return sky.ProperMotion{RA: number(0) * sky.MilliarcsecondPerYear, Dec: number(8) * sky.MilliarcsecondPerYear}
+}
+
+func uint32At(text string, at int) uint32 {
+	return uint32(text[at]) | uint32(text[at+1])<<8 | uint32(text[at+2])<<16 | uint32(text[at+3])<<24
 }
 
 // Stars returns the stars of V ≤ faintest, brightest first.

@@ -1,7 +1,10 @@
 package catalog_test
 
 import (
+	"encoding/csv"
 	"math"
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -129,5 +132,44 @@ func TestBayer(t *testing.T) {
 		o, err := catalog.Find(name)
 		require.NoError(t, err)
 		assert.Equal(t, want, o.Bayer(), name)
+	}
+}
+
+// The packed table is the readable one, to the last bit: what is written in stars.csv is read from stars.bin.
+// After a change of the one, "go run ./sky/catalog/gen -pack" makes the other.
+func TestPackedStarsAreThoseOfTheTable(t *testing.T) {
+	file, err := os.Open("stars.csv")
+	require.NoError(t, err)
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	require.NoError(t, err)
+	stars := catalog.Stars(catalog.FaintestStar)
+	require.Len(t, stars, len(rows)-1)
+	for i, row := range rows[1:] {
+		s, name := stars[i], row[0]
+		require.Equal(t, sky.Angle(number(t, row[1]))*sky.Degree, s.Star.Place.RA, name)
+		require.Equal(t, sky.Angle(number(t, row[2]))*sky.Degree, s.Star.Place.Dec, name)
+		require.Equal(t, catalog.Known{Value: number(t, row[3]), OK: true}, s.Magnitude, name)
+		motion := sky.ProperMotion{}
+		if row[4] != "" {
+			motion.RA = sky.Angle(number(t, row[4])) * sky.MilliarcsecondPerYear
+			motion.Dec = sky.Angle(number(t, row[5])) * sky.MilliarcsecondPerYear
+		}
+		require.Equal(t, motion, s.Star.Motion, name)
+		require.Equal(t, row[8], s.Constellation, name)
+		var names []string
+		for _, column := range []int{0, 6, 7, 9} {
+			if row[column] != "" {
+				names = append(names, row[column])
+			}
+		}
+		if row[10] != "" {
+			names = append(names, strings.Split(row[10], "; ")...)
+		}
+		require.ElementsMatch(t, names, s.Names, name)
+		require.Contains(t, []string{row[6], row[7], row[0]}, s.ID, name)
+		if row[9] != "" {
+			require.Equal(t, row[9], s.Name(), name)
+		}
 	}
 }

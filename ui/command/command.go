@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"duskhand/sky/foreign"
 	"duskhand/ui"
 	"duskhand/ui/clock"
 )
@@ -47,19 +48,20 @@ func (p Program) complain(err error) {
 	switch {
 	case err == nil, errors.As(err, &answer):
 	case errors.As(err, &faults): // each line begins with file and line, as other tools can read
-		fmt.Fprintln(p.Streams.Err, err)
+		fmt.Fprintln(p.messages(), err)
 	default:
-		fmt.Fprintf(p.Streams.Err, "duskhand: %v\n", err)
+		fmt.Fprintf(p.messages(), "duskhand: %v\n", err)
 	}
 }
 
-// out returns where results in plain text go: in ASCII if the locale asks for it.
+// out returns where results in plain text go: in ASCII if the locale asks for it, and nothing in it that a
+// terminal obeys, whoever wrote the names.
 func (p Program) out() io.Writer {
-	if p.asciiLocale() {
-		return asciiWriter{p.Streams.Out}
-	}
-	return p.Streams.Out
+	return foreign.Writer{To: p.linesOut(false)}
 }
+
+// messages returns where what the program has to say beside its results goes.
+func (p Program) messages() io.Writer { return foreign.Writer{To: p.Streams.Err} }
 
 // withHelp names the help of a command below what was wrong with its use.
 func withHelp(cmd *cobra.Command, err error) error {

@@ -20,7 +20,7 @@ A request has "ask" and may have "id", which comes back unchanged. One that can'
 end is 1. Unknown fields are errors. A line may be up to 1 MiB long.
 
 Angles are in degrees unless the name says otherwise, times UTC as RFC 3339 with fractions of a second
-allowed, longitude east +, azimuth from north through east. No horizon profile applies.
+allowed, longitude east +, azimuth from north through east. No horizon profile applies, but for a kit's own.
 `
 
 const computeExamples = `  echo '{"ask":"object","name":"Tarantula Nebula"}' | duskhand compute
@@ -46,12 +46,12 @@ func (p Program) compute() error {
 		fmt.Fprintln(p.Streams.Err, "duskhand: type one JSON object a line; Ctrl-D ends")
 	}
 	in, out := bufio.NewReaderSize(p.Streams.In, 1<<16), bufio.NewWriterSize(p.Streams.Out, 1<<16)
-	asked, failed := 0, 0
+	answerer, asked, failed := ask.New(otherKinds()), 0, 0
 	for {
 		line, tooLong, err := nextLine(in)
 		if tooLong || len(bytes.TrimSpace(line)) > 0 {
 			asked++
-			answer, ok := answerTo(line, tooLong)
+			answer, ok := answerTo(answerer, line, tooLong)
 			if !ok {
 				failed++
 			}
@@ -75,11 +75,11 @@ func (p Program) compute() error {
 	return nil
 }
 
-func answerTo(line []byte, tooLong bool) (answer []byte, ok bool) {
+func answerTo(answerer *ask.Answerer, line []byte, tooLong bool) (answer []byte, ok bool) {
 	if tooLong {
 		return fmt.Appendf(nil, `{"error":"this line is longer than %d bytes; write one request a line"}`, longestRequest), false
 	}
-	return ask.Answer(line)
+	return answerer.Answer(line)
 }
 
 // deliver writes an answer, and lets go of all answers unless another whole request is waiting: then

@@ -93,12 +93,12 @@ func TestComputeKindsAreDocumented(t *testing.T) {
 	var documented []string
 	for _, kind := range command.ComputeKinds() {
 		documented = append(documented, kind.Ask)
-		answer, ok := ask.Answer([]byte(kind.Example))
+		answer, ok := command.AnswerTo([]byte(kind.Example))
 		require.True(t, ok, "%s: %s", kind.Ask, answer)
 		assert.Equal(t, names(kind.Answer), keysOf(t, answer), kind.Ask)
 		assert.Subset(t, append(names(kind.Request), "ask"), keysOf(t, []byte(kind.Example)), kind.Ask)
 	}
-	assert.ElementsMatch(t, ask.Kinds(), documented)
+	assert.ElementsMatch(t, append(ask.Kinds(), "schedule"), documented)
 }
 
 // Fields that are documented are taken: any of them with true, which none is, must be faulted for its value
@@ -106,7 +106,7 @@ func TestComputeKindsAreDocumented(t *testing.T) {
 func TestComputeRequestFieldsAreKnown(t *testing.T) {
 	for _, kind := range command.ComputeKinds() {
 		for _, field := range kind.Request {
-			answer, ok := ask.Answer([]byte(`{"ask":"` + kind.Ask + `","` + field.Name + `":true}`))
+			answer, ok := command.AnswerTo([]byte(`{"ask":"` + kind.Ask + `","` + field.Name + `":true}`))
 			require.False(t, ok)
 			assert.NotContains(t, string(answer), "not known", "%s.%s", kind.Ask, field.Name)
 			assert.Contains(t, string(answer), field.Name)

@@ -1,8 +1,12 @@
 package command
 
 import (
+	"encoding/json"
 	"fmt"
+	"reflect"
 	"strings"
+
+	"duskhand/plan/kit"
 )
 
 // computeKind describes one kind of request. Help and README are made from these, and a test holds each
@@ -88,7 +92,34 @@ func computeKinds() []computeKind {
 			Request: []computeField{{"width_deg", "of one frame, in the tangent plane"}, {"height_deg", ""}, {"angles_deg", "[camera angle of each frame, …]"}},
 			Answer:  []computeField{{"fraction", "of one frame that is in all, 0 to 1"}},
 			Example: `{"ask":"overlap","width_deg":2.8,"height_deg":1.9,"angles_deg":[102.5,134.5]}`},
+		{Ask: "schedule", About: "the best schedule of a night for a target of a kit, as plan --json gives it; times UTC",
+			Request: []computeField{{"kit_toml", "the text of a kit file"}, {"date", "the evening's"}, {"target", "the kit's first if left out"},
+				{"axis", `{"tilt_deg", "toward_az_deg", "uncertainty_deg"}, the kit's if left out`}},
+			Answer:  scheduleFields(),
+			Example: scheduleExample()},
 	}
+}
+
+// scheduleFields are those of a target of plan --json.
+func scheduleFields() (fields []computeField) {
+	for _, of := range []reflect.Type{reflect.TypeFor[targetJSON](), reflect.TypeFor[scheduleAnswer]()} {
+		for i := range of.NumField() {
+			name := of.Field(i).Tag.Get("json")
+			if doc := of.Field(i).Tag.Get("doc"); doc != "" && name != "id" {
+				fields = append(fields, computeField{name, doc})
+			}
+		}
+	}
+	return fields
+}
+
+// scheduleExample asks for the example's night.
+func scheduleExample() string {
+	text, err := json.Marshal(string(kit.ExampleTOML()))
+	if err != nil {
+		panic(err) // text is always written
+	}
+	return `{"ask":"schedule","kit_toml":` + string(text) + `,"date":"2026-12-05"}`
 }
 
 // kindsHelp lists what can be asked, for the help.

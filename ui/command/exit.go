@@ -3,6 +3,7 @@ package command
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -59,6 +60,9 @@ func exitCode(err error) int {
 // action makes a command's body of f: any error that f does not call wrong use is a failure.
 func action(f func(cmd *cobra.Command, args []string) error) func(*cobra.Command, []string) error {
 	return func(cmd *cobra.Command, args []string) error {
+		if at := cmd.Flags().Lookup("at"); at != nil && at.Changed && strings.TrimSpace(at.Value.String()) == "" {
+			return wrongUsef("--at is empty, as from a variable that is not set; give an instant, as 2026-12-05T12:44:00Z, or leave --at out")
+		}
 		err := f(cmd, args)
 		var misused misuse
 		switch {

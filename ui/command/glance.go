@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"duskhand/sky/foreign"
 	"duskhand/ui/draw"
 	"duskhand/ui/sentence"
 )
@@ -107,7 +108,7 @@ func (p Program) glanceOn(f *follower, asked glanceAsked) error {
 		m, _, err := f.at(f.config.Clock.Now())
 		line := glanceLine(f, m, asked.width)
 		if err != nil {
-			line = draw.Shorten(draw.Unicode, err.Error(), asked.width)
+			line = draw.Shorten(draw.Unicode, foreign.Line(err.Error()), asked.width)
 		}
 		if err := w.write(line); err != nil {
 			return fmt.Errorf("writing the line: %w", err)
@@ -174,6 +175,9 @@ func joined(width int, answers, toDo, mark []string, digits string) string {
 		ways = append(ways, answer+full, answer+bare)
 	}
 	ways = append(append(ways, answers...), digits)
+	for i, way := range ways { // names of the kit's and of frames stand in them
+		ways[i] = foreign.Line(way)
+	}
 	for _, way := range ways {
 		if draw.Width(way) <= width {
 			return way

@@ -42,7 +42,7 @@ func (p Program) findKit(named string) (string, error) {
 }
 
 func readKit(path string) (kit.Kit, error) {
-	data, err := os.ReadFile(path)
+	data, err := readSettings(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return kit.Kit{}, fmt.Errorf("there is no kit file %s; make one with: duskhand kit new %s", path, path)
 	}

@@ -20,7 +20,8 @@ night to itself; with --divide, or when two targets of the kit have a share, the
 them: the order and the hand-overs that give each its share with the fewest rewinds. A night that is never dark, or a target that can't be used, is an answer like any other.
 
 Early and late are the bounds of a limit over all that the mount's axis may be, by axis.uncertainty_deg of
-the kit; each run ends before its early bound.
+the kit; each run ends before its early bound. What of the dark is neither run nor rewind is said with its
+reason, and what it costs that the axis is not known better.
 
 The date is that of the evening; without --on it is that of the night going on, or from sunrise on of the
 next, and for the built-in example 2026-12-05.
@@ -48,7 +49,8 @@ type planned struct {
 type plannedTarget struct {
 	target kit.Target
 	course *plan.Course
-	runs   plan.Runs
+	runs   plan.Schedule
+	price  plan.Price // of not knowing the axis; none in a divided night
 }
 
 func (p Program) planCommand(named *string) *cobra.Command {
@@ -113,10 +115,15 @@ func (p Program) plan(named, on, target string) (planned, error) {
 	result := planned{night: plan.NewNight(k, date), path: path}
 	for _, t := range targets {
 		course := result.night.Course(t, k.Axis)
-		runs := course.Runs(result.night.Span.From, nil, plan.NewSequence(k.Subs))
-		result.targets = append(result.targets, plannedTarget{t, course, runs})
+		result.targets = append(result.targets, planTarget(result.night, course, t))
 	}
 	return result, nil
+}
+
+// planTarget plans one target that has the night to itself.
+func planTarget(night *plan.Night, course *plan.Course, target kit.Target) plannedTarget {
+	start, sequence := plan.Start{At: night.Span.From}, plan.NewSequence(night.Kit.Subs)
+	return plannedTarget{target, course, course.Schedule(start, sequence), course.Price(start, sequence)}
 }
 
 // shares tells whether the kit divides its nights.
@@ -152,7 +159,7 @@ func (p *planned) divide(asked bool) error {
 	}
 	p.divided, p.targets = &s, nil
 	for _, stretch := range s.Stretches {
-		p.targets = append(p.targets, plannedTarget{stretch.Target, stretch.Course, stretch.Runs})
+		p.targets = append(p.targets, plannedTarget{target: stretch.Target, course: stretch.Course, runs: stretch.Runs})
 	}
 	return nil
 }

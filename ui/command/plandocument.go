@@ -65,19 +65,34 @@ type targetJSON struct {
 	Windows      []windowJSON `json:"windows" doc:"when the target can be used"`
 	NoRun        *string      `json:"no_run" doc:"why there is no run, in words; times in it UTC; null if there is one"`
 	Runs         []runJSON    `json:"runs" doc:"stretches of tracking, in order"`
-	Rewinds      []rewindJSON `json:"rewinds" doc:"turnings of the derotator between runs"`
+	Rewinds      []rewindJSON `json:"rewinds" doc:"turnings of the derotator between runs, and what must be done around them"`
+	Waits        []idleJSON   `json:"waits" doc:"parts of the dark in which a better start is waited for"`
+	Gaps         []idleJSON   `json:"gaps" doc:"all else of the dark that is neither run nor rewind: with runs, rewinds and waits these add up to the dark"`
 	Subs         []subsJSON   `json:"subs" doc:"by filter, in the kit's order"`
 	Usable       int64        `json:"usable_s" doc:"length of all windows, seconds"`
 	Exposed      int64        `json:"exposed_s" doc:"shutter open over all runs, seconds"`
 	ExposedShare *float64     `json:"exposed_of_dark" doc:"exposed_s / dark_s, null without darkness"`
+	Price        int64        `json:"price_of_not_knowing_s" doc:"exposure gained if the axis were known exactly, seconds"`
+}
+
+type idleJSON struct {
+	spanJSON
+	Why string `json:"why" doc:"better-start, tilt-unknown, not-worth-a-rewind, too-fast, goal-reached, nothing-left, or what closes the window: altitude-floor, horizon-profile, ceiling, too-fast, hand-over, twilight"`
 }
 
 type windowJSON struct {
 	spanJSON
-	OpensAfter   string  `json:"opens_after" doc:"twilight, altitude floor, horizon profile, keyhole, azimuth rate of the mount, rate of the derotator or noon"`
-	OpensBehind  *string `json:"opens_behind" doc:"obstruction on the skyline that it leaves, if named"`
-	ClosesBefore string  `json:"closes_before" doc:"the same words"`
-	ClosesBehind *string `json:"closes_behind" doc:"obstruction on the skyline that it goes behind, if named"`
+	OpensAfter   string      `json:"opens_after" doc:"twilight, altitude floor, horizon profile, keyhole, azimuth rate of the mount, rate of the derotator or noon"`
+	OpensBehind  *string     `json:"opens_behind" doc:"obstruction on the skyline that it leaves, if named"`
+	ClosesBefore string      `json:"closes_before" doc:"the same words"`
+	ClosesBehind *string     `json:"closes_behind" doc:"obstruction on the skyline that it goes behind, if named"`
+	Ceiling      *boundsJSON `json:"ceiling" doc:"when the target comes to the keyhole that closes the window, null if that does not"`
+}
+
+type boundsJSON struct {
+	At    *string `json:"at" doc:"for the axis as assumed; null if it misses the keyhole"`
+	Early *string `json:"early" doc:"earliest over the axis's uncertainty: the window closes then"`
+	Late  *string `json:"late" doc:"latest; null if for some axis it misses the keyhole"`
 }
 
 type runJSON struct {
@@ -100,9 +115,10 @@ type limitJSON struct {
 
 type rewindJSON struct {
 	spanJSON
-	Length int64   `json:"length_s" doc:"seconds"`
-	From   float64 `json:"from_deg" doc:"mechanical angle before"`
-	To     float64 `json:"to_deg" doc:"and after"`
+	Length  int64   `json:"length_s" doc:"seconds"`
+	Turning int64   `json:"turning_s" doc:"of it the turning itself; the rest is the kit's subs.loop_s"`
+	From    float64 `json:"from_deg" doc:"mechanical angle before"`
+	To      float64 `json:"to_deg" doc:"and after"`
 }
 
 type countJSON struct {
@@ -142,7 +158,7 @@ func describe(out *strings.Builder, of reflect.Type, indent string) {
 		if field.Type.Kind() == reflect.Slice {
 			name += " []"
 		}
-		fmt.Fprintf(out, "%s%-*s%s\n", indent, 26-len(indent), name, field.Tag.Get("doc"))
+		fmt.Fprintf(out, "%s%-*s%s\n", indent, max(26-len(indent), len(name)+1), name, field.Tag.Get("doc"))
 		if inside.Kind() == reflect.Struct {
 			describe(out, inside, indent+"  ")
 		}

@@ -50,7 +50,7 @@ func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
 		Name: t.target.Name, ID: textOrNull(t.target.Object.ID),
 		RA: rounded(t.target.Star.Place.RA, 4), Dec: rounded(t.target.Star.Place.Dec, 4),
 		Windows: []windowJSON{}, NoRun: textOrNull(whyNoRuns(night, t, local)),
-		Runs: []runJSON{}, Rewinds: []rewindJSON{},
+		Runs: []runJSON{}, Rewinds: []rewindJSON{}, Waits: idlesOf(t.runs.Waits), Gaps: idlesOf(t.runs.Gaps), Price: seconds(t.price.Exact),
 		Usable: seconds(t.runs.Usable()), Exposed: seconds(t.runs.Exposed()),
 	}
 	for _, w := range t.runs.Windows {
@@ -60,7 +60,7 @@ func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
 		j.Runs = append(j.Runs, runOf(t.course, run))
 	}
 	for _, r := range t.runs.Rewinds {
-		j.Rewinds = append(j.Rewinds, rewindJSON{spanOf(r.Span), seconds(r.Length()), rounded(r.FromAngle, 1), rounded(r.ToAngle, 1)})
+		j.Rewinds = append(j.Rewinds, rewindJSON{spanOf(r.Span), seconds(r.Length()), seconds(r.Turns), rounded(r.FromAngle, 1), rounded(r.ToAngle, 1)})
 	}
 	for i, filter := range night.Kit.Subs.Filters {
 		j.Subs = append(j.Subs, subsJSON{filter.Name, filter.Exposure.Seconds(), t.runs.After.Taken()[i], filter.Count})
@@ -72,10 +72,23 @@ func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
 	return j
 }
 
+func idlesOf(idles []plan.Idle) []idleJSON {
+	all := []idleJSON{}
+	for _, i := range idles {
+		all = append(all, idleJSON{spanOf(i.Span), i.Why.Words(i.Bound)})
+	}
+	return all
+}
+
 func windowOf(course *plan.Course, w plan.Window) windowJSON {
+	var ceiling *boundsJSON
+	if c := w.Ceiling; c.Early.OK {
+		ceiling = &boundsJSON{At: stamp(c.At), Early: stamp(c.Early), Late: stamp(c.Late)}
+	}
 	return windowJSON{
 		spanJSON: spanOf(w.Span), OpensAfter: w.OpensAfter.Text(), ClosesBefore: w.ClosesBefore.Text(),
 		OpensBehind: textOrNull(obstructionName(course, w.OpensAfter, w.From)), ClosesBehind: textOrNull(obstructionName(course, w.ClosesBefore, w.To)),
+		Ceiling: ceiling,
 	}
 }
 

@@ -50,7 +50,7 @@ func (p Program) writePage(asked pageAsked, planned planned) error {
 	if err := writeFile(asked.path, out.Bytes(), asked.force); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.Streams.Err, "Written: %s\n", asked.path)
+	fmt.Fprintf(p.messages(), "Written: %s\n", asked.path)
 	return nil
 }
 

@@ -81,13 +81,19 @@ func writeTarget(out *bytes.Buffer, night *plan.Night, number int, t plannedTarg
 	fmt.Fprintf(out, "%d. %s%s\n", number, t.target.Name, alsoKnown(t))
 	for _, w := range t.runs.Windows {
 		line(out, "  Window", "%s to %s, %s: %s", local.of(w.From), local.of(w.To), lasting(w.Length()), windowReasons(t.course, w))
+		if c := w.Ceiling; c.Early.OK && t.course.Axis.Uncertainty > 0 {
+			line(out, "  Keyhole", "%s at the earliest, %s for the tilt as believed, %s at the latest", local.event(c.Early), local.event(c.At), local.up(c.Late))
+		}
 	}
 	if why := whyNoRuns(night, t, local); why != "" {
 		line(out, "  No run", "%s", why)
+		writePrice(out, t)
 		return
 	}
 	writeRuns(out, t, local)
+	writeIdle(out, t, local)
 	writeTotals(out, night, t)
+	writePrice(out, t)
 }
 
 // alsoKnown adds the other name of an object and its constellation.

@@ -107,7 +107,7 @@ func (p Program) room(named string, exposure time.Duration, asJSON bool) error {
 		write = p.writeRoomJSON
 	}
 	if err := write(r); err != nil {
-		fmt.Fprintf(p.Streams.Err, "duskhand: writing the answer: %v\n", err)
+		fmt.Fprintf(p.messages(), "duskhand: writing the answer: %v\n", err)
 		return unknown // the script has not heard the answer
 	}
 	return r.verdict()

@@ -186,3 +186,12 @@ func TestCompletion(t *testing.T) {
 		assert.NotEmpty(t, s.out)
 	}
 }
+
+// An empty instant is a variable that was not set, not the world's time.
+func TestAnEmptyInstantIsRefused(t *testing.T) {
+	for _, args := range [][]string{{"--at", ""}, {"stars", "--at", ""}, {"frame", "--at="}, {"budget", "--at", " "}, {"watch", "--lines", "--at", ""}, {"glance", "--once", "--at", ""}} {
+		s := newShell(t)
+		assert.Equal(t, command.WrongUse, s.run("", args...), args)
+		assert.Contains(t, s.err, "--at is empty", args)
+	}
+}

@@ -17,7 +17,7 @@ func writeRuns(out *bytes.Buffer, t plannedTarget, local localTimes) {
 	for i, run := range t.runs.Runs {
 		if rewind, ok := rewindBefore(t.runs, run); ok {
 			rows = append(rows, []string{"", local.of(rewind.From), local.of(rewind.To), rewind.From.UTC().Format("15:04"),
-				"rewind", "", "", travelText(rewind.FromAngle, rewind.ToAngle), "", briefly(rewind.Length())})
+				"rewind", "", "", travelText(rewind.FromAngle, rewind.ToAngle), "", briefly(rewind.Turns)})
 		}
 		limit, early, late := limitText(run.Limit, local)
 		rows = append(rows, []string{fmt.Sprint(i + 1), local.of(run.From), local.of(run.To), run.From.UTC().Format("15:04"),
@@ -27,7 +27,7 @@ func writeRuns(out *bytes.Buffer, t plannedTarget, local localTimes) {
 }
 
 // rewindBefore returns the rewind that ends when run begins.
-func rewindBefore(runs plan.Runs, run plan.Run) (plan.Rewind, bool) {
+func rewindBefore(runs plan.Schedule, run plan.Run) (plan.Rewind, bool) {
 	for _, rewind := range runs.Rewinds {
 		if rewind.To.Equal(run.From) {
 			return rewind, true

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -25,7 +24,7 @@ A file steps.toml beside the kit changes it for you; it is checked with the kit 
   do = "Bring the cat in."
   why = "She follows the warm lens."
   [[move]]
-  id = "flats"
+  id = "darks"
   after = "caps-on"`
 
 // ownSteps is the name of the operator's own file, beside the kit.
@@ -38,7 +37,7 @@ func stepsBeside(kitPath string) (checklist.List, string, error) {
 		return checklist.Steps(), "", nil
 	}
 	path := filepath.Join(filepath.Dir(kitPath), ownSteps)
-	data, err := os.ReadFile(path)
+	data, err := readSettings(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return checklist.Steps(), "", nil
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -258,4 +259,21 @@ func TestSubsInASCII(t *testing.T) {
 	for _, r := range s.out {
 		require.Less(t, r, rune(128))
 	}
+}
+
+// Names of files and what headers say are anybody's: nothing of them drives the terminal.
+func TestSubsShowNamesThatDriveNoTerminal(t *testing.T) {
+	s := newShell(t)
+	folder := filepath.Join(s.home, "frames")
+	shots(t, folder, 2, nil)
+	require.NoError(t, os.Rename(filepath.Join(folder, "sub01.fits"), filepath.Join(folder, "a\x1b]0;x\x07\u009b31m\u202e\n.fits")))
+	s.write("frames/\x1b[2Jbroken\nnot read: all is well.fits", "no frame")
+	s.run("", "subs", folder)
+	for _, text := range []string{s.out, s.err} {
+		for _, r := range text {
+			require.True(t, r == '\n' || unicode.IsPrint(r), "%q", text)
+		}
+	}
+	assert.Contains(t, s.out, `\x1b[2Jbroken\nnot read`)
+	assert.NotContains(t, s.out, "\nnot read")
 }

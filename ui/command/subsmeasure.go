@@ -69,7 +69,7 @@ func (s *surveyed) measure(ctx context.Context, workers int, bar *bar) error {
 			lights = append(lights, f)
 		}
 	}
-	reading := survey.Reading(1)
+	reading := survey.Reading(1, s.mostPixels())
 	var lineup survey.Lineup
 	err := inOrder(ctx, len(lights), workers, func(i int) outcome {
 		look, err := reading(ctx, lights[i].path, false)
@@ -95,6 +95,10 @@ func (s *surveyed) take(lineup survey.Lineup, f *folderFrame, o outcome) survey.
 		f.unread = o.err.Error()
 		return lineup
 	}
+	if o.look.Measured == nil {
+		f.unread = whyUnmeasured(o.look.Remarks)
+		return lineup
+	}
 	measured := *o.look.Measured
 	f.measured = &measured
 	f.measured.Stars = nil // a season of them would fill the memory
@@ -113,6 +117,17 @@ func (s *surveyed) take(lineup survey.Lineup, f *folderFrame, o outcome) survey.
 	}
 	f.place = &place
 	return next
+}
+
+// whyUnmeasured is why a light that could be read was not measured: the reader's last remark.
+func whyUnmeasured(remarks []string) string { return remarks[len(remarks)-1] }
+
+// mostPixels bounds the frames that are measured.
+func (s surveyed) mostPixels() int64 {
+	if s.kit == nil {
+		return survey.MostPixels
+	}
+	return s.kit.MostPixels()
 }
 
 // scale returns a diameter in seconds of arc; ok is false without a kit.

@@ -9,6 +9,7 @@ import (
 
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/survey"
+	"duskhand/sky/foreign"
 	"duskhand/ui/draw"
 )
 
@@ -26,7 +27,7 @@ func writeSubsText(to io.Writer, s surveyed) error {
 	}
 	name := len("file")
 	for _, f := range s.frames {
-		name = min(longestName, max(name, draw.Width(filepath.Base(f.path))))
+		name = min(longestName, max(name, draw.Width(f.name())))
 	}
 	fmt.Fprintf(&out, "%s  %-19s %8s  %-7s %-6s %6s %6s %6s %6s %8s  %16s %9s\n", padded("file", name), "start "+zoneOf(s), "exposure", "filter", "kind",
 		"stars", "hfd ″", "px", "elong.", "sky ADU", "turned", "°/h")
@@ -69,9 +70,9 @@ func padded(text string, width int) string {
 }
 
 func writeFrameLine(out *strings.Builder, s surveyed, f *folderFrame, name int) {
-	shown := padded(draw.Shorten(draw.Unicode, filepath.Base(f.path), name), name)
+	shown := padded(draw.Shorten(draw.Unicode, f.name(), name), name)
 	if f.start.IsZero() && f.unread != "" {
-		fmt.Fprintf(out, "%s  not read: %s\n", shown, strings.TrimPrefix(f.unread, filepath.Base(f.path)+": "))
+		fmt.Fprintf(out, "%s  not read: %s\n", shown, foreign.Name(strings.TrimPrefix(f.unread, filepath.Base(f.path)+": ")))
 		return
 	}
 	exposure := "?"
@@ -86,7 +87,7 @@ func writeFrameLine(out *strings.Builder, s surveyed, f *folderFrame, name int) 
 		padded(draw.Shorten(draw.Unicode, f.header.Filter, 7), 7), kind, starColumns(s, f), turnColumns(f))
 	out.WriteString(strings.TrimRight(line, " ") + "\n")
 	for _, note := range f.notes() {
-		fmt.Fprintf(out, "%s  %s\n", strings.Repeat(" ", name), note)
+		fmt.Fprintf(out, "%s  %s\n", strings.Repeat(" ", name), foreign.Name(note))
 	}
 }
 
@@ -113,6 +114,9 @@ func turnColumns(f *folderFrame) string {
 	turned := degreesText(p.Turned.Degrees(), 3) + " ± " + degreesText(p.TurnedError.Degrees(), 3)
 	return fmt.Sprintf(" %16s %9s", turned, strings.TrimSuffix(degreesText(p.Rate.DegreesPerHour(), 2), "°"))
 }
+
+// name is the file's own, fit to be shown.
+func (f *folderFrame) name() string { return foreign.Name(filepath.Base(f.path)) }
 
 // notes is what is to be said of a frame beyond its figures.
 func (f *folderFrame) notes() []string {

@@ -150,7 +150,7 @@ func (p Program) rankTargets(named string, asked targetsAsked) (rankedTargets, e
 	}
 	goals, err := p.goals(k, date)
 	if err != nil {
-		fmt.Fprintf(p.Streams.Err, "duskhand: what earlier nights have left to do is not counted: %v\n", err)
+		fmt.Fprintf(p.messages(), "duskhand: what earlier nights have left to do is not counted: %v\n", err)
 	}
 	tell, done := p.progress("targets looked at")
 	ranking, err := facts.Rank(context.Background(), night, q, goals, tell)

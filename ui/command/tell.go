@@ -129,7 +129,7 @@ func (p Program) handOver(k kit.Kit, path string, said checklist.Action, words [
 func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said checklist.Action) (err error) {
 	defer func() { err = errors.Join(err, j.Close()) }()
 	if report, damaged := j.Salvage(); damaged {
-		fmt.Fprintln(p.Streams.Err, "duskhand: "+report.Words(k.Site.Zone))
+		fmt.Fprintln(p.messages(), "duskhand: "+report.Words(k.Site.Zone))
 	}
 	if taken := unwritten.TakeInAll(j, p.journalPath()); taken != "" {
 		fmt.Fprintln(p.Streams.Err, "duskhand: "+taken)

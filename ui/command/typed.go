@@ -26,7 +26,7 @@ func keepTyped(path string, typed map[string]string) error {
 // readTyped returns what was typed another time. A file that can't be understood is set aside, as it is; where
 // it stays in its place nil is returned beside the error.
 func readTyped(path string) (map[string]string, error) {
-	data, err := os.ReadFile(path)
+	data, err := readSettings(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return map[string]string{}, nil
 	}

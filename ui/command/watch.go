@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"duskhand/sky/foreign"
 	"duskhand/ui/sentence"
 )
 
@@ -58,12 +59,12 @@ func replayFlags(cmd *cobra.Command, asked *screensAsked) {
 	cmd.Flags().StringVar(&asked.speed, "speed", "", "in a replay, let `N` seconds of the night pass in one (0.1 to 3600; 1 if not given)")
 }
 
-// linesOut is where plain lines go: in ASCII if that is wanted.
+// linesOut is where lines go, as they are: in ASCII if that is wanted or the locale asks for it.
 func (p Program) linesOut(ascii bool) io.Writer {
-	if ascii {
+	if ascii || p.asciiLocale() {
 		return asciiWriter{p.Streams.Out}
 	}
-	return p.out()
+	return p.Streams.Out
 }
 
 func (p Program) watch(named string, asked screensAsked) (err error) {
@@ -74,7 +75,7 @@ func (p Program) watch(named string, asked screensAsked) (err error) {
 	defer func() { err = errors.Join(err, f.close()) }()
 	ctx, cancel := p.untilLeft()
 	defer cancel()
-	t := teller{follower: f, out: p.linesOut(asked.ascii), messages: p.Streams.Err}
+	t := teller{follower: f, out: foreign.Writer{To: p.linesOut(asked.ascii)}, messages: p.messages()}
 	for {
 		now := f.config.Clock.Now()
 		if over, err := t.upTo(now); over || err != nil {
@@ -174,7 +175,7 @@ func (t *teller) step(now time.Time) (over bool, err error) {
 
 func (t *teller) write(at time.Time, said []string) error {
 	for _, s := range said {
-		if _, err := fmt.Fprintf(t.out, "%s %s\n", t.times.of(at), s); err != nil {
+		if _, err := fmt.Fprintf(t.out, "%s %s\n", t.times.of(at), foreign.Line(s)); err != nil {
 			return fmt.Errorf("writing the lines: %w", err)
 		}
 	}

@@ -2,14 +2,17 @@ package command_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"io"
 	"strings"
 	"testing"
 	"time"
+	"unicode"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"duskhand/checklist"
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/plan/kit"
@@ -161,4 +164,29 @@ func TestWatchFailsWhenNobodyTakesItsLines(t *testing.T) {
 	p := command.Program{Streams: command.Streams{In: strings.NewReader(""), Out: full{}, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clock.Fixed(s.now)}
 	assert.Equal(t, command.Failed, p.Run([]string{"watch", "--lines"}))
 	assert.Contains(t, messages.String(), "writing the lines")
+}
+
+// What somebody noted is anybody's text: nothing of it drives the terminal.
+func TestWatchShowsNotesThatDriveNoTerminal(t *testing.T) {
+	s := newShell(t)
+	s.ownKit()
+	from := at(t, "23:00")
+	in, leave := io.Pipe()
+	n := &liveNight{now: from, end: from.Add(10 * time.Minute), leave: leave, t: t}
+	body, err := json.Marshal(checklist.NotedBody{Text: "cloud\x1b]0;x\x07 \u009b31m\u202e\n23:59 REWIND"})
+	require.NoError(t, err)
+	n.script = []journal.Event{{Kind: checklist.KindNoted, At: from.Add(5 * time.Minute), Body: body}}
+	n.writer, err = journal.Open(s.journal(), "another", func() time.Time { return n.now })
+	require.NoError(t, err)
+	_, err = n.writer.Append("2026-12-05", checklist.KindNightOpened, from.Add(-time.Hour), checklist.NightOpenedBody{})
+	require.NoError(t, err)
+	defer func() { require.NoError(t, n.writer.Close()) }()
+	var out, messages bytes.Buffer
+	program := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clock.Led(n.clock)}
+	require.Equal(t, command.Done, program.Run([]string{"watch", "--lines"}))
+	require.Contains(t, out.String(), "cloud")
+	assert.NotContains(t, out.String(), "\n23:59 REWIND")
+	for _, r := range out.String() {
+		require.True(t, r == '\n' || unicode.IsPrint(r), "%q", out.String())
+	}
 }

@@ -3,6 +3,7 @@ package facts
 import (
 	"time"
 
+	"duskhand/plan"
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
@@ -34,7 +35,7 @@ func (f *Frame) share(r Run) {
 	c := r.Course.WithRule(r.Night.RuleFor(f.Target))
 	planned, exposed := r.Ahead, r.SubsLeft
 	if c.Rule != r.Course.Rule {
-		planned = c.Runs(r.Now, r.Offer.From, r.SequenceFromNow())
+		planned = c.Schedule(plan.Start{At: r.Now, Stage: r.Offer.From}, r.SequenceFromNow())
 		exposed = planned.Exposed()
 	}
 	angles := f.anglesSoFar(r)

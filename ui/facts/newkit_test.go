@@ -46,7 +46,7 @@ func TestTonightOfANewKitAgreesWithThePlan(t *testing.T) {
 	assert.WithinDuration(t, night.Dark[0].From, got.Dark[0].From, time.Second)
 	course := night.Course(k.Targets[0], k.Axis)
 	longest := time.Duration(0)
-	for _, run := range course.Runs(night.Span.From, nil, plan.NewSequence(kit.Subs{InARow: 1, Filters: []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 100000}}})).Runs {
+	for _, run := range course.Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(kit.Subs{InARow: 1, Filters: []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 100000}}})).Runs {
 		longest = max(longest, run.To.Sub(run.From))
 	}
 	// The plan's runs are some of those that were looked through, in steps of ten minutes.

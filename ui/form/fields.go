@@ -6,6 +6,7 @@ import (
 	"github.com/charmbracelet/bubbles/textinput"
 
 	"duskhand/plan/kit"
+	"duskhand/ui/oneline"
 )
 
 // field is one line of the form. Its key is the kit's, but for the place, which answers two or three of the
@@ -56,7 +57,7 @@ func newFields() []field {
 		if row.key == placeKey {
 			question = placeQuestion()
 		}
-		fields[i] = field{row.key, row.group, row.label, question, newInput()}
+		fields[i] = field{row.key, row.group, row.label, question, oneline.New(longestAnswer)}
 	}
 	return fields
 }

@@ -7,12 +7,12 @@ import (
 	"time"
 
 	"github.com/charmbracelet/bubbles/key"
-	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/plan/kit"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
+	"duskhand/ui/oneline"
 )
 
 // Config is all that the form is given.
@@ -112,7 +112,7 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd, Outcome) {
 	m.fields = append([]field(nil), m.fields...)
 	f := &m.fields[m.at]
 	before := f.input.Value()
-	f.input, _ = f.input.Update(msg)
+	f.input = oneline.Typed(f.input, msg)
 	if f.input.Value() == before {
 		return m, nil, Stay
 	}
@@ -204,10 +204,3 @@ func (m Model) proposedZone() string {
 
 // longestAnswer is more than any answer needs: a site in degrees, minutes and seconds with its elevation.
 const longestAnswer = 80
-
-func newInput() textinput.Model {
-	input := textinput.New()
-	input.Prompt = ""
-	input.CharLimit = longestAnswer
-	return input
-}

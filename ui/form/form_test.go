@@ -325,3 +325,11 @@ func keepsTheRules(t *testing.T, name, view string, width, height int, palette t
 		}
 	}
 }
+
+// Deleting the word ahead from the last character read behind the end of the text.
+func TestDeletingTheWordAheadFromTheLastCharacter(t *testing.T) {
+	p := open(t, nil)
+	p.press("Mulga", "left")
+	p.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{'d'}, Alt: true})
+	require.Contains(t, p.kept, map[string]string{"site.name": "Mulg"})
+}

@@ -6,7 +6,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"os/exec"
 	"strings"
 	"sync"
@@ -14,6 +13,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/plan/kit"
+	"duskhand/sky/foreign"
 )
 
 // Limit is how long a program may take. It is ended then: programs must not pile up through a night.
@@ -26,7 +26,7 @@ const afterLimit = time.Second
 // that failed, in the kit's order, as the journal takes them (checklist.KindCommandFailed). It takes as long
 // as the longest, at most a little over Limit; run it beside the screens, in a command of theirs.
 //
-// The programs have the environment of this one and the variables of Variables; nothing on their input;
+// The programs have what Command gives them and the variables of Variables; nothing on their input;
 // of what they print only the end is looked at, when they fail.
 func Run(ctx context.Context, k kit.Kit, what Happening) []checklist.CommandFailedBody {
 	return run(ctx, Limit, k, what)
@@ -52,8 +52,8 @@ func run(ctx context.Context, limit time.Duration, k kit.Kit, what Happening) []
 func runOne(ctx context.Context, limit time.Duration, words, variables []string) error {
 	ctx, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
-	command := exec.CommandContext(ctx, words[0], words[1:]...)
-	command.Env = append(os.Environ(), variables...)
+	command := Command(ctx, words)
+	command.Env = append(command.Env, variables...)
 	command.WaitDelay = afterLimit
 	printed := &tail{}
 	command.Stdout, command.Stderr = printed, printed
@@ -97,7 +97,7 @@ func (t *tail) lastLine() string {
 	defer t.mu.Unlock()
 	const longest = 200
 	lines := strings.Split(strings.TrimSpace(strings.ToValidUTF8(string(t.kept), "�")), "\n")
-	line := []rune(strings.Map(printable, strings.TrimSpace(lines[len(lines)-1])))
+	line := []rune(foreign.Line(strings.TrimSpace(lines[len(lines)-1])))
 	if len(line) > longest {
 		line = append(line[:longest], '…')
 	}

@@ -20,7 +20,7 @@ import (
 // plays makes this test binary a program that an operator could have bound: "env FILE" writes its variables
 // to a file, "fail" complains and fails, "stand" never ends, "flood" prints for ever, "leave" goes and
 // leaves a child that keeps its output open.
-const plays = "TEST_HOOK_PLAYS"
+const plays = "DUSKHAND_TEST_PLAYS"
 
 func TestMain(m *testing.M) {
 	if os.Getenv(plays) == "" {
@@ -30,11 +30,25 @@ func TestMain(m *testing.M) {
 	case "env":
 		var ours []string
 		for _, v := range os.Environ() {
-			if strings.HasPrefix(v, "DUSKHAND_") {
+			if strings.HasPrefix(v, "DUSKHAND_") && !strings.HasPrefix(v, plays) {
 				ours = append(ours, v)
 			}
 		}
 		if os.WriteFile(os.Args[2], []byte(strings.Join(ours, "\n")), 0o600) != nil {
+			os.Exit(3)
+		}
+	case "all":
+		if os.WriteFile(os.Args[2], []byte(strings.Join(os.Environ(), "\n")), 0o600) != nil {
+			os.Exit(3)
+		}
+	case "files": // without opening one: the runtime's own poller would show
+		var open []string
+		for fd := range 64 {
+			if to, err := os.Readlink(fmt.Sprintf("/proc/self/fd/%d", fd)); err == nil {
+				open = append(open, to)
+			}
+		}
+		if os.WriteFile(os.Args[2], []byte(strings.Join(open, "\n")), 0o600) != nil {
 			os.Exit(3)
 		}
 	case "fail":
@@ -108,4 +122,20 @@ func TestEveryVariableIsExplained(t *testing.T) {
 		assert.True(t, strings.HasPrefix(v.Name, "DUSKHAND_"), v.Name)
 		assert.NotEmpty(t, v.Meaning, v.Name)
 	}
+}
+
+// Programs get the way to programs and files, the language, and what is ours; nothing else that was set.
+func TestProgramsGetLittleOfOurEnvironment(t *testing.T) {
+	for name, value := range map[string]string{"XDG_RUNTIME_DIR": "/run/user/1", "LANG": "C", "DUSKHAND_KIT": "a.toml", "A_SERVICE_TOKEN": "secret", "LD_PRELOAD": ""} {
+		t.Setenv(name, value)
+	}
+	file := filepath.Join(t.TempDir(), "environment")
+	require.Empty(t, hook.Run(context.Background(), bound(t, []string{os.Args[0], "all", file}), happening()))
+	written, err := os.ReadFile(file)
+	require.NoError(t, err)
+	for _, there := range []string{"XDG_RUNTIME_DIR=/run/user/1", "LANG=C", "DUSKHAND_KIT=a.toml", "DUSKHAND_EVENT=rewind-due", "PATH="} {
+		assert.Contains(t, string(written), there)
+	}
+	assert.NotContains(t, string(written), "A_SERVICE_TOKEN")
+	assert.NotContains(t, string(written), "LD_PRELOAD")
 }

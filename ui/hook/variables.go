@@ -3,7 +3,6 @@ package hook
 import (
 	"strconv"
 	"time"
-	"unicode"
 
 	"duskhand/sky"
 )
@@ -73,12 +72,4 @@ func secondsLeft(h Happening) string {
 		return ""
 	}
 	return strconv.FormatInt(int64(h.RewindBy.Sub(h.At).Truncate(time.Second)/time.Second), 10)
-}
-
-// printable drops what would disturb a terminal.
-func printable(r rune) rune {
-	if unicode.IsPrint(r) {
-		return r
-	}
-	return -1
 }

@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"duskhand/sky/foreign"
 )
 
 const (
@@ -72,13 +74,7 @@ func parseValue(field string) value {
 
 // words returns a text for people: what a terminal would obey, or could not show, is taken out.
 func (c cards) words(keyword string) string {
-	clean := strings.Map(func(r rune) rune {
-		if r == unicode.ReplacementChar || !unicode.IsPrint(r) {
-			return -1
-		}
-		return r
-	}, c[keyword].text)
-	return strings.TrimSpace(clean)
+	return strings.TrimSpace(strings.ReplaceAll(foreign.Line(c[keyword].text), string(unicode.ReplacementChar), ""))
 }
 
 // whole returns a whole number; ok is false when the keyword is absent or not a whole number.

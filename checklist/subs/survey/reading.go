@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"strconv"
 	"sync"
 
 	"duskhand/checklist/subs"
@@ -21,8 +22,10 @@ type bench struct {
 // Reading returns a reader that reads and measures the lights among the frames, each on so many goroutines.
 // Frames that were there when the watch began are read and not measured: a night of them would take a minute.
 //
+// A light of more than mostPixels is read and not measured, and its remarks say so.
+//
 // Memory: a frame's data and some 8 MB for each goroutine, as often as frames are read at a time.
-func Reading(goroutines int) watch.Reader {
+func Reading(goroutines int, mostPixels int64) watch.Reader {
 	benches := sync.Pool{New: func() any { return &bench{measurer: measure.New(goroutines, measure.Kept)} }}
 	return func(ctx context.Context, path string, already bool) (watch.Look, error) {
 		if err := ctx.Err(); err != nil {
@@ -30,11 +33,11 @@ func Reading(goroutines int) watch.Reader {
 		}
 		b := benches.Get().(*bench)
 		defer benches.Put(b)
-		return b.read(ctx, path, !already)
+		return b.read(ctx, path, !already, mostPixels)
 	}
 }
 
-func (b *bench) read(ctx context.Context, path string, measured bool) (look watch.Look, err error) {
+func (b *bench) read(ctx context.Context, path string, measured bool, mostPixels int64) (look watch.Look, err error) {
 	frame, err := fits.Open(path)
 	if err != nil {
 		return watch.Look{}, err
@@ -46,6 +49,10 @@ func (b *bench) read(ctx context.Context, path string, measured bool) (look watc
 	}()
 	look = watch.Look{Header: frame.Header, Remarks: frame.Remarks}
 	if kind := frame.Header.Kind; !measured || kind != subs.Light && kind != subs.UnknownKind {
+		return look, nil
+	}
+	if n := int64(frame.Header.Width) * int64(frame.Header.Height); n > mostPixels {
+		look.Remarks = append(look.Remarks[:len(look.Remarks):len(look.Remarks)], tooManyPixels(path, n, mostPixels))
 		return look, nil
 	}
 	if err := frame.Fill(&b.pixels); err != nil {
@@ -61,3 +68,14 @@ func (b *bench) read(ctx context.Context, path string, measured bool) (look watc
 	look.Measured = &result
 	return look, nil
 }
+
+// MostPixels is the bound where there is no kit to say it: four times the largest camera that people put at such a
+// telescope.
+const MostPixels = 4 * 61_000_000
+
+func tooManyPixels(path string, pixels, most int64) string {
+	return fmt.Sprintf("%s: it has %s million pixels, more than the %s million that are measured, so it is counted and its stars are not; "+
+		"if it is a frame of yours, set watch.most_megapixels in the kit", filepath.Base(path), millions(pixels), millions(most))
+}
+
+func millions(n int64) string { return strconv.FormatFloat(float64(n)/1e6, 'g', 4, 64) }

@@ -83,7 +83,7 @@ func (n *night) take(shot simulate.Shot) checklist.SubArrivedBody {
 	n.t.Helper()
 	path := filepath.Join(n.folder, fmt.Sprintf("%03d.fits", len(n.shots)))
 	require.NoError(n.t, n.field.Frame(shot).Save(path))
-	look, err := survey.Reading(1)(context.Background(), path, false)
+	look, err := survey.Reading(1, survey.MostPixels)(context.Background(), path, false)
 	require.NoError(n.t, err)
 	info, err := os.Stat(path)
 	require.NoError(n.t, err)
@@ -204,7 +204,7 @@ func TestRotationAndDiameterFromFiles(t *testing.T) {
 			s.Turned = func(time.Time) sky.Angle { return turned * sky.Angle(i) }
 			path := filepath.Join(n.folder, fmt.Sprintf("%d.fits", i))
 			require.NoError(t, n.field.Frame(s).Save(path))
-			look, err := survey.Reading(2)(context.Background(), path, false)
+			look, err := survey.Reading(2, survey.MostPixels)(context.Background(), path, false)
 			require.NoError(t, err)
 			stars[i] = look.Measured.Stars
 			assert.InEpsilon(t, n.field.FWHM, look.Measured.HFD, 0.03, "a Gaussian's half-flux diameter is its full width at half maximum; seed %d", seed)
@@ -218,4 +218,26 @@ func TestRotationAndDiameterFromFiles(t *testing.T) {
 		off := (parity.CameraTurned(got) - turned).Abs()
 		assert.LessOrEqual(t, off.Degrees(), max(0.01, 3*got.RotationError.Degrees()), "seed %d", seed)
 	}
+}
+
+// A file can say that it is as large as it likes and take no room on the disk; its pixels are not read.
+func TestAFrameWithoutMeasureIsCountedAndNotMeasured(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "vast.fits")
+	file, err := os.Create(path)
+	require.NoError(t, err)
+	header := ""
+	for _, card := range []string{"SIMPLE  =                    T", "BITPIX  =                  -64", "NAXIS   =                    2", "NAXIS1  =                50000",
+		"NAXIS2  =                50000", "IMAGETYP= 'LIGHT   '", "END"} {
+		header += fmt.Sprintf("%-80s", card)
+	}
+	_, err = fmt.Fprintf(file, "%-2880s", header)
+	require.NoError(t, err)
+	require.NoError(t, file.Truncate(2880+50000*50000*8)) // sparse: 20 GB of nothing
+	require.NoError(t, file.Close())
+	look, err := survey.Reading(1, kit.Example().MostPixels())(context.Background(), path, false)
+	require.NoError(t, err)
+	assert.Nil(t, look.Measured)
+	assert.Equal(t, 50000, look.Header.Width)
+	assert.Equal(t, []string{"vast.fits: it has 2500 million pixels, more than the 104.4 million that are measured, so it is counted and its stars are not; " +
+		"if it is a frame of yours, set watch.most_megapixels in the kit"}, look.Remarks)
 }

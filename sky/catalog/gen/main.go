@@ -7,8 +7,9 @@
 //	go run ./sky/catalog/gen -celestial DIR -sefstars FILE -roman FILE
 //
 // Unpack them anywhere (tar, dpkg -x). Run it from the top of the module. It writes
-// sky/catalog/boundaries.csv and stars.csv, and testdata/catalog/*.csv. The constellation of a star
-// comes from the boundaries compiled in, so after a change of the boundaries run it twice.
+// sky/catalog/boundaries.csv, stars.csv and stars.bin, and testdata/catalog/*.csv. The constellation of a
+// star comes from the boundaries compiled in, so after a change of the boundaries run it twice. With
+// -pack it needs none of them, and only makes stars.bin anew of stars.csv.
 package main
 
 import (
@@ -30,23 +31,32 @@ func main() {
 	flag.StringVar(&in.celestial, "celestial", "", "folder `DIR` with stars.8.json, starnames.json, dsos.14.json, messier.json")
 	flag.StringVar(&in.sefstars, "sefstars", "", "`FILE` sefstars.txt")
 	flag.StringVar(&in.roman, "roman", "", "`FILE` constellation_data_roman87.dat")
+	only := flag.Bool("pack", false, "only make stars.bin of stars.csv")
 	flag.Parse()
-	if err := run(in); err != nil {
+	if err := run(in, *only); err != nil {
 		fmt.Fprintln(os.Stderr, "gen:", err)
 		os.Exit(1)
 	}
 }
 
-func run(in inputs) error {
-	for _, step := range []struct {
-		path string
-		make func(inputs) ([]byte, error)
-	}{
+// step makes one file.
+type step struct {
+	path string
+	make func(inputs) ([]byte, error)
+}
+
+func run(in inputs, packOnly bool) error {
+	steps := []step{
 		{"sky/catalog/boundaries.csv", boundaries},
 		{"sky/catalog/stars.csv", stars},
+		{"sky/catalog/stars.bin", pack},
 		{"testdata/catalog/places.csv", placeSample},
 		{"testdata/catalog/deepsky.csv", deepSkySample},
-	} {
+	}
+	if packOnly {
+		steps = []step{{"sky/catalog/stars.bin", pack}}
+	}
+	for _, step := range steps {
 		text, err := step.make(in)
 		if err != nil {
 			return fmt.Errorf("making %s: %w", step.path, err)

@@ -1,0 +1,184 @@
+package plan
+
+import (
+	"time"
+
+	"duskhand/plan/kit"
+	"duskhand/sky"
+)
+
+// Start is the state of the night that a schedule begins from.
+type Start struct {
+	At       time.Time
+	Stage    *sky.Angle // where the derotator stands, nil if nobody knows: the way to the first start then takes no time
+	Tracking *Anchor    // where it tracks from at that instant, nil while it does not: Stage then does not count
+}
+
+// Schedule is what could be done with a night for one target: the best there is.
+type Schedule struct {
+	Dark    []Span // what is left of the dark
+	Windows []Window
+	Runs    []Run
+	Rewinds []Rewind
+	Waits   []Idle   // in windows that have a run yet to come
+	Gaps    []Idle   // all else of the dark in which nothing is exposed
+	After   Sequence // where the subs stand at the end
+
+	afters  []Sequence // after each run
+	dropped bool       // a last run was not worth its rewind
+}
+
+// Rewind is the turning back between two runs and what must be done around it; before the first run the turning
+// alone.
+type Rewind struct {
+	Span
+	Turns              time.Duration // the turning itself
+	FromAngle, ToAngle sky.Angle
+}
+
+// coarse is how far apart the instants are on which a schedule is first looked for.
+const coarse = 2 * time.Minute
+
+// Schedule returns the best schedule from a state of the night on: the most exposure, then the fewest rewinds, then
+// the earliest end. Each run is safe for every axis that the mount's may be. A rewind costs its turning and the kit's
+// loop, and is planned only if it gains more exposure than the kit says that one is worth.
+//
+// It values the time in which subs can be taken at the sequence's mean duty, and lays the subs exactly in the runs
+// found. A run ends with its last sub, before the early bound of its limit less the margin.
+// Error: of the exposure, 0.1 % of the best there is, but for the subs' own length at each run's end.
+func (c *Course) Schedule(from Start, sequence Sequence) Schedule {
+	s := Schedule{Windows: c.Windows(), After: sequence}
+	for _, dark := range c.Dark {
+		if dark.From = later(dark.From, from.At); dark.From.Before(dark.To) {
+			s.Dark = append(s.Dark, dark)
+		}
+	}
+	if !sequence.Done() {
+		c.fill(&s, from)
+	}
+	c.account(&s, from)
+	return s
+}
+
+// fill plans runs and rewinds. Where the goal comes before the night ends, a schedule with fewer rewinds that
+// reaches it too is taken, and of those one that reaches it earlier.
+func (c *Course) fill(s *Schedule, from Start) {
+	p, start, ok := c.programme(s.Windows, from, s.After)
+	if !ok {
+		return
+	}
+	wanted := s.After
+	p.plan(s, start, from)
+	if !s.After.Done() {
+		return
+	}
+	for price := p.price * 4; len(s.Rewinds) > 0; price *= 8 {
+		fewer := Schedule{Windows: s.Windows, Dark: s.Dark, After: wanted}
+		p.price = price
+		if p.plan(&fewer, start, from); fewer.After.Done() && len(fewer.Rewinds) <= len(s.Rewinds) {
+			*s = fewer
+		}
+		if price > c.Span.To.Sub(c.Span.From).Seconds() {
+			break
+		}
+	}
+	c.sooner(s, from, wanted)
+}
+
+// sooner moves the end of a schedule that reaches its goal forward, while no more rewinds are needed for that.
+func (c *Course) sooner(s *Schedule, from Start, wanted Sequence) {
+	const tries = 4
+	earliest, end := later(from.At, s.Windows[0].From).Add(wanted.Working()), s.end()
+	for range tries {
+		half := earliest.Add(end.Sub(earliest) / 2)
+		if !half.Before(end) {
+			return
+		}
+		cut := CutWindows(s.Windows, []Span{{c.Span.From, half}})
+		other := Schedule{Windows: s.Windows, Dark: s.Dark, After: wanted}
+		if p, start, ok := c.programme(cut, from, wanted); ok {
+			p.plan(&other, start, from)
+		}
+		if other.After.Done() && len(other.Rewinds) <= len(s.Rewinds) {
+			*s, end = other, other.end()
+		} else {
+			earliest = half
+		}
+	}
+}
+
+// end returns when the last run is over.
+func (s Schedule) end() time.Time { return s.Runs[len(s.Runs)-1].To }
+
+// programme makes the programme for a start; ok is false if no window is left.
+func (c *Course) programme(windows []Window, from Start, sequence Sequence) (p *programme, start whence, ok bool) {
+	var passes []time.Time
+	if c.Rule.Keep == kit.AlwaysKeep && !c.Kit.Derotator.StopsAnywhere {
+		for _, w := range windows {
+			if w.From = later(w.From, from.At); w.From.Before(w.To) {
+				passes = append(passes, c.passesOfEnds(w.Span)...)
+			}
+		}
+	}
+	g, ok := c.gridOf(windows, from.At, coarse, passes)
+	if !ok {
+		return nil, whence{}, false
+	}
+	p = newProgramme(g)
+	p.price = c.Kit.Subs.WorthARewind.Seconds()/sequence.Duty() + tie
+	if from.Stage != nil {
+		start.known, start.angle = true, float64(*from.Stage)
+	}
+	if from.Tracking != nil {
+		start.first = p.going(*from.Tracking)
+		start.known, start.angle = true, start.first.angle
+	}
+	return p, start, true
+}
+
+// going returns the leg of a derotator that tracks from an anchor, begun now.
+func (p *programme) going(anchor Anchor) *leg {
+	within := p.windows[0]
+	l := &leg{angle: float64(anchor.Angle), tracking: true}
+	chi, offsets := p.sky(p.seconds(anchor.At))
+	p.reachOf(p.seconds(anchor.At), 0, chi, &offsets, within, &l.reach)
+	l.reach.settled = within.from <= 0
+	return l
+}
+
+// plan finds the runs and lays them.
+func (p *programme) plan(s *Schedule, start whence, from Start) {
+	p.solve()
+	legs := p.legs(start)
+	if len(legs) > 0 {
+		legs = p.refined(start, legs)
+	}
+	l := layer{programme: p, schedule: s, free: from.At, stage: from.Stage, from: from}
+	l.lay(legs)
+	s.worthwhile(p.course.Kit.Subs.WorthARewind)
+}
+
+// Exposed returns the time with the shutter open over all runs.
+func (s Schedule) Exposed() (total time.Duration) {
+	for _, run := range s.Runs {
+		total += run.Exposed
+	}
+	return total
+}
+
+// Counts returns the subs by filter over all runs, in the kit's order.
+func (s Schedule) Counts() []FilterCount {
+	var all []Sub
+	for _, run := range s.Runs {
+		all = append(all, run.Subs...)
+	}
+	return countByFilter(s.After.subs.Filters, all)
+}
+
+// Usable returns how long the windows last together.
+func (s Schedule) Usable() (total time.Duration) {
+	for _, w := range s.Windows {
+		total += w.Length()
+	}
+	return total
+}

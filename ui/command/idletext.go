@@ -1,0 +1,46 @@
+package command
+
+import (
+	"bytes"
+	"slices"
+	"time"
+
+	"duskhand/plan"
+	"duskhand/ui/facts"
+)
+
+// shortestSaid is the shortest wait or gap that the text speaks of: shorter ones are what a run leaves at its end.
+const shortestSaid = 2 * time.Minute
+
+// writeIdle writes the parts of the dark in which nothing is exposed, with why; what closes the windows stands in
+// their own lines.
+func writeIdle(out *bytes.Buffer, t plannedTarget, local localTimes) {
+	idle := append(slices.Clone(t.runs.Waits), t.runs.Gaps...)
+	slices.SortFunc(idle, func(a, b plan.Idle) int { return a.From.Compare(b.From) })
+	for _, i := range idle {
+		if i.Length() < shortestSaid || i.Why == plan.WindowClosed {
+			continue
+		}
+		label := "  Gap"
+		if i.Why == plan.BetterStart {
+			label = "  Wait"
+		}
+		line(out, label, "%s to %s, %s: %s", local.of(i.From), local.of(i.To), lasting(i.Length()), facts.WhyIdle(i))
+	}
+}
+
+// writePrice writes what a better knowledge of the axis would gain, if it is worth speaking of.
+func writePrice(out *bytes.Buffer, t plannedTarget) {
+	p := t.price
+	if p.Exact < facts.WorthTelling {
+		return
+	}
+	line(out, "  Tilt", "known exactly it would gain %s; two sights of stars %s, a reading of a level %s", lasting(p.Exact), gainText(p.Sights), gainText(p.Reading))
+}
+
+func gainText(d time.Duration) string {
+	if d < time.Minute {
+		return "nothing"
+	}
+	return lasting(d)
+}

@@ -1,0 +1,22 @@
+package facts
+
+import "duskhand/plan"
+
+// WhyIdle says in words why nothing is exposed in a part of the dark.
+func WhyIdle(i plan.Idle) string {
+	switch i.Why {
+	case plan.WindowClosed:
+		return "the target can't be used: " + i.Bound.Text()
+	case plan.TooFast:
+		return "the field turns too fast for a run that a sub fits, from any start"
+	case plan.TiltUnknown:
+		return "no start is safe while the tilt is not known better; the tilt as believed would allow it"
+	case plan.NotWorthIt:
+		return "what a rewind would gain is less than it is worth (subs.worth_a_rewind_s)"
+	case plan.BetterStart:
+		return "a run that starts later gives more"
+	case plan.GoalReached:
+		return "all the wanted subs are taken"
+	}
+	return "too short for a sub"
+}
