@@ -20,15 +20,15 @@ func (d decider) changeRun() (Advice, bool) {
 	if d.Anchor == nil || !d.rewindDue() {
 		return Advice{}, false
 	}
-	to := d.Offer.To
-	a := Advice{Do: Rewind, Why: Limit, Angle: &to, Side: d.sideOf(to), By: d.limitBy(), Gains: d.Offer.Lasts}
+	to := d.next.To
+	a := Advice{Do: Rewind, Why: Limit, Angle: &to, Side: d.sideOf(to), By: d.limitBy(), Gains: d.next.Lasts}
 	a.Step, a.Offer = d.inLoop(checklist.Rewound{To: to})
 	return a, true
 }
 
 // rewindDue tells that no sub fits the run any more before its limit, and that a rewind buys another.
 func (d decider) rewindDue() bool {
-	if !d.Offer.OK || d.Call.For != plan.ForLimit || d.Now.Before(d.Call.At) || d.Now.Before(d.Window.From) {
+	if !d.next.OK || d.Call.For != plan.ForLimit || d.Now.Before(d.Call.At) || d.Now.Before(d.Window.From) {
 		return false
 	}
 	return d.Log.Subs != nil || !d.Now.Before(d.loopFrom())
@@ -36,14 +36,11 @@ func (d decider) rewindDue() bool {
 
 // loopFrom is when the loop before the next run must begin, for that to start as soon as it can.
 func (d decider) loopFrom() time.Time {
-	if !d.Offer.Later {
+	if !d.next.Later {
 		return d.Now
 	}
-	return d.Offer.Begins.Add(-d.Offer.Takes - loop)
+	return d.next.Begins.Add(-d.next.Takes - d.Kit.Subs.Loop)
 }
-
-// loop is what the steps from one run to the next take, the turning aside (common practice).
-const loop = 4 * time.Minute
 
 // limitBy is when the stage may reach its limit, nil if that is past or does not come.
 func (d decider) limitBy() *time.Time {

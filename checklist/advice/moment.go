@@ -131,11 +131,6 @@ func (m *Moment) offer() {
 // ready is how near to the best start a stage that is off may stand to be left there.
 const ready = 0.2 * sky.Degree
 
-// StandsReady tells whether the stage, while it is off, is known to stand where the best run starts.
-func (m Moment) StandsReady() bool {
-	return m.Log.Parked != nil && m.Offer.OK && (*m.Log.Parked-m.Offer.To).Abs() < ready
-}
-
 // AtLimit tells whether the stage stands at a limit and can't follow.
 func (m Moment) AtLimit() bool {
 	return m.Anchor != nil && m.Call.Limit.At.OK && !m.Now.Before(m.Call.Limit.At.At)

@@ -9,10 +9,6 @@ import (
 	"duskhand/sky"
 )
 
-// worthARewind is the exposure that a rewind must gain to be asked for (common practice: it takes some minutes, and
-// somebody must get up for it).
-const worthARewind = 10 * time.Minute
-
 // usePause: no subs are taken before the target can be used, and a rewind on the way there buys a longer run than the
 // stage has from where it will stand.
 func (d decider) usePause() (Advice, bool) {
@@ -21,7 +17,7 @@ func (d decider) usePause() (Advice, bool) {
 	}
 	gains := d.pauseGains()
 	run, open := d.Log.OpenRun()
-	if gains < worthARewind || open && !run.Start.Before(d.pauseFrom()) { // once is enough
+	if gains < d.Kit.Subs.WorthARewind || open && !run.Start.Before(d.pauseFrom()) { // once is enough
 		return Advice{}, false
 	}
 	to := d.leading(d.Offer.To)
@@ -47,4 +43,4 @@ func (d decider) pauseGains() time.Duration {
 }
 
 // pauseFrom is when the rewind before a window must begin for the loop to be over when it opens.
-func (d decider) pauseFrom() time.Time { return d.Offer.Begins.Add(-d.Offer.Takes - loop) }
+func (d decider) pauseFrom() time.Time { return d.Offer.Begins.Add(-d.Offer.Takes - d.Kit.Subs.Loop) }

@@ -24,7 +24,7 @@ func (d decider) stow() (Advice, bool) {
 func (d decider) nothingLeft() bool {
 	_, more := d.following()
 	goesOn := d.standsWell() && d.Window.Length() > 0
-	return d.Log.Subs == nil && !d.Offer.OK && !goesOn && !more
+	return d.Log.Subs == nil && !d.next.OK && !goesOn && !more
 }
 
 func (d decider) whyNothing() Why {
@@ -60,17 +60,17 @@ func (d decider) wait() (Advice, bool) {
 	_, from, _ := d.stepOrWait()
 	begins := d.onFrom()
 	switch {
-	case d.Anchor != nil && d.pauseGains() >= worthARewind:
+	case d.Anchor != nil && d.pauseGains() >= d.Kit.Subs.WorthARewind:
 		begins = d.pauseFrom()
 	case d.Anchor != nil:
 		begins = d.Window.From
 	}
 	switch {
-	case !from.IsZero() && (from.Before(begins) || !d.Offer.OK):
+	case !from.IsZero() && (from.Before(begins) || !d.next.OK):
 		a.Why, a.From = d.whyShut(plan.ByDarkness), at(from)
-	case d.Offer.OK && d.Offer.Later && d.Now.After(d.Window.From):
+	case d.next.OK && d.next.Later && d.Now.After(d.Window.From):
 		a.Why, a.From = d.whyShut(d.boundBefore()), at(d.loopFrom())
-	case d.Offer.OK || d.Anchor != nil:
+	case d.next.OK || d.Anchor != nil:
 		a.Why, a.From = d.whyShut(d.Window.OpensAfter), at(begins)
 	}
 	return a, true

@@ -93,12 +93,17 @@ func (d decider) isActed(s checklist.StepState) bool {
 
 // firstRewind is the step of turning the stage to the start of the first run on a target.
 func (d decider) firstRewind(s checklist.StepState) (Advice, bool) {
-	if !slices.Contains(s.DoneBy, checklist.KindRewound) || !d.Offer.OK || d.StandsReady() || d.standsWell() {
+	if !slices.Contains(s.DoneBy, checklist.KindRewound) || !d.next.OK || d.standsReady() || d.standsWell() {
 		return Advice{}, false
 	}
-	to := d.Offer.To
-	return Advice{Do: Rewind, Why: NotSettled, Angle: &to, Side: d.sideOf(to), By: at(d.Offer.Begins), Gains: d.Offer.Lasts,
+	to := d.next.To
+	return Advice{Do: Rewind, Why: NotSettled, Angle: &to, Side: d.sideOf(to), By: at(d.next.Begins), Gains: d.next.Lasts,
 		Target: d.Target.Name, Offer: checklist.Rewound{To: to}}, true
+}
+
+// standsReady tells whether the stage, while it is off, is known to stand where the next run starts.
+func (d decider) standsReady() bool {
+	return d.Log.Parked != nil && d.next.OK && (*d.Log.Parked-d.next.To).Abs() < ready
 }
 
 // standsWell tells that the stage tracks, and a run from where it stands can begin.

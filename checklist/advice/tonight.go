@@ -43,6 +43,8 @@ type Tonight struct {
 
 	shared *divided // nil if the night is not divided
 
+	endBy time.Time // by which the run that goes on is better ended than at its limit; zero if it is not
+
 	until time.Time // the end of what a target has that was chosen outside its turn; zero if it was not
 	free  time.Time // the end of its last window by then
 }
@@ -61,6 +63,7 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 	t.followSubs()
 	t.past(now)
 	t.ahead(now)
+	t.endEarly(now, earlier)
 	return t
 }
 
@@ -124,6 +127,7 @@ func (t *Tonight) followSubs() {
 	if t.going, known = t.Taken.Only(stretch.Filter); known {
 		t.Subs = &stretch
 		t.while, t.called = t.Course.CallWhile(t.Windows, *t.Anchor, stretch.Start, t.going)
+		t.while = t.ended(t.while, stretch.Start, t.going)
 	}
 }
 
@@ -136,7 +140,8 @@ func (t *Tonight) Call(now time.Time) (call plan.Call, ok bool) {
 	case t.Subs != nil:
 		return t.while, t.called
 	}
-	return t.Course.CallBefore(t.Windows, *t.Anchor, now, t.Taken)
+	call, ok = t.Course.CallBefore(t.Windows, *t.Anchor, now, t.Taken)
+	return t.ended(call, later(now, call.Window.From), t.Taken), ok
 }
 
 // LastNo returns the number in the run of the last sub that fits.
@@ -156,6 +161,64 @@ func (t *Tonight) ahead(now time.Time) {
 		at = &angle
 	}
 	t.Ahead = t.Course.Schedule(plan.Start{At: from, Stage: at}, sequence)
+}
+
+// endEarly finds out whether the run that goes on is better ended before its limit, because a rewind then buys more
+// than one at the limit: where the stage stops at its ends only, by far. What was found stands until something is said.
+func (t *Tonight) endEarly(now time.Time, earlier *Tonight) {
+	if t.Anchor == nil {
+		return
+	}
+	if earlier != nil && earlier.Course == t.Course && sameSoFar(t.Log, earlier.Log) {
+		t.endBy = earlier.endBy
+	} else {
+		t.endBy = t.betterEnd(now)
+	}
+	if !t.endBy.IsZero() {
+		t.followSubs()
+		t.ahead(now)
+	}
+}
+
+// endsEarlyFor is the exposure that ending a run early must gain: a sub or two more or less is no reason.
+const endsEarlyFor = 3 * time.Minute
+
+func (t *Tonight) betterEnd(now time.Time) time.Time {
+	call, ok := t.Call(now)
+	if !ok || call.For != plan.ForLimit || !now.Before(call.At) {
+		return time.Time{}
+	}
+	best := t.Course.Schedule(plan.Start{At: now, Tracking: t.Anchor}, t.Taken)
+	stays := t.Ahead.Exposed()
+	for _, sub := range call.Subs {
+		stays += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, now)))
+	}
+	if len(best.Runs) == 0 || best.Exposed() < stays+endsEarlyFor || len(best.Rewinds) == 0 {
+		return time.Time{}
+	}
+	if end := best.Rewinds[0].From; end.Before(call.At) {
+		return end
+	}
+	return time.Time{}
+}
+
+// sameSoFar tells whether two states of a night have the same said of derotator and subs.
+func sameSoFar(a, b checklist.Night) bool {
+	return a.Latest.Equal(b.Latest) && len(a.Runs) == len(b.Runs) && (a.Subs == nil) == (b.Subs == nil) && len(a.Readings) == len(b.Readings)
+}
+
+// ended is a call whose run is better ended before its limit: the last sub is then the last that is over by that.
+func (t *Tonight) ended(call plan.Call, since time.Time, sequence plan.Sequence) plan.Call {
+	if t.endBy.IsZero() || call.For != plan.ForLimit || !t.endBy.Before(call.By) {
+		return call
+	}
+	call.By = t.endBy
+	call.Subs, call.After = sequence.Run(since, call.By)
+	call.At = since
+	if last, any := call.Last(); any {
+		call.At = last.Over
+	}
+	return call
 }
 
 // SubsLeft returns the exposure that the night still gives by the plan: what the present run has yet to

@@ -1,0 +1,21 @@
+package advice
+
+import "time"
+
+// planned is the run that the best schedule has next, and the rewind before it: after the run that goes on, or the
+// first if none does. It is not OK when nothing more is worth it tonight.
+func (m Moment) planned() Offer {
+	o := Offer{From: m.Offer.From}
+	if len(m.Ahead.Runs) == 0 {
+		return o
+	}
+	run := m.Ahead.Runs[0]
+	o.OK, o.To, o.Lasts = true, run.StartAngle, run.Length()
+	if o.From != nil {
+		o.Takes = m.Course.RewindTime(*o.From, o.To)
+	}
+	earliest := later(m.Now.Add(o.Takes), m.WindowAfter(m.Now).From)
+	o.Begins = later(earliest, run.From)
+	o.Later = run.From.Sub(earliest) > m.Kit.Subs.Loop+time.Minute
+	return o
+}
