@@ -237,10 +237,11 @@ func (l *layer) runs(anchor Anchor, from time.Time, leg *leg, settle time.Durati
 	return runs, after
 }
 
-// worthwhile drops a last run that gains no more than a rewind is worth, once its subs are laid.
-func (s *Schedule) worthwhile(worth time.Duration) {
+// worthwhile drops a last run that gains no more than a rewind is worth, once its subs are laid: the only one too, if
+// a run has just ended. before is the sequence as it was then.
+func (s *Schedule) worthwhile(worth time.Duration, between bool, before Sequence) {
 	n := len(s.Rewinds)
-	if n == 0 || len(s.Runs) < 2 {
+	if n == 0 || len(s.Runs) < 2 && !between {
 		return
 	}
 	rewind := s.Rewinds[n-1]
@@ -253,7 +254,12 @@ func (s *Schedule) worthwhile(worth time.Duration) {
 			gained += run.Exposed
 		}
 	}
-	if kept > 0 && gained <= worth {
-		s.Runs, s.Rewinds, s.After, s.dropped = s.Runs[:kept], s.Rewinds[:n-1], s.afters[kept-1], true
+	if gained > worth || kept == 0 && !between {
+		return
 	}
+	after := before
+	if kept > 0 {
+		after = s.afters[kept-1]
+	}
+	s.Runs, s.Rewinds, s.After, s.dropped = s.Runs[:kept], s.Rewinds[:n-1], after, true
 }

@@ -17,10 +17,19 @@ func (l *leg) stands() float64 { return l.angle + l.reach.at(l.reach.nominal, l.
 
 // whence is the state of the night that a schedule begins from, in the grid's terms.
 type whence struct {
-	known bool
-	angle float64 // where the stage stands, if known
-	free  float64 // s: nothing can be done before it
-	first *leg    // of the tracking
+	known   bool
+	angle   float64 // where the stage stands, if known
+	free    float64 // s: nothing can be done before it
+	first   *leg    // of the tracking
+	between bool    // a run has just ended: the first turn is a rewind
+}
+
+// loop is what comes before the first run beside the turning.
+func (w whence) loop(p *programme) float64 {
+	if w.between {
+		return p.loop
+	}
+	return 0
 }
 
 // legs returns the runs of the best schedule, by the values of the programme.
@@ -35,7 +44,7 @@ func (p *programme) legs(start whence) (legs []leg) {
 		free, stands, known = l.to, l.stands(), true
 	}
 	for len(legs) < len(p.at) {
-		l, ok := p.next(free, stands, known, len(legs) > 0)
+		l, ok := p.next(free, stands, known, len(legs) > 0 || start.between)
 		if !ok {
 			return legs
 		}
@@ -165,7 +174,7 @@ func (p *programme) chosen(start whence, legs []leg, options [][]leg, best [][]f
 	first, most := -1, math.Inf(-1)
 	for i := range options[0] {
 		o := &options[0][i]
-		if start.known && !o.tracking && o.from < start.free+p.turning(start.angle, o.angle)-1e-6 || o.from < start.free {
+		if start.known && !o.tracking && o.from < start.free+start.loop(p)+p.turning(start.angle, o.angle)-1e-6 || o.from < start.free {
 			continue
 		}
 		if best[0][i] > most {
@@ -191,7 +200,7 @@ func (p *programme) chosen(start whence, legs []leg, options [][]leg, best [][]f
 
 // markWaits tells which runs begin later than they could.
 func (p *programme) markWaits(start whence, legs []leg) {
-	free, stands, known, loop := start.free, start.angle, start.known, 0.0
+	free, stands, known, loop := start.free, start.angle, start.known, start.loop(p)
 	for k := range legs {
 		l := &legs[k]
 		soonest := free + loop

@@ -12,6 +12,7 @@ type Start struct {
 	At       time.Time
 	Stage    *sky.Angle // where the derotator stands, nil if nobody knows: the way to the first start then takes no time
 	Tracking *Anchor    // where it tracks from at that instant, nil while it does not: Stage then does not count
+	Between  bool       // a run has just ended: the first turn is a rewind, with its loop and its price
 }
 
 // Schedule is what could be done with a night for one target: the best there is.
@@ -126,6 +127,7 @@ func (c *Course) programme(windows []Window, from Start, sequence Sequence) (p *
 	}
 	p = newProgramme(g)
 	p.price = c.Kit.Subs.WorthARewind.Seconds()/sequence.Duty() + tie
+	start.between = from.Between
 	if from.Stage != nil {
 		start.known, start.angle = true, float64(*from.Stage)
 	}
@@ -153,9 +155,10 @@ func (p *programme) plan(s *Schedule, start whence, from Start) {
 	if len(legs) > 0 {
 		legs = p.refined(start, legs)
 	}
-	l := layer{programme: p, schedule: s, free: from.At, stage: from.Stage, from: from}
+	l := layer{programme: p, schedule: s, free: from.At, stage: from.Stage, from: from, acted: from.Between}
+	before := s.After
 	l.lay(legs)
-	s.worthwhile(p.course.Kit.Subs.WorthARewind)
+	s.worthwhile(p.course.Kit.Subs.WorthARewind, from.Between, before)
 }
 
 // Exposed returns the time with the shutter open over all runs.

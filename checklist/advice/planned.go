@@ -2,6 +2,9 @@ package advice
 
 import "time"
 
+// worthWaiting is by how much longer a run must be for a later start: who waits for less is cold for nothing.
+const worthWaiting = 3 * time.Minute
+
 // planned is the run that the best schedule has next, and the rewind before it: after the run that goes on, or the
 // first if none does. It is not OK when nothing more is worth it tonight.
 func (m Moment) planned() Offer {
@@ -17,5 +20,8 @@ func (m Moment) planned() Offer {
 	earliest := later(m.Now.Add(o.Takes), m.WindowAfter(m.Now).From)
 	o.Begins = later(earliest, run.From)
 	o.Later = run.From.Sub(earliest) > m.Kit.Subs.Loop+time.Minute
+	if now := m.Offer; o.Later && now.OK && !now.Later && now.Lasts > o.Lasts-worthWaiting {
+		return now
+	}
 	return o
 }

@@ -160,7 +160,13 @@ func (t *Tonight) ahead(now time.Time) {
 		angle := t.Held(t.Course.Angle(*t.Anchor, from))
 		at = &angle
 	}
-	t.Ahead = t.Course.Schedule(plan.Start{At: from, Stage: at}, sequence)
+	t.Ahead = t.Course.Schedule(plan.Start{At: from, Stage: at, Between: t.begun()}, sequence)
+}
+
+// begun tells that subs were taken in the last run: the next one comes after a rewind.
+func (t *Tonight) begun() bool {
+	n := len(t.subs.Runs)
+	return t.Subs != nil || n > 0 && len(t.subs.Runs[n-1]) > 0
 }
 
 // endEarly finds out whether the run that goes on is better ended before its limit, because a rewind then buys more
