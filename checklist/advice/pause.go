@@ -21,8 +21,9 @@ func (d decider) usePause() (Advice, bool) {
 		return Advice{}, false
 	}
 	to := d.leading(d.Offer.To)
-	return Advice{Do: UsePause, Why: Limit, Angle: &to, Side: d.sideOf(to), By: at(d.Window.From), Gains: gains, Target: d.Target.Name,
-		Offer: checklist.Rewound{To: to}}, true
+	a := Advice{Do: UsePause, Why: Limit, Angle: &to, Side: d.sideOf(to), By: at(d.Window.From), Gains: gains, Target: d.Target.Name}
+	a.Step, a.Offer = d.inLoop(checklist.Rewound{To: to})
+	return a, true
 }
 
 // leading is the angle to rewind to for the stage, which tracks from then on, to stand at an angle when the next run

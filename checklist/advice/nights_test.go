@@ -1,0 +1,123 @@
+package advice_test
+
+import (
+	"flag"
+	"fmt"
+	"math/rand/v2"
+	"sort"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/checklist"
+	"duskhand/checklist/advice"
+	"duskhand/plan"
+)
+
+// nights is how many simulated nights are lived; -nights 1000 for the whole of it.
+var nights = flag.Int("nights", 12, "simulated nights")
+
+// stepTakes is how long the person of these nights takes for a step and for saying it.
+const stepTakes = 20 * time.Second
+
+// state is what circles would lead back to.
+type state struct {
+	on, subs bool
+	runs     int
+	marks    int
+}
+
+// A person who does what is advised, at once and truthfully, gets what the plan promised for the axis as known, with no
+// sub across a limit, none in twilight, no circles, and nothing offered that the checklist speaks against.
+func TestNightsOfAPromptPerson(t *testing.T) {
+	var shares []float64
+	for seed := uint64(0); len(shares) < *nights; seed++ {
+		n, ok := randomNight(t, rand.New(rand.NewPCG(seed, 2027)))
+		if !ok {
+			continue
+		}
+		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
+			n.t = t
+			live(t, n)
+			best := bestWith(n)
+			share := n.exposed().Seconds() / best.Seconds()
+			shares = append(shares, share)
+			assert.Zero(t, n.crossed, "subs across a limit")
+			assert.Zero(t, n.lost, "subs in twilight or of a target that can't be used")
+			assert.GreaterOrEqual(t, share, 0.96, "%v of %v", n.exposed(), best)
+		})
+	}
+	sort.Float64s(shares)
+	t.Logf("share of the best with the same delays over %d nights: worst %.3f, 5 %% %.3f, median %.3f", len(shares), shares[0], shares[len(shares)/20], shares[len(shares)/2])
+}
+
+// bestWith is the exposure of the best schedule for what is known of the axis, with the loop as this person is quick.
+func bestWith(n *model) time.Duration {
+	k := n.kit
+	k.Subs.Loop = 7 * stepTakes
+	night := plan.NewNight(k, n.date)
+	return night.Course(k.Targets[0], k.Axis).Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(k.Subs)).Exposed()
+}
+
+// live goes through the night, from sunset to sunrise.
+func live(t *testing.T, n *model) {
+	night := plan.NewNight(n.kit, n.date)
+	now, end := night.Dark[0].From.Add(-2*time.Hour), night.Dark[len(night.Dark)-1].To.Add(2*time.Hour)
+	var history []lived
+	for now.Before(end) {
+		m := n.at(now)
+		a := advice.Decide(m, n.steps)
+		if a.Offer == nil {
+			now = until(n, a, now)
+			continue
+		}
+		require.NotEqual(t, advice.Wait, a.Do, "waiting offers nothing")
+		require.Empty(t, n.steps.Warnings(n.log, m.Completed(a.Offer)), "%s offers what the checklist speaks against", a.Do)
+		now = now.Add(n.does(now, a.Offer))
+		n.say(now, a.Offer)
+		history = append(history, lived{now, stateOf(n)})
+		noCircle(t, history)
+		if _, subs := a.Offer.(checklist.StartSubs); !subs {
+			now = now.Add(stepTakes)
+		}
+	}
+	if n.subs != nil {
+		n.stopSubs(now)
+	}
+}
+
+// lived is a state and since when it was so.
+type lived struct {
+	at time.Time
+	state
+}
+
+func stateOf(n *model) state {
+	return state{on: n.log.DerotatorOn, subs: n.log.Subs != nil, runs: len(n.log.Runs)}
+}
+
+// noCircle tells that nothing led back within a minute to a state that was left.
+func noCircle(t *testing.T, history []lived) {
+	last := history[len(history)-1]
+	left := false
+	for i := len(history) - 2; i >= 0 && last.at.Sub(history[i].at) < time.Minute; i-- {
+		if history[i].state != last.state {
+			left = true
+			continue
+		}
+		require.False(t, left, "a circle at %s: %+v", last.at, last.state)
+	}
+}
+
+// until is when the person looks again: when the advice says that something begins or must be over.
+func until(n *model, a advice.Advice, now time.Time) time.Time {
+	next := now.Add(10 * time.Minute)
+	for _, at := range []*time.Time{a.From, a.By} {
+		if at != nil && at.After(now) && at.Before(next) {
+			next = *at
+		}
+	}
+	return next.Truncate(time.Second).Add(time.Second)
+}
