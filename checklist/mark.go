@@ -47,7 +47,7 @@ func (n Night) Loop() int { return n.loops + 1 }
 // derotator and the subs alone.
 func (n Night) UsesSteps() bool {
 	for _, m := range n.marks {
-		if m.step != "" {
+		if m.step != "" && m.kept == nil {
 			return true
 		}
 	}

@@ -88,7 +88,7 @@ func (v Voice) toRewind() []string {
 	switch {
 	case v.Run.Log.Subs != nil:
 		return []string{"Stop the subs, stop guiding, then say so.", "Stop subs and guiding."}
-	case v.Advice.Level < advice.Calling && v.Advice.By != nil && v.Run.Now.Before(*v.Advice.By):
+	case v.Advice.By != nil && v.Run.Now.Before(v.Run.Window.From):
 		by := v.at(*v.Advice.By)
 		return []string{fmt.Sprintf("Have the derotator at %s by %s, cables slack for the whole travel; then say so.", to, by), fmt.Sprintf("At %s by %s, say so.", to, by)}
 	}
