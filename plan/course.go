@@ -19,7 +19,7 @@ const rimAxes = 16
 // Course is a target's way through a night, for the mount's axis as known and for axes around the rim
 // of its uncertainty.
 type Course struct {
-	Kit    kit.Kit
+	Kit    kit.Kit // its subs as the target wants them
 	Target kit.Target
 	Axis   kit.Axis
 	Span   Span   // the stretch that is followed
@@ -58,7 +58,7 @@ func NewCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis k
 }
 
 func newCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis, rim []sky.Direction) *Course {
-	c := &Course{Kit: k, Target: target, Axis: axis, Span: span, frame: frame}
+	c := &Course{Kit: k.For(target), Target: target, Axis: axis, Span: span, frame: frame}
 	c.track = frame.Track(frame.Fix(target.Star), span.From, span.To, trackStep)
 	c.nominal = c.track.Path(sky.MountAxis(axis.Tilt, axis.Toward))
 	for _, other := range rim {

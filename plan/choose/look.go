@@ -60,9 +60,12 @@ func (n *Night) exactly(target kit.Target, from time.Time) plan.Runs {
 	if from.Before(n.Plan.Span.From) {
 		from = n.Plan.Span.From
 	}
-	subs := n.Plan.Kit.Subs
+	subs := n.Plan.Kit.SubsFor(target)
 	subs.Filters = append([]kit.Filter(nil), subs.Filters...)
 	for i := range subs.Filters {
+		if subs.Filters[i].Count == 0 {
+			continue
+		}
 		subs.Filters[i].Count = max(subs.Filters[i].Count, int(24*time.Hour/max(time.Second, subs.Filters[i].Exposure)))
 	}
 	return n.Plan.CourseWithin(target, n.axis, n.spread).Runs(from, nil, plan.NewSequence(subs))

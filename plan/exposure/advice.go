@@ -47,13 +47,13 @@ type Signal struct {
 	PerPixel, PerArcsec2 float64 // signal to noise
 }
 
-// Advise returns the advice for each of the kit's filters, in its order, on the target of course c.
+// Advise returns the advice for each filter that is wanted of the target of course c, in the kit's order.
 func Advise(n *plan.Night, c *plan.Course, m Moment) []Advice {
 	place := c.Place(m.At)
 	here := SkyAt(c.Kit.Site, n.Frame, place, m.At)
 	longest := Longest(c, plan.Span{From: m.At, To: m.Until}, m.Reading)
 	var all []Advice
-	for _, f := range c.Kit.Subs.Filters {
+	for _, f := range c.Kit.Subs.Wanted() {
 		s := sight{kit: c.Kit, target: c.Target, filter: f, altitude: place.Altitude, sky: here,
 			light: LightOf(c.Kit, f), starWidth: m.StarWidth}
 		if s.starWidth == 0 {

@@ -113,7 +113,7 @@ func (p Program) plan(named, on, target string) (planned, error) {
 	result := planned{night: plan.NewNight(k, date), path: path}
 	for _, t := range targets {
 		course := result.night.Course(t, k.Axis)
-		runs := course.Runs(result.night.Span.From, nil, plan.NewSequence(k.Subs))
+		runs := course.Runs(result.night.Span.From, nil, plan.NewSequence(course.Kit.Subs))
 		result.targets = append(result.targets, plannedTarget{t, course, runs})
 	}
 	return result, nil
@@ -140,7 +140,7 @@ func (p *planned) divide(asked bool) error {
 			weight = 1
 		}
 		if weight > 0 {
-			wishes = append(wishes, share.Wish{Target: t.target, Weight: weight, Subs: plan.NewSequence(p.night.Kit.Subs)})
+			wishes = append(wishes, share.Wish{Target: t.target, Weight: weight, Subs: plan.NewSequence(t.course.Kit.Subs)})
 		}
 	}
 	if asked && len(wishes) < 2 {

@@ -62,8 +62,10 @@ func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
 	for _, r := range t.runs.Rewinds {
 		j.Rewinds = append(j.Rewinds, rewindJSON{spanOf(r.Span), seconds(r.Length()), rounded(r.FromAngle, 1), rounded(r.ToAngle, 1)})
 	}
-	for i, filter := range night.Kit.Subs.Filters {
-		j.Subs = append(j.Subs, subsJSON{filter.Name, filter.Exposure.Seconds(), t.runs.After.Taken()[i], filter.Count})
+	for i, filter := range t.course.Kit.Subs.Filters {
+		if filter.Count > 0 {
+			j.Subs = append(j.Subs, subsJSON{filter.Name, filter.Exposure.Seconds(), t.runs.After.Taken()[i], filter.Count})
+		}
 	}
 	if dark := darkness(night); dark > 0 {
 		share := math.Round(1000*float64(t.runs.Exposed())/float64(dark)) / 1000

@@ -79,8 +79,10 @@ func writeColumns(out *bytes.Buffer, rows [][]string) {
 func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget) {
 	taken := t.runs.After.Taken()
 	var parts []string
-	for i, filter := range night.Kit.Subs.Filters {
-		parts = append(parts, fmt.Sprintf("%s %d of %d", filter.Name, taken[i], filter.Count))
+	for i, filter := range t.course.Kit.Subs.Filters {
+		if filter.Count > 0 {
+			parts = append(parts, fmt.Sprintf("%s %d of %d", filter.Name, taken[i], filter.Count))
+		}
 	}
 	note := ""
 	if t.runs.After.Done() {
