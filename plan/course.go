@@ -47,7 +47,7 @@ func (n *Night) CourseWithin(target kit.Target, axis kit.Axis, spread *Spread) *
 		rim = spread.directions(axis)
 	}
 	c := newCourse(n.Kit, n.Frame, n.Span, target, axis, rim)
-	c.Dark, c.Rule = n.Dark, n.RuleFor(target)
+	c.Dark, c.Rule = n.DarkFor(target), n.RuleFor(target)
 	return c
 }
 

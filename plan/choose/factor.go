@@ -96,7 +96,7 @@ func (n *Night) turningFactor(c Choice, whole []plan.Window) Factor {
 func (n *Night) notUp(c Choice, whole []plan.Window) string {
 	switch {
 	case len(n.scan.Dark) == 0:
-		return "no astronomical night"
+		return fmt.Sprintf("the Sun never sinks %.0f° below the horizon", -n.Plan.Kit.DarkSunFor(c.Target).Degrees())
 	case len(whole) > 0:
 		return "no more tonight: " + n.over(whole[len(whole)-1])
 	case c.Keyhole > 0:

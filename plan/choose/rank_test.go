@@ -231,7 +231,7 @@ func TestReasonsInWords(t *testing.T) {
 	summer := plan.Date{Year: 2026, Month: time.June, Day: 21}
 	none := rank(t, k, summer, named(t, "M 57"), choose.Wish{})[0]
 	assert.Zero(t, none.Worth)
-	assert.Contains(t, none.Words(), "no astronomical night")
+	assert.Contains(t, none.Words(), "the Sun never sinks 18° below the horizon")
 }
 
 func TestGoalsWeighIn(t *testing.T) {

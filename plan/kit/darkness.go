@@ -1,6 +1,10 @@
 package kit
 
-import "duskhand/sky"
+import (
+	"slices"
+
+	"duskhand/sky"
+)
 
 // darknessFields are how deep the Sun must stand for the night to count as dark.
 func darknessFields() []field {
@@ -14,14 +18,17 @@ func darknessFields() []field {
 	}
 }
 
-// DarkSunFor returns how low the Sun must stand for subs of a target, a negative altitude.
+// DarkSunFor returns the altitude that the Sun must stand below for subs of a target, of the zero Target for the
+// kit's own filters: −18° for a site that says nothing.
 func (k Kit) DarkSunFor(t Target) sky.Angle {
-	for _, f := range k.SubsFor(t).Wanted() {
-		if f.Kind != LineFilter {
-			return k.Site.DarkSun
-		}
+	level, wanted := k.Site.DarkSunLine, k.SubsFor(t).Wanted()
+	if len(wanted) == 0 || slices.ContainsFunc(wanted, func(f Filter) bool { return f.Kind != LineFilter }) {
+		level = k.Site.DarkSun
 	}
-	return k.Site.DarkSunLine
+	if level == 0 {
+		return sky.AstronomicalTwilight
+	}
+	return level
 }
 
 // checkDarkness fills in what the file leaves to the other key.

@@ -134,7 +134,7 @@ func TestPlanOfNightsThatDoNotGoAsUsual(t *testing.T) {
 		{name: "midsummer at 60° north is never dark",
 			replace: []string{"latitude = -31.95", "latitude = 60", "longitude = 141.5", "longitude = 25", "Australia/Broken_Hill", "Europe/Helsinki"},
 			args:    []string{"--on", "2026-06-21"},
-			want:    []string{"Dark      never", "astronomical none", "No run  it is never dark this night", "EEST (UTC+03:00)"}},
+			want:    []string{"Dark      never: the Sun does not sink to 18.0° below the horizon this night, only to 6.6°, at 01:", "site.dark_sun_deg = -6 would give", "astronomical none", "No run  it is never dark enough this night", "EEST (UTC+03:00)"}},
 		{name: "Polaris never rises in Australia", args: []string{"--target", "Polaris"}, want: []string{"No run  it never rises at this latitude"}},
 		{name: "a target that is up by day only", args: []string{"--target", "M 8", "--on", "2026-12-20"}, want: []string{"No run  it is below the horizon all the while that it is dark"}},
 		{name: "a target below the floor", args: []string{"--target", "M 31", "--on", "2026-10-10"}, want: []string{"No run  it stays below the floor of 25.0° while it is dark"}},

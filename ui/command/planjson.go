@@ -26,8 +26,9 @@ func documentOf(p planned) document {
 			Tilt: rounded(k.Axis.Tilt, 1), Toward: rounded(k.Axis.Toward.Wrapped(), 1), Uncertainty: rounded(k.Axis.Uncertainty, 1),
 		},
 		Sun: sunOf(night.Twilight), Moon: moonJSON{stamp(night.Moonrise), stamp(night.Moonset)},
-		Dark: []spanJSON{}, DarkS: seconds(darkness(night)), Divided: p.divided != nil, Targets: []targetJSON{},
+		Dark: []spanJSON{}, DarkS: seconds(lengthOf(night.Dark)), Divided: p.divided != nil, Targets: []targetJSON{},
 	}
+	d.darknessOf(night)
 	for _, dark := range night.Dark {
 		d.Dark = append(d.Dark, spanOf(dark))
 	}
@@ -67,7 +68,7 @@ func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
 			j.Subs = append(j.Subs, subsJSON{filter.Name, filter.Exposure.Seconds(), t.runs.After.Taken()[i], filter.Count})
 		}
 	}
-	if dark := darkness(night); dark > 0 {
+	if dark := lengthOf(t.course.Dark); dark > 0 {
 		share := math.Round(1000*float64(t.runs.Exposed())/float64(dark)) / 1000
 		j.ExposedShare = &share
 	}

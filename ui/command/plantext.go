@@ -37,12 +37,7 @@ func writeNight(out *bytes.Buffer, p planned, local localTimes) {
 	line(out, "Dawn", "astronomical %s, nautical %s, civil %s", local.event(sun.AstronomicalDawn),
 		local.event(sun.NauticalDawn), local.event(sun.CivilDawn))
 	line(out, "Moon", "%s", moonText(night, local))
-	for _, dark := range night.Dark {
-		line(out, "Dark", "%s to %s (%s to %s), %s", local.of(dark.From), local.of(dark.To), utc(dark.From), utc(dark.To), lasting(dark.Length()))
-	}
-	if len(night.Dark) == 0 {
-		line(out, "Dark", "never: the Sun does not sink to %s below the horizon this night", tenth(-sky.AstronomicalTwilight))
-	}
+	writeDarkness(out, p, local)
 	line(out, "Axis", "%s", axisText(night))
 	if p.divided == nil {
 		return
@@ -87,7 +82,7 @@ func writeTarget(out *bytes.Buffer, night *plan.Night, number int, t plannedTarg
 		return
 	}
 	writeRuns(out, t, local)
-	writeTotals(out, night, t)
+	writeTotals(out, t)
 }
 
 // alsoKnown adds the other name of an object and its constellation.

@@ -76,7 +76,9 @@ func (l Ledger) tooShort(e Entry) bool {
 }
 
 // wanted is what the kit wants of an entry's target through its filter, which the kit has.
-func (l Ledger) wanted(e Entry) kit.Filter { return l.situation.Kit.SubsNamed(e.Target).Filters[e.Filter] }
+func (l Ledger) wanted(e Entry) kit.Filter {
+	return l.situation.Kit.SubsNamed(e.Target).Filters[e.Filter]
+}
 
 // Sub tells whether a frame is one of the subs that the kit wants: a light through one of its filters, exposed
 // for at least half as long as the kit says.
