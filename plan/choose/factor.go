@@ -154,7 +154,7 @@ func moonFactor(k kit.Kit, c Choice, s sight) Factor {
 		f.Words += ", sets " + scan.Clock(k.Site, c.Moon.Sets.At)
 	}
 	if lost := 1 - f.Share; lost >= 0.005 {
-		f.Words += ", " + moonCosts(c, lost)
+		f.Words += ", " + MoonCosts(c.Through, lost)
 	}
 	return f
 }

@@ -17,7 +17,7 @@ func (n *Night) look(target kit.Target, wish Wish, goals map[string]Goal) Choice
 	path := whole.From(wish.From)
 	c := Choice{Target: target, Windows: path.Windows, Up: path.Usable(), Keyhole: path.Keyhole(), Size: n.sizeOf(target)}
 	n.turning(&c, path, wish.From)
-	seen, source := n.seen(&c, path, wish.Weights)
+	seen, source := n.seen(&c, path, wish.Weights, n.Plan.Span)
 	c.Factors = []Factor{
 		n.turningFactor(c, whole.Windows), heightFactor(n.Plan.Kit, c, seen), moonFactor(n.Plan.Kit, c, seen),
 		framingFactor(c.Size, wish.Weights), n.goalFactor(c, goals, wish.Weights), filterFactor(c, source, seen),
@@ -86,7 +86,8 @@ type sight struct {
 	moonUp       int     // samples with the Moon up
 }
 
-func (n *Night) seen(c *Choice, path *scan.Path, w Weights) (s sight, source light.Source) {
+// seen looks at the samples of a path that lie in any of some spans.
+func (n *Night) seen(c *Choice, path *scan.Path, w Weights, within ...plan.Span) (s sight, source light.Source) {
 	over := n.skyFor(c.Target)
 	source, all := n.prospects(c.Target)
 	var turned sky.Rate
@@ -94,6 +95,9 @@ func (n *Night) seen(c *Choice, path *scan.Path, w Weights) (s sight, source lig
 	c.Highest = -90 * sky.Degree
 	c.Moon.Nearest = 180 * sky.Degree
 	for i, d := range path.Inside() {
+		if !inAny(within, over.scan.Times()[i]) {
+			continue
+		}
 		moon, up := over.glow[i], altitudeOf(d)
 		fromMoon := d.Separation(moon.direction)
 		for f := range all {
@@ -120,6 +124,23 @@ func (n *Night) seen(c *Choice, path *scan.Path, w Weights) (s sight, source lig
 	c.Moon.Up = time.Duration(float64(c.Up) * float64(s.moonUp) / float64(s.samples))
 	n.moonTurns(c)
 	return s, source
+}
+
+func inAny(spans []plan.Span, t time.Time) bool {
+	return slices.ContainsFunc(spans, func(s plan.Span) bool { return !t.Before(s.From) && !t.After(s.To) })
+}
+
+// MoonOn returns what the Moon does to a target in windows of the night, and what it takes through each filter: none
+// when no window is two minutes long.
+func (n *Night) MoonOn(target kit.Target, windows []plan.Window) (Moon, []Through) {
+	c := Choice{Target: target, Windows: windows}
+	var spans []plan.Span
+	for _, w := range windows {
+		c.Up += w.Length()
+		spans = append(spans, w.Span)
+	}
+	n.seen(&c, n.skyFor(target).scan.Follow(target), Weights{}.filled(), spans...)
+	return c.Moon, c.Through
 }
 
 // moonTurns notes when the Moon rises or sets while the target is up.

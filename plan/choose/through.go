@@ -108,17 +108,17 @@ func (p prospect) through(samples int) Through {
 // worthOwnWords is by how much filters must differ in what the Moon takes for each to be told. Our choice.
 const worthOwnWords = 0.05
 
-// moonCosts says what the Moon takes, of each filter where they differ.
-func moonCosts(c Choice, lost float64) string {
+// MoonCosts says what the Moon takes, of each filter where they differ, else of all together: lost.
+func MoonCosts(through []Through, lost float64) string {
 	least, most := 1.0, 0.0
-	for _, t := range c.Through {
+	for _, t := range through {
 		least, most = math.Min(least, t.MoonTakes), math.Max(most, t.MoonTakes)
 	}
 	if most-least < worthOwnWords {
 		return fmt.Sprintf("costs %.0f %%", 100*lost)
 	}
 	var parts []string
-	for _, t := range c.Through {
+	for _, t := range through {
 		parts = append(parts, fmt.Sprintf("%.0f %% through %s", 100*t.MoonTakes, t.Filter))
 	}
 	return "costs " + strings.Join(parts, ", ")

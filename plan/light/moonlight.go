@@ -36,8 +36,16 @@ func (m Moonlight) Nanolamberts() float64 {
 
 // moonIlluminance is what the Moon sheds on a surface outside the air, in the paper's unit, the foot-candle.
 func moonIlluminance(phaseAngle sky.Angle) float64 {
+	return math.Pow(10, -0.4*(MoonMagnitude(phaseAngle)+16.57)) // 8
+}
+
+// MoonMagnitude returns the Moon's V magnitude at its mean distance.
+//
+// Error:  0.3 within 7° of full, where it is brighter (memory).
+// Source: Krisciunas & Schaefer 1991, eq. 9.
+func MoonMagnitude(phaseAngle sky.Angle) float64 {
 	α := phaseAngle.Abs().Degrees()
-	return math.Pow(10, -0.4*(3.84+0.026*α+4e-9*math.Pow(α, 4))) // 20
+	return -12.73 + 0.026*α + 4e-9*math.Pow(α, 4)
 }
 
 // scattering is the share that the air scatters by an angle: by its molecules, and by its dust, whose forward

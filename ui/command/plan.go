@@ -8,13 +8,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"duskhand/plan"
+	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/plan/share"
 	"duskhand/sky/catalog"
 )
 
 const planLong = `Prints the plan of one night: Sun and Moon, the windows in which each target can be used and why
-they open and close, the runs of the derotator with their limits, the rewinds between them, and how
+they open and close, what the Moon takes through each filter, the runs of the derotator with their limits, the rewinds between them, and how
 many subs fit. Times are local to the kit's zone; UTC is marked. Each target is planned as if it had the
 night to itself; with --divide, or when two targets of the kit have a share, the night is divided among
 them: the order and the hand-overs that give each its share with the fewest rewinds. A night that is never dark, or a target that can't be used, is an answer like any other.
@@ -42,7 +43,8 @@ type planned struct {
 	night   *plan.Night
 	path    string // of the kit file, "" for the example
 	targets []plannedTarget
-	divided *share.Share // nil when each target has the night to itself
+	divided *share.Share  // nil when each target has the night to itself
+	moons   *choose.Night // what the Moon does to the targets
 }
 
 type plannedTarget struct {
@@ -111,6 +113,7 @@ func (p Program) plan(named, on, target string) (planned, error) {
 		targets = []kit.Target{one}
 	}
 	result := planned{night: plan.NewNight(k, date), path: path}
+	result.moons = choose.NewNight(result.night, k.Axis, nil)
 	for _, t := range targets {
 		course := result.night.Course(t, k.Axis)
 		runs := course.Runs(result.night.Span.From, nil, plan.NewSequence(course.Kit.Subs))

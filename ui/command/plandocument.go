@@ -56,6 +56,8 @@ type sunJSON struct {
 }
 
 type moonJSON struct {
+	Lit  float64 `json:"illuminated" doc:"share of its disc at the middle of the night, 0 to 1"`
+	Mag  float64 `json:"mag" doc:"its V magnitude then, at its mean distance"`
 	Rise *string `json:"rise" doc:"null if it does not happen"`
 	Set  *string `json:"set" doc:"null if it does not happen"`
 }
@@ -66,6 +68,7 @@ type targetJSON struct {
 	RA           float64      `json:"ra_deg" doc:"right ascension, J2000"`
 	Dec          float64      `json:"dec_deg" doc:"declination, J2000"`
 	Windows      []windowJSON `json:"windows" doc:"when the target can be used"`
+	Moon         moonOnJSON   `json:"moon" doc:"what it does to the target in the windows"`
 	NoRun        *string      `json:"no_run" doc:"why there is no run, in words; times in it UTC; null if there is one"`
 	Runs         []runJSON    `json:"runs" doc:"stretches of tracking, in order"`
 	Rewinds      []rewindJSON `json:"rewinds" doc:"turnings of the derotator between runs"`

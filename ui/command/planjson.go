@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"duskhand/plan"
+	"duskhand/plan/light"
 	"duskhand/sky"
 )
 
@@ -25,7 +26,7 @@ func documentOf(p planned) document {
 		Axis: axisJSON{
 			Tilt: rounded(k.Axis.Tilt, 1), Toward: rounded(k.Axis.Toward.Wrapped(), 1), Uncertainty: rounded(k.Axis.Uncertainty, 1),
 		},
-		Sun: sunOf(night.Twilight), Moon: moonJSON{stamp(night.Moonrise), stamp(night.Moonset)},
+		Sun: sunOf(night.Twilight), Moon: moonOf(night),
 		Dark: []spanJSON{}, DarkS: seconds(lengthOf(night.Dark)), Divided: p.divided != nil, Targets: []targetJSON{},
 	}
 	d.darknessOf(night)
@@ -34,9 +35,15 @@ func documentOf(p planned) document {
 	}
 	local := timesOf(night.Span, time.UTC)
 	for _, t := range p.targets {
-		d.Targets = append(d.Targets, targetOf(night, t, local))
+		d.Targets = append(d.Targets, targetOf(p, t, local))
 	}
 	return d
+}
+
+func moonOf(night *plan.Night) moonJSON {
+	moon := moonAtMidnight(night)
+	return moonJSON{Rise: stamp(night.Moonrise), Set: stamp(night.Moonset), Lit: thousandths(moon.Illuminated),
+		Mag: hundredths(light.MoonMagnitude(light.PhaseAngle(moon)))}
 }
 
 func sunOf(w sky.Twilight) sunJSON {
@@ -46,11 +53,11 @@ func sunOf(w sky.Twilight) sunJSON {
 	}
 }
 
-func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
+func targetOf(p planned, t plannedTarget, local localTimes) targetJSON {
 	j := targetJSON{
 		Name: t.target.Name, ID: textOrNull(t.target.Object.ID),
 		RA: rounded(t.target.Star.Place.RA, 4), Dec: rounded(t.target.Star.Place.Dec, 4),
-		Windows: []windowJSON{}, NoRun: textOrNull(whyNoRuns(night, t, local)),
+		Windows: []windowJSON{}, NoRun: textOrNull(whyNoRuns(p.night, t, local)), Moon: moonOnOf(p.moons.MoonOn(t.target, t.runs.Windows)),
 		Runs: []runJSON{}, Rewinds: []rewindJSON{},
 		Usable: seconds(t.runs.Usable()), Exposed: seconds(t.runs.Exposed()),
 	}

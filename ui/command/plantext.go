@@ -17,7 +17,7 @@ func writePlanText(to io.Writer, p planned) error {
 	writeNight(&out, p, local)
 	for i, t := range p.targets {
 		out.WriteString("\n")
-		writeTarget(&out, p.night, i+1, t, local)
+		writeTarget(&out, p, i+1, t, local)
 	}
 	_, err := to.Write(out.Bytes())
 	return err
@@ -50,15 +50,6 @@ func writeNight(out *bytes.Buffer, p planned, local localTimes) {
 	}
 }
 
-// moonText gives rise and set in the order in which they happen.
-func moonText(night *plan.Night, local localTimes) string {
-	rise, set := "rises "+local.event(night.Moonrise), "sets "+local.event(night.Moonset)
-	if night.Moonset.OK && (!night.Moonrise.OK || night.Moonset.At.Before(night.Moonrise.At)) {
-		return set + ", " + rise
-	}
-	return rise + ", " + set
-}
-
 // axisText says what was assumed of the mount's axis, since every limit's bounds come from it.
 func axisText(night *plan.Night) string {
 	axis := night.Kit.Axis
@@ -72,12 +63,13 @@ func axisText(night *plan.Night) string {
 	return fmt.Sprintf("%s, uncertain by ±%s: early and late bounds come from that", text, tenth(axis.Uncertainty))
 }
 
-func writeTarget(out *bytes.Buffer, night *plan.Night, number int, t plannedTarget, local localTimes) {
+func writeTarget(out *bytes.Buffer, p planned, number int, t plannedTarget, local localTimes) {
 	fmt.Fprintf(out, "%d. %s%s\n", number, t.target.Name, alsoKnown(t))
 	for _, w := range t.runs.Windows {
 		line(out, "  Window", "%s to %s, %s: %s", local.of(w.From), local.of(w.To), lasting(w.Length()), windowReasons(t.course, w))
 	}
-	if why := whyNoRuns(night, t, local); why != "" {
+	writeMoon(out, p, t, local)
+	if why := whyNoRuns(p.night, t, local); why != "" {
 		line(out, "  No run", "%s", why)
 		return
 	}

@@ -81,7 +81,7 @@ func choiceOf(c choose.Choice) choiceJSON {
 	j := choiceJSON{Name: c.Target.Name, ID: textOrNull(c.Target.Object.ID), Type: textOrNull(c.Target.Object.Type), Constl: textOrNull(c.Target.Object.Constellation),
 		Verdict: map[facts.Worth]string{facts.WorthIt: "worth it", facts.HardlyWorth: "hardly", facts.NotWorth: "not"}[facts.VerdictOf(c).Worth],
 		Worth:   whole(c.Worth), Up: whole(c.Up), Working: whole(c.Working), Windows: []spanJSON{}, Rewinds: c.Rewinds, OneRun: c.OneRun, Keyhole: whole(c.Keyhole),
-		Rate: hundredths(c.Rate.DegreesPerHour()), Moon: moonLight{Up: whole(c.Moon.Up), Lit: thousandths(c.Moon.Illuminated)}, Factors: []factorJSON{}, Through: []throughJSON{},
+		Rate: hundredths(c.Rate.DegreesPerHour()), Moon: moonLightOf(c.Moon), Factors: []factorJSON{}, Through: []throughJSON{},
 		Size: sizeJSON{Fit: c.Size.Fit.String(), Shown: thousandths(c.Size.Shown), Columns: c.Size.Columns, Rows: c.Size.Rows}}
 	for _, w := range c.Windows {
 		j.Windows = append(j.Windows, spanJSON{instant(w.From), instant(w.To)})
@@ -89,14 +89,11 @@ func choiceOf(c choose.Choice) choiceJSON {
 	if len(c.Windows) > 0 && !c.HighestAt.IsZero() {
 		j.Highest, j.HighestAt = pointer(rounded(c.Highest, 1)), textOrNull(instant(c.HighestAt))
 	}
-	if c.Moon.Up > 0 {
-		j.Moon.Nearest = pointer(rounded(c.Moon.Nearest, 1))
-	}
 	if c.Size.Object.Major > 0 {
 		j.Size.Major, j.Size.Minor = pointer(hundredths(c.Size.Object.Major.Arcminutes())), pointer(hundredths(c.Size.Object.Minor.Arcminutes()))
 	}
 	for _, t := range c.Through {
-		j.Through = append(j.Through, throughJSON{t.Filter, thousandths(t.Suits), thousandths(t.Height), thousandths(t.MoonTakes)})
+		j.Through = append(j.Through, throughOf(t))
 	}
 	for _, f := range c.Factors {
 		j.Factors = append(j.Factors, factorJSON{f.Of.String(), thousandths(f.Share), f.Words})
