@@ -17,6 +17,7 @@ type Through struct {
 	Suits     float64 // what the filter gives of what one made for the target's light would, 0 to 1
 	Height    float64 // what a minute is worth in the windows against one at the zenith, without Moon
 	MoonTakes float64 // share of that which the Moon takes
+	Guessed   bool    // the kit does not say how wide the filter's band is: a usual width is taken
 }
 
 // suited is how well a filter must suit a target for it to be taken through it, when the kit has others that do and
@@ -98,7 +99,7 @@ func (s *sight) sum(c *Choice, all []prospect) {
 }
 
 func (p prospect) through(samples int) Through {
-	t := Through{Filter: p.View.Filter.Name, Suits: p.Suits, Height: p.alone / float64(samples)}
+	t := Through{Filter: p.View.Filter.Name, Suits: p.Suits, Height: p.alone / float64(samples), Guessed: p.View.Usual}
 	if p.alone > 0 {
 		t.MoonTakes = 1 - p.dark/p.alone
 	}

@@ -75,6 +75,9 @@ func TestTheFiltersThatSuitAreCounted(t *testing.T) {
 	assert.Equal(t, "Ha", names(faint))
 	galaxy.Filters = []kit.TargetFilter{{Name: "L"}, {Name: "Ha"}}
 	assert.Equal(t, "L Ha", names(galaxy))
+	assert.False(t, rank(t, k, fullMoonDate, []kit.Target{galaxy}, choose.Wish{})[0].Through[0].Guessed)
+	silent := through(kit.Filter{Name: "Ha", Kind: kit.LineFilter, CentreNM: 656.28})
+	assert.True(t, rank(t, silent, fullMoonDate, []kit.Target{faint}, choose.Wish{})[0].Through[0].Guessed)
 }
 
 func TestATargetOfLinesBeginsInTwilight(t *testing.T) {

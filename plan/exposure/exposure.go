@@ -46,15 +46,6 @@ func (l Light) StarElectronsPerS(vMag float64) float64 {
 	return framing.PhotonsAtMag0 * math.Pow(10, -0.4*vMag) * l.AreaCM2 * l.BandAngstrom * l.Efficiency
 }
 
-// PixelElectronsPerS returns what a brightness in V magnitudes per square second of arc, below the air, gives
-// in one pixel each second, of the same brightness at all wavelengths.
-//
-// Source: the project's handbook, section 10: F₀·10^(−0.4μ)·scale²·A·Δλ·QE·T.
-func (l Light) PixelElectronsPerS(vMagPerArcsec2 float64) float64 {
-	scale := l.PerPixel.Arcseconds()
-	return l.StarElectronsPerS(vMagPerArcsec2) * scale * scale
-}
-
 // PixelElectronsOf returns what a brightness in photons per second, cm² and square second of arc, below the air and
 // through the filter, gives in one pixel each second.
 func (l Light) PixelElectronsOf(photons float64) float64 {
@@ -65,8 +56,7 @@ func (l Light) PixelElectronsOf(photons float64) float64 {
 // DetectorPhotons returns the noise of dark current and of reading in subs of a filter, as the photons per second,
 // cm² and square second of arc that would make as much; 0 where the kit does not give what it takes.
 func DetectorPhotons(k kit.Kit, f kit.Filter) float64 {
-	light := LightOf(k, f)
-	electrons := light.Value.PixelElectronsOf(1)
+	electrons := LightOf(k, f).Value.PixelElectronsOf(1)
 	if electrons == 0 || f.Exposure <= 0 {
 		return 0
 	}

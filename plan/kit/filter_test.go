@@ -57,6 +57,8 @@ func TestFaultsOfFiltersAndDarkness(t *testing.T) {
 		{"a line with a middle", withFilter("name = \"x\"\nline = \"Hα\"\ncentre_nm = 656\n"), ".centre_nm = 656 stands beside subs.filter[1].line"},
 		{"a target's filter that the kit does not have", least + "[[target.filter]]\nname = \"Ha\"\n",
 			`target[1].filter[1].name = "Ha" is none of the kit's filters; give OSC, or add it under [[subs.filter]]`},
+		{"a target's filter in a kit without any", strings.Replace(least, "[[subs.filter]]", "[[subs.filters]]", 1) + "[[target.filter]]\nname = \"Ha\"\n",
+			"subs.filter is missing"},
 		{"a target's filter twice", least + "[[target.filter]]\nname = \"OSC\"\n[[target.filter]]\nname = \"OSC\"\n",
 			`target[1].filter[2].name = "OSC" is the same as target[1].filter[1].name`},
 		{"a target's filter as a table", least + "[target.filter]\nname = \"OSC\"\n", "target[1].filter is a table; write it as [[target.filter]]"},

@@ -88,6 +88,9 @@ func (r *reader) checkTargetFilters(t *Target, path string) {
 	for _, f := range r.draft.kit.Subs.Filters {
 		known = append(known, f.Name)
 	}
+	if len(known) == 0 {
+		return // its own fault
+	}
 	for i, f := range t.Filters {
 		at := item(list, i+1) + ".name"
 		if !r.sound(at) || slices.Contains(known, f.Name) || slices.Contains(known, "") {

@@ -70,7 +70,7 @@ func (d *division) sort(wishes []Wish) {
 		why := ""
 		switch left := Left(wanted, w.Subs); {
 		case len(d.sky.Dark) == 0:
-			why = "no astronomical night"
+			why = "it is never dark enough this night"
 		case left == 0:
 			why = "complete"
 		case len(path.Windows) == 0 && path.Keyhole() > 0:

@@ -74,5 +74,5 @@ func moonLightOf(moon choose.Moon) moonLight {
 }
 
 func throughOf(t choose.Through) throughJSON {
-	return throughJSON{t.Filter, thousandths(t.Suits), thousandths(t.Height), thousandths(t.MoonTakes)}
+	return throughJSON{t.Filter, thousandths(t.Suits), thousandths(t.Height), thousandths(t.MoonTakes), t.Guessed}
 }

@@ -48,6 +48,7 @@ type throughJSON struct {
 	Suits  float64 `json:"suits" doc:"what it gives of what a filter made for such light would, 0 to 1"`
 	Height float64 `json:"height" doc:"what a minute is worth against one at the zenith, without Moon"`
 	Moon   float64 `json:"moon_takes" doc:"share of that which the Moon takes"`
+	Guess  bool    `json:"band_guessed" doc:"the kit does not give its bandwidth: 5 nm for a line, 300 for luminance, 100 for a colour are taken"`
 }
 
 type sizeJSON struct {
