@@ -90,10 +90,7 @@ type sight struct {
 func (n *Night) seen(c *Choice, path *scan.Path, w Weights, within ...plan.Span) (s sight, source light.Source) {
 	over := n.skyFor(c.Target)
 	source, all := n.prospects(c.Target)
-	var turned sky.Rate
-	var lit float64
-	c.Highest = -90 * sky.Degree
-	c.Moon.Nearest = 180 * sky.Degree
+	c.Highest, c.Moon.Nearest = -90*sky.Degree, 180*sky.Degree
 	for i, d := range path.Inside() {
 		if !inAny(within, over.scan.Times()[i]) {
 			continue
@@ -103,27 +100,37 @@ func (n *Night) seen(c *Choice, path *scan.Path, w Weights, within ...plan.Span)
 		for f := range all {
 			all[f].add(over.lit[all[f].number][i], up, fromMoon, w.Moonlight)
 		}
-		s.samples++
-		turned += sky.Rate(sky.Angle(path.Rate(i)).Abs())
+		c.Rate += sky.Rate(sky.Angle(path.Rate(i)).Abs()) // sums, until mean
 		if up > c.Highest {
 			c.Highest, c.HighestAt = up, over.scan.Times()[i]
 		}
-		lit += moon.illuminated
-		if moon.up {
-			s.moonUp++
-			c.Moon.Nearest = min(c.Moon.Nearest, fromMoon)
-		}
+		s.note(c, moon, fromMoon)
 	}
+	n.mean(c, &s, all)
+	return s, source
+}
+
+// note adds the Moon of a sample up.
+func (s *sight) note(c *Choice, moon glow, away sky.Angle) {
+	s.samples++
+	c.Moon.Illuminated += moon.illuminated
+	if moon.up {
+		s.moonUp++
+		c.Moon.Nearest = min(c.Moon.Nearest, away)
+	}
+}
+
+// mean makes means of the sums over the samples.
+func (n *Night) mean(c *Choice, s *sight, all []prospect) {
 	if s.samples == 0 { // no window, or none of two minutes
 		c.Highest, c.Moon.Nearest = 0, 0
-		return s, source
+		return
 	}
-	c.Rate = turned / sky.Rate(s.samples)
-	c.Moon.Illuminated = lit / float64(s.samples)
+	c.Rate /= sky.Rate(s.samples)
+	c.Moon.Illuminated /= float64(s.samples)
 	s.sum(c, all)
 	c.Moon.Up = time.Duration(float64(c.Up) * float64(s.moonUp) / float64(s.samples))
 	n.moonTurns(c)
-	return s, source
 }
 
 func inAny(spans []plan.Span, t time.Time) bool {
