@@ -106,8 +106,9 @@ func (m Model) callLabel(unit, at string) []string {
 }
 
 func (m Model) whyNone() []string {
-	if len(m.tonight.Night.Dark) == 0 {
-		return []string{"no darkness tonight: the Sun stays above −18°", "no darkness tonight"}
+	if len(m.tonight.Course.Dark) == 0 {
+		level := m.config.Kit.DarkSunFor(m.tonight.Target)
+		return []string{"no darkness tonight: the Sun stays above " + degreesText(level), "no darkness tonight"}
 	}
 	return []string{fmt.Sprintf("%s is not usable in the dark tonight: floor %s, horizon and keyhole leave nothing", m.tonight.Target.Name, degreesText(m.config.Kit.Mount.Floor)),
 		m.tonight.Target.Name + " is not usable tonight"}

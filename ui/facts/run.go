@@ -102,8 +102,9 @@ func (r *Run) followSubs() {
 		}
 	}
 	for i, n := range taken.Taken() {
-		filter := r.Kit.Subs.Filters[i]
-		r.Counts = append(r.Counts, Count{filter.Name, n, filter.Count})
+		if filter := r.Course.Kit.Subs.Filters[i]; filter.Count > 0 || n > 0 {
+			r.Counts = append(r.Counts, Count{filter.Name, n, filter.Count})
+		}
 	}
 	r.SubsLeft = r.Tonight.SubsLeft(r.Now)
 }

@@ -161,3 +161,15 @@ func BenchmarkKeep1000(b *testing.B) {
 		arrival.Keep(frames, situation()).Notices()
 	}
 }
+
+func TestShortSubsThatATargetWantsCount(t *testing.T) {
+	s := situation()
+	s.Kit.Targets[1].Filters = []kit.TargetFilter{{Name: "R", Exposure: 10 * time.Second}}
+	// In NGC 2070's run, where R is wanted for 120 s, and in NGC 1365's.
+	l := arrival.Keep([]arrival.Frame{light(10, "R", 10*time.Second), light(65, "R", 10*time.Second)}, s)
+	first, _ := l.InRun(0)
+	assert.Empty(t, first, "a test frame of the one")
+	second, _ := l.InRun(1)
+	require.Len(t, second, 1, "a sub of the other")
+	assert.Equal(t, 10*time.Second, second[0].Filter.Exposure)
+}

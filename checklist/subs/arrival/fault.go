@@ -25,7 +25,7 @@ func (l Ledger) wrongExposure(e Entry) (subject, text string) {
 	if !e.Counts() || e.Filter < 0 || e.Header.Exposure == nil {
 		return "", ""
 	}
-	filter := l.situation.Kit.Subs.Filters[e.Filter]
+	filter := l.wanted(e)
 	if (e.Exposure - filter.Exposure).Abs() <= max(100*time.Millisecond, filter.Exposure/100) {
 		return "", ""
 	}

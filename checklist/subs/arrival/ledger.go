@@ -94,7 +94,8 @@ func (l Ledger) place(f Frame) Entry {
 	case f.Header.Exposure != nil:
 		e.Exposure = *f.Header.Exposure
 	case e.Filter >= 0:
-		e.Exposure = s.Kit.Subs.Filters[e.Filter].Exposure
+		_, target := s.runAt(e.Start)
+		e.Exposure = s.Kit.SubsNamed(target).Filters[e.Filter].Exposure
 	}
 	if !dated { // the file was written when the exposure was over
 		e.Start = e.Start.Add(-e.Exposure)
