@@ -59,7 +59,8 @@ func stepOf(kind string) step {
 	case KindClockJumped:
 		return with((*Night).clockJumped)
 	}
-	return nil
+	r, _ := rowOf(kind)
+	return r.change
 }
 
 // with reads the body that a change of the night takes.
@@ -101,6 +102,7 @@ func (n *Night) apply(e journal.Event) {
 		return
 	}
 	n.proveByKind(e)
+	n.proveRow(e)
 	if canBeUndone(e.Kind) {
 		n.Undoable, n.Redoable = &e, nil
 	}
@@ -121,6 +123,7 @@ func (n *Night) targetChosen(b TargetChosenBody, at time.Time) {
 		return
 	}
 	n.endRun(at, angle(b.AngleDeg))
+	n.wentTo(target.Name, target.Star, at)
 	n.prove(KindTargetChosen, at)
 	n.reopenLoop()
 	if n.DerotatorOn && b.AngleDeg != nil {

@@ -23,6 +23,10 @@ func (n *Night) clockJumped(b ClockJumpedBody, _ time.Time) {
 			n.Arrived[i].OursNs = &moved
 		}
 	}
+	n.shiftGuiding(shift)
+	n.shiftCables(shift)
+	instant := func(t *time.Time) *time.Time { return t }
+	n.Recentred, n.Cloud = moved(n.Recentred, shift, instant), moved(n.Cloud, shift, instant)
 	move(&n.DerotatorSince, shift)
 	move(&n.Latest, shift)
 	n.Readings, n.Notes, n.Sights = slices.Clone(n.Readings), slices.Clone(n.Notes), slices.Clone(n.Sights)

@@ -13,7 +13,7 @@ import (
 // Mention is something that the person who stacks should know of.
 type Mention struct {
 	At   time.Time
-	Kind string // "note", "focus", "temperature", "humidity", "failed", "skipped", "command", "clock", "reading"
+	Kind string // "note", "focus", "temperature", "humidity", "failed", "skipped", "command", "clock", "reading", "guiding", "cloud"
 	Text string
 }
 
@@ -60,6 +60,10 @@ func mention(e told) (kind, text string) {
 		return "clock", say(e, jumped)
 	case checklist.KindRead:
 		return "reading", checklist.Words(e.Event)
+	case checklist.KindGuidingLost, checklist.KindGuideCheck:
+		return "guiding", checklist.Words(e.Event)
+	case checklist.KindCloud, checklist.KindClear:
+		return "cloud", checklist.Words(e.Event)
 	}
 	return "", ""
 }

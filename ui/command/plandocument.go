@@ -20,6 +20,8 @@ type document struct {
 	DarkS   int64        `json:"dark_s" doc:"their length together, seconds"`
 	Divided bool         `json:"divided" doc:"true when the night is divided among the targets"`
 	Targets []targetJSON `json:"targets" doc:"in the kit's order, each as if it had the night to itself; in a divided night in the order of their turns"`
+
+	Calibrations []calibrationJSON `json:"guide_calibrations" doc:"of the guiding, as few as will hold; in the order of the targets"`
 }
 
 type siteJSON struct {

@@ -135,9 +135,13 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	if err != nil {
 		return err
 	}
+	steps, _, err := stepsBeside(path)
+	if err != nil {
+		return err
+	}
 	log := checklist.Fold(events)
 	write := func(a checklist.Action) (journal.Event, error) {
-		kind, body, err := checklist.Say(log, a, k.Site.Zone)
+		kind, body, err := steps.Say(log, a, k.Site.Zone)
 		if err != nil {
 			return journal.Event{}, err
 		}
@@ -153,7 +157,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	run := facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).At(now)
 	said = run.Completed(said)
 	if choice, ok := run.ChoiceBefore(said); ok {
-		if _, _, err := checklist.Say(log, said, k.Site.Zone); err != nil {
+		if _, _, err := steps.Say(log, said, k.Site.Zone); err != nil {
 			return err
 		}
 		if _, err := write(choice); err != nil {
@@ -163,6 +167,14 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	e, err := write(said)
 	if err != nil {
 		return err
+	}
+	if e.Kind == checklist.KindSighted && checklist.WithReadout(e) { // as the screens do
+		learned := facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).LearnFromSights()
+		if learned.Action != nil {
+			if _, err := write(learned.Action); err != nil {
+				return err
+			}
+		}
 	}
 	_, err = fmt.Fprintln(p.out(), toldText(e, k.Site.Zone))
 	return err
