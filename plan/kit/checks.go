@@ -17,6 +17,7 @@ func (r *reader) check() {
 	r.checkObstruction()
 	r.checkField()
 	r.checkGuide()
+	r.checkCables()
 	r.checkStars()
 	r.checkHorizon()
 	r.checkFilters()

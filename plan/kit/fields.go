@@ -51,7 +51,7 @@ func tables() []table {
 }
 
 func fields() []field {
-	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
+	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), cablesFields(), opticsFields(),
 		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields(),
 		lightFields(), watchFields(), powerFields(), onFields(), keysFields())
 }
