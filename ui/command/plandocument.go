@@ -22,6 +22,7 @@ type document struct {
 	Targets []targetJSON `json:"targets" doc:"in the kit's order, each as if it had the night to itself; in a divided night in the order of their turns"`
 
 	Calibrations []calibrationJSON `json:"guide_calibrations" doc:"of the guiding, as few as will hold; in the order of the targets"`
+	Cables       []cableJSON       `json:"mount_cables" doc:"the ways of the telescope, each target from straight cables, in a divided night one after the other"`
 }
 
 type siteJSON struct {

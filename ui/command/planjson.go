@@ -35,7 +35,7 @@ func documentOf(p planned) document {
 	for _, t := range p.targets {
 		d.Targets = append(d.Targets, targetOf(night, t, local))
 	}
-	d.Calibrations = calibrationsJSON(p)
+	d.Calibrations, d.Cables = calibrationsJSON(p), cablesJSON(p)
 	return d
 }
 

@@ -6,6 +6,7 @@ import "bytes"
 func writeMore(out *bytes.Buffer, p planned, local localTimes) {
 	var more bytes.Buffer
 	writeGuiding(&more, p, local)
+	writeCables(&more, p, local)
 	if more.Len() > 0 {
 		out.WriteString("\n")
 		out.Write(more.Bytes())
