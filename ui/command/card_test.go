@@ -21,7 +21,7 @@ func TestTheCardOfTheExample(t *testing.T) {
 	require.Equal(t, command.Done, s.run("", "card"), s.err)
 	golden(t, "card.txt", s.out)
 	for _, said := range []string{
-		"EXAMPLE", "31°57′00″ S   31°57.000′ S   31.95000° S", "141°30′00″ E", "summer time holds", "UTC+10:30",
+		"EXAMPLE", "31°57′00″ S = 31°57.000′ S = 31.95000° S", "141°30′00″ E", "summer time holds", "UTC+10:30",
 		"Never point an unfiltered telescope",
 	} {
 		assert.Contains(t, s.out, said)

@@ -32,8 +32,8 @@ func (s sheet) placeRows() []row {
 	place := s.Night.Kit.Site.Place
 	lat, lon := coordinateOf(place.Latitude, "N", "S", 2), coordinateOf(place.Longitude, "E", "W", 3)
 	rows := []row{
-		{"latitude", strings.Join([]string{lat.DMS, lat.DM, lat.Letter}, "   ")},
-		{"longitude", strings.Join([]string{lon.DMS, lon.DM, lon.Letter}, "   ")},
+		{"latitude", strings.Join([]string{lat.DMS, lat.DM, lat.Letter}, " = ")},
+		{"longitude", strings.Join([]string{lon.DMS, lon.DM, lon.Letter}, " = ")},
 		{"height", fmt.Sprintf("%.0f m", place.ElevationMetres)},
 		{"check", fmt.Sprintf("%s stands %s up, azimuth %s", s.Pole.Name, tenth(s.Pole.Place.Altitude), tenth(s.Pole.Place.Azimuth))},
 	}
@@ -60,8 +60,8 @@ func (s sheet) starRows() (rows []row) {
 // placeRows gives a place in both epochs, and where it stands.
 func placeRows(label string, star card.Star) []row {
 	return []row{
-		{label, fmt.Sprintf("J2000    %s %s", rightAscension(star.J2000.RA), declination(star.J2000.Dec))},
-		{"", fmt.Sprintf("of date  %s %s   %s up, azimuth %s", rightAscension(star.OfDate.RA), declination(star.OfDate.Dec),
+		{label, fmt.Sprintf("J2000 %s %s", rightAscension(star.J2000.RA), declination(star.J2000.Dec))},
+		{"", fmt.Sprintf("of date %s %s, %s up, azimuth %s", rightAscension(star.OfDate.RA), declination(star.OfDate.Dec),
 			degreesText(star.Place.Altitude.Degrees(), 0), degreesText(star.Place.Azimuth.Degrees(), 0))},
 	}
 }

@@ -27,7 +27,7 @@ type CardSection struct {
 // The card's measures. A sheet of A4 or letter paper holds it upright.
 const (
 	cardWidth  = 900.0
-	cardLabel  = 210.0
+	cardLabel  = 240.0
 	cardLetter = 17.0 // large enough for a dim lamp
 	cardLine   = 24.0
 )
@@ -72,6 +72,6 @@ func WriteCard(to io.Writer, ink theme.Ink, c Card) error {
 
 // wrapped breaks a line that is too long for the card.
 func wrapped(text string) []string {
-	const columns = 66 // of letters of the usual width in what the labels leave
+	const columns = 58 // of letters of the usual width in what the labels leave
 	return strings.Split(ansi.Wordwrap(text, columns, ""), "\n")
 }
