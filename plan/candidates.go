@@ -87,6 +87,7 @@ func (s *StarSky) alignmentLimits() limits {
 // sort parts the stars that the kit's magnitude lets through into fit and unfit.
 func (s *StarSky) sort() {
 	w := s.alignmentLimits()
+	known := s.Kit.Stars.KnownNames()
 	for i := range s.list {
 		l := &s.list[i]
 		if l.star.Magnitude.Value > s.Kit.Stars.FaintestMag {
@@ -97,6 +98,13 @@ func (s *StarSky) sort() {
 			if alike := l.confusable(); len(alike) > 0 {
 				fit, rejected.Unfit = false, Confusable
 				rejected.Alike, rejected.Apart = alike[0].Name(), l.star.Star.Place.Direction().Separation(alike[0].Star.Place.Direction())
+			}
+		}
+		if name, listed := known[l.star.ID]; fit && len(known) > 0 {
+			if fit = listed; listed {
+				rejected.Star.Names = append([]string{name}, l.star.Names...)
+			} else {
+				rejected.Unfit = NotKnown
 			}
 		}
 		if fit {

@@ -19,6 +19,7 @@ func (r *reader) check() {
 	r.checkGuide()
 	r.checkCables()
 	r.checkStars()
+	r.checkKnown()
 	r.checkHorizon()
 	r.checkFilters()
 	r.checkTargets()

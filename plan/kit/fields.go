@@ -14,6 +14,7 @@ import (
 type draft struct {
 	kit    Kit
 	points []HorizonPoint
+	names  []string // of stars.known, before they are looked up
 }
 
 func (d *draft) point() *HorizonPoint { return &d.points[len(d.points)-1] }
