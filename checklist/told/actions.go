@@ -77,13 +77,17 @@ func note(_ kit.Kit, words []string) (checklist.Action, error) {
 	return checklist.WriteNote{Text: strings.Join(words, " ")}, nil
 }
 
-// sighted takes any name that the catalogue knows. Readouts come in a pair or not at all.
-func sighted(_ kit.Kit, words []string) (checklist.Action, error) {
+// sighted takes any name that the catalogue knows, and gives the star the one that the kit's list of known stars
+// has. Readouts come in a pair or not at all.
+func sighted(k kit.Kit, words []string) (checklist.Action, error) {
 	star, err := catalog.Find(words[0])
 	if err != nil {
 		return nil, err
 	}
 	a := checklist.Sighted{Name: star.Name(), Star: star.Star, Unread: len(words) == 1}
+	if name, listed := k.Stars.KnownNames()[star.ID]; listed {
+		a.Name = name
+	}
 	switch {
 	case star.Kind != catalog.Star:
 		return nil, fmt.Errorf("%s is no star; name the one that is centred", star.Name())

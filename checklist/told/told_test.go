@@ -128,7 +128,10 @@ func TestAStarIsSightedByAnyNameWithOrWithoutReadouts(t *testing.T) {
 	assert.InDelta(t, -3, sighted.Readout.Azimuth.Degrees(), 1e-9)
 	assert.False(t, sighted.Unread)
 	assert.InDelta(t, -52.696, sighted.Star.Place.Dec.Degrees(), 0.001, "Canopus, Hipparcos")
-	got, err = told.Action(kit.Example(), []string{"sighted", "Canopus"})
+	k := kit.Example()
+	k.Stars.Known = []kit.KnownStar{{Name: "CANOPUS", ID: "α Car"}}
+	got, err = told.Action(k, []string{"sighted", "Canopus"})
 	require.NoError(t, err)
 	assert.True(t, got.(checklist.Sighted).Unread)
+	assert.Equal(t, "CANOPUS", got.(checklist.Sighted).Name, "as the list of the mount's stars has it")
 }
