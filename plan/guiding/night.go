@@ -52,31 +52,35 @@ func Calibrations(kind kit.Corrections, gain float64, runs []Stretch) (wanted []
 	for i, s := range runs {
 		from := s.Run.From
 		for range mostPerRun {
-			end := sky.Event{At: from, OK: true}
-			instead := Holds
-			if calibrated != nil {
-				end = s.holdsUntil(kind, gain, *calibrated, from)
-			}
-			if !end.OK {
+			c, any := s.next(kind, gain, calibrated, from)
+			if !any {
 				break
 			}
-			if calibrated != nil {
-				instead = Again
-				if end.At.Equal(s.Run.From) {
-					instead = Judge(Since(kind, *calibrated, s.poses()(end.At)), gain)
-				}
-			}
-			c := s.best(kind, gain, end.At)
-			c.Run, c.Instead = i, instead
+			c.Run = i
 			pose := PoseAt(s.Course, c.Stage, c.At)
 			calibrated, from = &pose, c.At
 			wanted = append(wanted, c)
-			if !c.At.Before(s.Run.To) {
-				break
-			}
 		}
 	}
 	return wanted
+}
+
+// next returns the first calibration that a run wants from an instant on, with the one that holds till then, nil
+// for none.
+func (s Stretch) next(kind kit.Corrections, gain float64, calibrated *Pose, from time.Time) (c Calibration, any bool) {
+	if calibrated == nil {
+		return s.best(kind, gain, from), true
+	}
+	end := s.holdsUntil(kind, gain, *calibrated, from)
+	if !end.OK {
+		return Calibration{}, false
+	}
+	c = s.best(kind, gain, end.At)
+	c.Instead = Again
+	if end.At.Equal(s.Run.From) {
+		c.Instead = Judge(Since(kind, *calibrated, s.poses()(end.At)), gain)
+	}
+	return c, true
 }
 
 func (s Stretch) holdsUntil(kind kit.Corrections, gain float64, calibrated Pose, from time.Time) sky.Event {

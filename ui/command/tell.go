@@ -168,16 +168,22 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	if err != nil {
 		return err
 	}
-	if e.Kind == checklist.KindSighted && checklist.WithReadout(e) { // as the screens do
-		learned := facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).LearnFromSights()
-		if learned.Action != nil {
-			if _, err := write(learned.Action); err != nil {
-				return err
-			}
+	if axis := learnedFrom(k, e, log, now); axis != nil {
+		if _, err := write(axis); err != nil {
+			return err
 		}
 	}
 	_, err = fmt.Fprintln(p.out(), toldText(e, k.Site.Zone))
 	return err
+}
+
+// learnedFrom returns what a sight tells of the axis, as the screens note it; nil for other events and where
+// nothing can be learned.
+func learnedFrom(k kit.Kit, e journal.Event, log checklist.Night, now time.Time) checklist.Action {
+	if e.Kind != checklist.KindSighted || !checklist.WithReadout(e) {
+		return nil
+	}
+	return facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).LearnFromSights().Action
 }
 
 // toldText confirms an event: "rewound to −16°, 23:41:07".
