@@ -72,8 +72,8 @@ func (f *Frame) MoonEvents(noon time.Time) (rise, set Event) {
 // SunBelow returns when the Sun's centre, airless, first sinks below an altitude in the 24 h from noon, and when it
 // first rises above it; with the same error as Twilight.
 func (f *Frame) SunBelow(noon time.Time, level Angle) (sinks, rises Event) {
-	altitude := func(t time.Time) Angle { return f.Sun(t).Altitude }
-	return fallAndRise(Sample(altitude, noon, noon.Add(24*time.Hour), sunStep).Crossings(level))
+	end := noon.Add(24 * time.Hour)
+	return fallAndRise(Sample(f.sunArc(noon, end).altitude, noon, end, sunStep).Crossings(level))
 }
 
 // SunLowest returns when the Sun stands lowest in the 24 h from noon, and how low, airless: the altitude to an

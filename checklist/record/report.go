@@ -37,7 +37,7 @@ func (l log) report() Night {
 		n.Targets[i].Counts = sum(l.kit, n.Targets[i].Runs)
 	}
 	n.Rewinds = l.rewinds()
-	n.Mentions = l.mentions()
+	n.Mentions = l.withCalibrations(l.mentions(), sun, n.Axis)
 	n.Owed = l.owed(n.Targets)
 	return n
 }

@@ -14,7 +14,8 @@ import (
 type draft struct {
 	kit    Kit
 	points []HorizonPoint
-	outer  int // the item whose own list is being read, counted from 0
+	outer  int      // the item whose own list is being read, counted from 0
+	names  []string // of stars.known, before they are looked up
 }
 
 func (d *draft) point() *HorizonPoint { return &d.points[len(d.points)-1] }
@@ -57,7 +58,7 @@ func tables() []table {
 }
 
 func fields() []field {
-	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
+	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), cablesFields(), opticsFields(),
 		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), targetFilterFields(),
 		alarmFields(), darknessFields(), lightFields(), watchFields(), powerFields(), onFields(), keysFields())
 }

@@ -76,6 +76,7 @@ func (d Derotator) Travel() sky.Angle { return d.Max - d.Min }
 type Mount struct {
 	Floor, Ceiling     sky.Angle
 	LargestAzimuthRate sky.Rate
+	Cables             Cables
 }
 
 // Optics is the main telescope and the guide telescope, whose two lengths are 0 when there is none.

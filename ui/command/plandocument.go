@@ -23,6 +23,9 @@ type document struct {
 	Possible  *possibleJSON `json:"possible" doc:"what a night that is never so dark would give with another site.dark_sun_deg; null if dark, or if nothing would"`
 	Divided   bool          `json:"divided" doc:"true when the night is divided among the targets"`
 	Targets   []targetJSON  `json:"targets" doc:"in the kit's order, each as if it had the night to itself; in a divided night in the order of their turns"`
+
+	Calibrations []calibrationJSON `json:"guide_calibrations" doc:"of the guiding, as few as will hold; in the order of the targets"`
+	Cables       []cableJSON       `json:"mount_cables" doc:"the ways of the telescope, each target from straight cables, in a divided night one after the other"`
 }
 
 type siteJSON struct {

@@ -37,6 +37,7 @@ func documentOf(p planned) document {
 	for _, t := range p.targets {
 		d.Targets = append(d.Targets, targetOf(p, t, local))
 	}
+	d.Calibrations, d.Cables = calibrationsJSON(p), cablesJSON(p)
 	return d
 }
 

@@ -19,6 +19,7 @@ func writePlanText(to io.Writer, p planned) error {
 		out.WriteString("\n")
 		writeTarget(&out, p, i+1, t, local)
 	}
+	writeMore(&out, p, local)
 	_, err := to.Write(out.Bytes())
 	return err
 }
