@@ -107,10 +107,24 @@ func framesIn(folder string) (frames []*folderFrame, err error) {
 			return fs.SkipDir
 		case !entry.IsDir() && watch.IsFITS(path):
 			frames = append(frames, &folderFrame{path: path})
+		case !entry.IsDir() && packed(path):
+			frames = append(frames, &folderFrame{path: path, unread: notUnpacked})
 		}
 		return nil
 	})
 	return frames, err
+}
+
+// notUnpacked is why a compressed frame is not read.
+const notUnpacked = "is compressed, which can't be read yet; unpack it, or have the capture program write FITS files uncompressed"
+
+// packed tells a compressed FITS file by its name.
+func packed(path string) bool {
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".gz", ".fz":
+		return watch.Unreadable(path) != ""
+	}
+	return false
 }
 
 // readHeader fills in what the header says. A frame without a date has that of its file, less the exposure.

@@ -54,7 +54,7 @@ type groupJSON struct {
 	RateErr   *float64 `json:"rate_error_deg_per_h" doc:"one sigma"`
 	Predicted *float64 `json:"predicted_deg_per_h" doc:"the same with the derotator off, null without target"`
 	Kind      *string  `json:"kind" doc:"at its end: steady, off, reversed, residual, cannot tell, unknown; null without target"`
-	AlarmAt   *string  `json:"alarm_at" doc:"start of the second light in a row that says that the field turns, else null"`
+	AlarmAt   *string  `json:"alarm_at" doc:"start of the light with which it was sure that the field turns, else null"`
 	Words     *string  `json:"words" doc:"what the field does at its end, null without target"`
 }
 

@@ -150,7 +150,7 @@ func writeGroup(out *strings.Builder, s surveyed, i int, g survey.Group) {
 	}
 	fmt.Fprintf(out, "; with the derotator off it would have turned %s an hour (%s).\n  At its end: %s\n", degreesText(g.Predicted.DegreesPerHour(), 2), g.Course.Target.Name, words)
 	if !g.AlarmAt.IsZero() {
-		fmt.Fprintf(out, "  The light of %s was the second in a row to say that the field turns.\n", clock(g.AlarmAt))
+		fmt.Fprintf(out, "  With the light of %s it was sure that the field turns.\n", clock(g.AlarmAt))
 	}
 }
 

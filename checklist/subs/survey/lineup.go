@@ -75,6 +75,9 @@ func (g Group) Words() (text string, ok bool) {
 func (l Lineup) Next(light Light) (Lineup, Place) {
 	why := ""
 	if l.begun {
+		if l.copies(light) {
+			return l, Place{Group: l.number, Why: "a copy of the light before, by its DATE-OBS"}
+		}
 		why = l.broken(light)
 	}
 	if !l.begun || why != "" {
@@ -93,6 +96,13 @@ func (l Lineup) Next(light Light) (Lineup, Place) {
 		return l.place(light, "the lights before it show another field")
 	}
 	return l.add(light, series, compared)
+}
+
+// copies tells that a light is the one before it once more, as renamed or copied files are.
+func (l Lineup) copies(light Light) bool {
+	a, b := l.last, light
+	return a.Start.Equal(b.Start) && a.Exposure == b.Exposure && a.Header.Filter == b.Header.Filter && a.Header.Object == b.Header.Object &&
+		a.Header.Width == b.Header.Width && a.Header.Height == b.Header.Height
 }
 
 // begin begins a group.

@@ -49,6 +49,9 @@ func IsFITS(path string) bool {
 	return c.frame && c.unread == ""
 }
 
+// Unreadable tells why a frame by its name can't be read; "" of one that can, and of what is no frame.
+func Unreadable(path string) string { return classOf(path).unread }
+
 // hidden tells names that programs and systems keep for themselves.
 func hidden(name string) bool {
 	return strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~") || strings.HasPrefix(name, "#") || strings.HasPrefix(name, "$")
