@@ -8,6 +8,9 @@ import (
 	"duskhand/sky"
 )
 
+// both is where a star is on the frame and where on a plane.
+type both struct{ z, w complex128 }
+
 // fitted is a guess by least squares, with its errors.
 type fitted struct {
 	guess
@@ -20,10 +23,10 @@ type fitted struct {
 //
 // Source: Umeyama 1991, IEEE PAMI 13(4), eq. 40 to 42, which in the plane is one quotient of complex numbers. The
 // errors are those of the scatter about it, of which four numbers have been fitted.
-func fit(matches []match, mirrored bool) fitted {
+func fit(matches []both, mirrored bool) fitted {
 	n := float64(len(matches))
 	var z0, w0 complex128
-	at := func(m match) complex128 {
+	at := func(m both) complex128 {
 		if mirrored {
 			return cmplx.Conj(m.z)
 		}
@@ -60,22 +63,23 @@ const leastRMS = 0.5
 func (p placed) placement(v view, layer Layer) Placement {
 	g, plane := p.guess, p.patch.plane
 	var last fitted
-	var matches []match
+	matches := 0
 	reach := v.reach
 	for range 4 {
 		centre := plane.Sky(pointOf(g.middle))
 		before := plane
 		plane = framing.NewTangentPlane(centre)
 		g = g.moved(before, plane, v)
-		var refs []complex128
-		for _, s := range layer(centre, sky.Angle(v.radius()+v.reach)) {
-			if w, ok := onPlane(plane, s); ok && v.holds(g.back(w), 0) {
-				refs = append(refs, w)
+		near := newStars(plane, layer(centre, sky.Angle(v.radius()+v.reach)))
+		var refs []int
+		for i, w := range near.stars {
+			if v.holds(g.back(w), 0) {
+				refs = append(refs, i)
 			}
 		}
-		if more := matched(g, refs, v.stars, reach); len(more) >= leastInView {
-			matches = more
-			last = fit(matches, g.mirrored)
+		if more := near.matched(g, refs, v.stars, reach); len(more) >= leastInView {
+			matches = len(more)
+			last = fit(near.places(more, v), g.mirrored)
 			g = last.guess
 			reach = min(reach, max(reachSigmas*last.rms, v.sigma))
 		}
@@ -86,18 +90,18 @@ func (p placed) placement(v view, layer Layer) Placement {
 	return Placement{
 		Centre: centre, CentreError: sky.Angle(worse * last.middleError),
 		CameraAngle: sky.Angle(math.Atan2(-real(up), imag(up))).Wrapped(), AngleError: sky.Angle(worse * last.angleError),
-		PerPixel: sky.Angle(cmplx.Abs(g.turn)), Mirrored: g.mirrored, Matched: len(matches), RMS: sky.Angle(last.rms), LogOdds: p.logOdds,
+		PerPixel: sky.Angle(cmplx.Abs(g.turn)), Mirrored: g.mirrored, Matched: matches, RMS: sky.Angle(last.rms), LogOdds: p.logOdds,
 	}
 }
 
 // moved returns a guess on another plane, by where three of the chip's points fall.
 func (g guess) moved(from, to framing.TangentPlane, v view) guess {
-	var matches []match
+	var matches []both
 	for _, z := range []complex128{0, complex(v.width/4, 0), complex(-v.width/4, 0), complex(0, v.height/4), complex(0, -v.height/4)} {
 		w := g.at(z)
 		at, ok := to.Project(from.Sky(pointOf(w)))
 		if ok {
-			matches = append(matches, match{z, placeOf(at)})
+			matches = append(matches, both{z, placeOf(at)})
 		}
 	}
 	return fit(matches, g.mirrored).guess

@@ -13,6 +13,7 @@ import (
 type patch struct {
 	plane framing.TangentPlane
 	stars []complex128 // brightest first
+	mags  []float64    // VT of them
 	tried int          // of the brightest, on pairs of which the frame's are laid
 	grid  grid
 	bins  [][]pair // of tried stars by distance
@@ -28,17 +29,25 @@ const inField = 30
 
 // newPatch returns the layer as far as a frame reaches whose middle is within the patch.
 func newPatch(centre sky.J2000, v view, layer Layer) *patch {
-	p := &patch{plane: framing.NewTangentPlane(centre), reach: float64(v.patchRadius())}
-	radius := p.reach + v.radius()
-	for _, s := range layer(centre, sky.Angle(radius)) {
-		if z, ok := onPlane(p.plane, s); ok {
-			p.stars = append(p.stars, z)
-		}
-	}
+	reach := float64(v.patchRadius())
+	radius := reach + v.radius()
+	p := newStars(framing.NewTangentPlane(centre), layer(centre, sky.Angle(radius)))
+	p.reach = reach
 	field := v.width * v.height * v.perPixel * v.perPixel
 	p.tried = min(len(p.stars), int(inField*math.Pi*radius*radius/field))
 	p.grid = newGrid(p.stars[:p.tried], radius, v.reach)
 	p.sortPairs(v)
+	return p
+}
+
+// newStars returns a patch of which nothing is sorted.
+func newStars(plane framing.TangentPlane, stars []deep.Star) *patch {
+	p := &patch{plane: plane}
+	for _, s := range stars {
+		if z, ok := onPlane(p.plane, s); ok {
+			p.stars, p.mags = append(p.stars, z), append(p.mags, s.Magnitude)
+		}
+	}
 	return p
 }
 

@@ -62,7 +62,7 @@ func (p *patch) search(v view, pairs int) (found placed, ok bool) {
 					if g.mirrored {
 						stars = mirror
 					}
-					if !p.agrees(g, stars, of) || !p.within(g, v) {
+					if !p.reaches(g, v) || !p.agrees(g, stars, of) || !p.within(g, v) {
 						continue
 					}
 					if found, ok := p.judge(g, v); ok {
@@ -114,8 +114,14 @@ func (p *patch) agrees(g guess, stars []complex128, of pair) bool {
 	return false
 }
 
+// reaches tells whether a guess has the chip's middle in the patch: quick, and most have not.
+func (p *patch) reaches(g guess, v view) bool {
+	far := 1.05*p.reach + v.reach
+	return real(g.middle)*real(g.middle)+imag(g.middle)*imag(g.middle) <= far*far
+}
+
 // within tells whether a guess keeps to the prior.
 func (p *patch) within(g guess, v view) bool {
 	scale := cmplx.Abs(g.turn) / v.perPixel
-	return math.Abs(scale-1) <= v.prior.ScaleWithin+scaleSlack && cmplx.Abs(g.middle) <= 1.05*p.reach+v.reach
+	return math.Abs(scale-1) <= v.prior.ScaleWithin+scaleSlack && p.reaches(g, v)
 }

@@ -59,7 +59,7 @@ const (
 // Solve returns where a frame looks. Its error is a *Refusal.
 //
 // Range:  fields from 0.3° to some 6°, scales known to 10 %; a prior of up to 15°.
-// Error:  AngleError, CentreError; a wrong placement once in 10⁵ frames that look elsewhere, by the odds.
+// Error:  AngleError, CentreError; a wrong placement less than once in 2000 frames that look elsewhere, by the odds; in trials none of 1800.
 func Solve(f Frame, prior Prior, layer Layer) (Placement, error) {
 	v := newView(f, prior)
 	if len(v.stars) < leastInView {
@@ -86,6 +86,7 @@ func Solve(f Frame, prior Prior, layer Layer) (Placement, error) {
 type view struct {
 	prior         Prior
 	stars         []complex128 // from the chip's middle, pixels, brightest first
+	mags          []float64    // of their light, from a zero of its own
 	width, height float64      // pixels
 	perPixel      float64      // rad
 	sigma         float64      // of a star's place against the layer's, rad
@@ -95,8 +96,8 @@ type view struct {
 // The errors of places; choices of ours. Proper motions since J2000 and the layer's own errors come to half a
 // second of arc for most stars (Høg et al. 2000 and 26 years of some 15 mas).
 const (
-	pixelSigma   = 0.5    // pixels: centroids, seeing, stars that are two
-	layerSigma   = 0.6    // ″
+	pixelSigma   = 0.4    // pixels: centroids, seeing, stars that are two
+	layerSigma   = 0.5    // ″
 	bendSigma    = 0.0002 // of the frame's diagonal: distortion that a similarity leaves
 	reachSigmas  = 3.0
 	mostMeasured = 400 // stars of a frame that are looked at
@@ -105,7 +106,10 @@ const (
 func newView(f Frame, prior Prior) view {
 	v := view{prior: prior, width: float64(f.Width), height: float64(f.Height), perPixel: float64(prior.PerPixel)}
 	for _, s := range f.Stars[:min(len(f.Stars), mostMeasured)] {
-		v.stars = append(v.stars, complex(s.X-(v.width-1)/2, s.Y-(v.height-1)/2))
+		if s.Flux > 0 {
+			v.stars = append(v.stars, complex(s.X-(v.width-1)/2, s.Y-(v.height-1)/2))
+			v.mags = append(v.mags, -2.5*math.Log10(s.Flux))
+		}
 	}
 	v.sigma = math.Hypot(math.Hypot(pixelSigma, bendSigma*v.diagonal())*v.perPixel, layerSigma*float64(sky.Arcsecond))
 	v.reach = reachSigmas * v.sigma
