@@ -34,12 +34,12 @@ func (g guess) back(w complex128) complex128 {
 const (
 	brightest  = 24 // stars of which pairs are taken, and which have to agree
 	leastAgree = 2  // beside the pair
-	soon       = 12 // of the others, among which one has to agree
+	soon       = 6  // of the others, among which one has to agree
 )
 
 // search lays pairs of the frame's stars on pairs of the patch's until the odds bear one out.
 func (p *patch) search(v view, pairs int) (found placed, ok bool) {
-	bright := v.stars[:min(len(v.stars), brightest)]
+	bright := v.bright
 	mirror := make([]complex128, len(bright))
 	for i, z := range bright {
 		mirror[i] = cmplx.Conj(z)
@@ -73,6 +73,28 @@ func (p *patch) search(v view, pairs int) (found placed, ok bool) {
 		}
 	}
 	return placed{}, false
+}
+
+// A frame's stars to lay come from all over it: so many at most from each of its parts, in columns and rows.
+// Otherwise a nebula's lumps would be all of them. Our choice.
+const mostOfPart, columns, rows = 3, 4, 3
+
+// spreadOut returns the brightest star of each part of the frame, then the second of each, and so on, each round in
+// the order of brightness.
+func (v view) spreadOut() []complex128 {
+	var rounds [mostOfPart][]complex128
+	var from [columns * rows]int
+	for _, z := range v.stars {
+		x := int((real(z)/v.width + 0.5) * columns)
+		y := int((imag(z)/v.height + 0.5) * rows)
+		part := &from[min(max(y, 0), rows-1)*columns+min(max(x, 0), columns-1)]
+		if *part < mostOfPart {
+			rounds[*part] = append(rounds[*part], z)
+			*part++
+		}
+	}
+	all := slices.Concat(rounds[:]...)
+	return all[:min(len(all), brightest)]
 }
 
 // pairsOf returns pairs of stars at least so far apart, those of the brightest first.

@@ -42,7 +42,11 @@ var ordinary = faults{missing: 0.1, extra: 6, lumps: 3}
 // listOf returns the stars of a frame: the layer's with 26 years of proper motion, colours that change the order of
 // brightness, distortion, centroids off by what they are, some missing, and fainter stars that the layer lacks.
 func listOf(r *rand.Rand, c camera, of faults) (solve.Frame, truth) {
-	t := truth{centre: anywhere(r), angle: sky.Angle(360*r.Float64()) * sky.Degree,
+	return listAt(r, c, of, anywhere(r))
+}
+
+func listAt(r *rand.Rand, c camera, of faults, centre sky.J2000) (solve.Frame, truth) {
+	t := truth{centre: centre, angle: sky.Angle(360*r.Float64()) * sky.Degree,
 		scale: c.scale() * sky.Angle(1+0.06*(r.Float64()-0.5)), mirrored: r.IntN(2) == 1}
 	chip := framing.NewChip(framing.Sensor{Width: across, Height: down, PerPixel: t.scale, Mirrored: t.mirrored}, t.centre, t.angle)
 	bend := 0.002 * (r.Float64() - 0.5) / (across * across / 4) // up to a tenth of a percent at the edge

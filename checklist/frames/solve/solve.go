@@ -8,6 +8,8 @@ package solve
 
 import (
 	"math"
+	"slices"
+	"sync"
 
 	"duskhand/checklist/subs"
 	"duskhand/sky"
@@ -53,39 +55,56 @@ const (
 	nearPairs   = 150              // of the frame's stars that are tried there
 	farPairs    = 30               // and elsewhere, where the brightest stars have to do
 	scaleSlack  = 0.002            // by which distortion changes the distance of two stars
+	atOnce      = 4                // patches that are searched at one time
 	leastInView = 4                // stars that a placement has at least
 )
 
 // Solve returns where a frame looks. Its error is a *Refusal.
 //
 // Range:  fields from 0.3° to some 6°, scales known to 10 %; a prior of up to 15°.
-// Error:  AngleError, CentreError; a wrong placement less than once in 2000 frames that look elsewhere, by the odds; in trials none of 1800.
+// Error:  AngleError, CentreError; a wrong placement less than once in 2000 frames that look elsewhere, by the odds; in trials none of 2400.
 func Solve(f Frame, prior Prior, layer Layer) (Placement, error) {
 	v := newView(f, prior)
 	if len(v.stars) < leastInView {
 		return Placement{}, &Refusal{Kind: FewInFrame, Stars: len(v.stars)}
 	}
-	inView := 0
-	for i, centre := range patches(prior.Near, prior.Within, v.patchRadius()) {
-		p := newPatch(centre, v, layer)
-		pairs := farPairs
-		if i == 0 {
-			pairs, inView = nearPairs, p.inView(v)
-		}
-		if found, ok := p.search(v, pairs); ok {
+	middles := patches(prior.Near, prior.Within, v.patchRadius())
+	first := newPatch(middles[0], v, layer)
+	if found, ok := first.search(v, nearPairs); ok {
+		return found.placement(v, layer), nil
+	}
+	for some := range slices.Chunk(middles[1:], atOnce) {
+		if found, ok := searchAll(some, v, layer); ok {
 			return found.placement(v, layer), nil
 		}
 	}
+	inView := first.inView(v)
 	if inView < leastInView+1 {
 		return Placement{}, &Refusal{Kind: FewInLayer, Stars: inView}
 	}
 	return Placement{}, &Refusal{Kind: NowhereNear, Stars: len(v.stars), Within: prior.Within}
 }
 
+// searchAll searches patches at one time, and returns what the first of them that has something has: how many
+// work makes no difference.
+func searchAll(middles []sky.J2000, v view, layer Layer) (placed, bool) {
+	found, ok := make([]placed, len(middles)), make([]bool, len(middles))
+	var all sync.WaitGroup
+	for i, centre := range middles {
+		all.Go(func() { found[i], ok[i] = newPatch(centre, v, layer).search(v, farPairs) })
+	}
+	all.Wait()
+	if i := slices.Index(ok, true); i >= 0 {
+		return found[i], true
+	}
+	return placed{}, false
+}
+
 // view is a frame as the search needs it.
 type view struct {
 	prior         Prior
 	stars         []complex128 // from the chip's middle, pixels, brightest first
+	bright        []complex128 // those that are laid on the layer's
 	mags          []float64    // of their light, from a zero of its own
 	width, height float64      // pixels
 	perPixel      float64      // rad
@@ -113,6 +132,7 @@ func newView(f Frame, prior Prior) view {
 	}
 	v.sigma = math.Hypot(math.Hypot(pixelSigma, bendSigma*v.diagonal())*v.perPixel, layerSigma*float64(sky.Arcsecond))
 	v.reach = reachSigmas * v.sigma
+	v.bright = v.spreadOut()
 	return v
 }
 
