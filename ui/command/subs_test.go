@@ -77,6 +77,7 @@ type surveyOf struct {
 		RateError       float64    `json:"rate_error_deg_per_h"`
 		PredictedPerH   *float64   `json:"predicted_deg_per_h"`
 		AlarmAt         *time.Time `json:"alarm_at"`
+		Since           *time.Time
 	}
 }
 
@@ -132,7 +133,9 @@ func TestSubsOfADerotatorThatStops(t *testing.T) {
 	assert.Contains(t, g.Words, "see that it is on")
 	require.NotNil(t, g.AlarmAt)
 	assert.Equal(t, *got.Frames[4].Start, *g.AlarmAt, "it stops with the light of index 3; two lights later is index 5 at most")
-	first, last := got.Frames[0].Start.Add(90*time.Second), got.Frames[7].Start.Add(90*time.Second)
+	first, last := got.Frames[3].Start.Add(90*time.Second), got.Frames[7].Start.Add(90*time.Second)
+	require.NotNil(t, g.Since)
+	assert.Equal(t, first, *g.Since, "the rates are since it stopped")
 	assert.InDelta(t, (course.FieldAngle(last)-course.FieldAngle(first)).Degrees()/last.Sub(first).Hours(), *g.PredictedPerH, 0.001)
 	turned := course.FieldAngle(last) - course.FieldAngle(got.Frames[3].Start.UTC())
 	assert.InDelta(t, turned.Degrees(), *got.Frames[7].Turned, 0.01)

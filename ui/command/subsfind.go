@@ -61,7 +61,7 @@ func findFrames(ctx context.Context, folders []string) ([]*folderFrame, error) {
 		}
 	}
 	if len(frames) == 0 {
-		return nil, fmt.Errorf("there is no frame in %s; frames are FITS files: .fits, .fit or .fts", strings.Join(folders, ", "))
+		return nil, fmt.Errorf("there is no frame in %s; frames are FITS files: .fits, .fit or .fts, also with .gz", strings.Join(folders, ", "))
 	}
 	slices.SortStableFunc(frames, func(a, b *folderFrame) int {
 		return cmp.Or(compareBool(a.unread != "", b.unread != ""), a.start.Compare(b.start), cmp.Compare(a.path, b.path))
@@ -116,15 +116,11 @@ func framesIn(folder string) (frames []*folderFrame, err error) {
 }
 
 // notUnpacked is why a compressed frame is not read.
-const notUnpacked = "is compressed, which can't be read yet; unpack it, or have the capture program write FITS files uncompressed"
+const notUnpacked = "is compressed in tiles, which can't be read yet; have the capture program write FITS files uncompressed, or packed with gzip"
 
-// packed tells a compressed FITS file by its name.
+// packed tells a FITS file compressed in tiles by its name.
 func packed(path string) bool {
-	switch strings.ToLower(filepath.Ext(path)) {
-	case ".gz", ".fz":
-		return watch.Unreadable(path) != ""
-	}
-	return false
+	return strings.EqualFold(filepath.Ext(path), ".fz") && watch.Unreadable(path) != ""
 }
 
 // readHeader fills in what the header says. A frame without a date has that of its file, less the exposure.

@@ -1,6 +1,7 @@
 package command_test
 
 import (
+	"compress/gzip"
 	"os"
 	"path/filepath"
 	"strings"
@@ -59,4 +60,27 @@ func TestSubsOfCompressedFrames(t *testing.T) {
 	assert.Contains(t, s.out, "compressed")
 	assert.NotContains(t, s.out, "b.notes.gz")
 	assert.NotContains(t, s.err, "there is no frame")
+}
+
+// Frames packed with gzip are read as others are.
+func TestSubsOfPackedFrames(t *testing.T) {
+	s := newShell(t)
+	s.ownKit(smallCamera()...)
+	folder := filepath.Join(s.home, "frames")
+	shots(t, folder, 2, nil)
+	for _, name := range []string{"sub01.fits", "sub02.fits"} {
+		plain, err := os.ReadFile(filepath.Join(folder, name))
+		require.NoError(t, err)
+		file, err := os.Create(filepath.Join(folder, name+".gz"))
+		require.NoError(t, err)
+		packed := gzip.NewWriter(file)
+		_, err = packed.Write(plain)
+		require.NoError(t, err)
+		require.NoError(t, packed.Close())
+		require.NoError(t, file.Close())
+		require.NoError(t, os.Remove(filepath.Join(folder, name)))
+	}
+	require.Equal(t, command.Done, s.run("", "subs", folder), s.err)
+	assert.Contains(t, s.out, "sub01.fits.gz")
+	assert.Contains(t, s.out, "2 lights (2 compared)")
 }

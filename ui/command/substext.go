@@ -141,7 +141,13 @@ func writeGroup(out *strings.Builder, s surveyed, i int, g survey.Group) {
 		return
 	}
 	clock := func(t time.Time) string { return t.In(s.zone()).Format("15:04") }
-	fmt.Fprintf(out, ", middles from %s to %s. The camera turned %s ± %s an hour", clock(g.From), clock(g.To),
+	since := ""
+	if g.Since.After(g.From) {
+		since = fmt.Sprintf("Something changed before %s; since then the", clock(g.Since))
+	} else {
+		since = "The"
+	}
+	fmt.Fprintf(out, ", middles from %s to %s. %s camera turned %s ± %s an hour", clock(g.From), clock(g.To), since,
 		degreesText(g.Rate.DegreesPerHour(), 3), degreesText(g.RateError.DegreesPerHour(), 3))
 	words, ok := g.Words()
 	if !ok {

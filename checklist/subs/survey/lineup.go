@@ -50,10 +50,11 @@ type Group struct {
 	Object   string // as the headers name it
 	Course   *plan.Course
 	From, To time.Time // middles of the first and the last that could be compared
+	Since    time.Time // From, or where the angles last broke: by a slip, or the derotator's stopping or starting
 	Lights   int
 	Compared int
 
-	Rate, RateError sky.Rate // of the camera, over all of them; the error is +Inf of fewer than two
+	Rate, RateError sky.Rate // of the camera, since Since; the error is +Inf of fewer than two
 	Predicted       sky.Rate // what Rate is with the derotator off; by Course
 	Verdict         turning.Verdict
 	AlarmAt         time.Time // start of the first light with which it is alarmed, zero if never

@@ -14,7 +14,7 @@ type class struct {
 
 const (
 	asRaw    = "is not a FITS file, so it is counted by its time and could not be measured"
-	asPacked = "is compressed, so it is counted by its time and could not be measured; have the capture program write FITS files uncompressed"
+	asPacked = "is compressed in tiles, so it is counted by its time and could not be measured; have the capture program write FITS files uncompressed, or packed with gzip"
 )
 
 // raw are the endings of frames that are known but not read: camera makers' own files, and other pictures.
@@ -31,9 +31,9 @@ func classOf(path string) class {
 	}
 	ending := filepath.Ext(name)
 	switch {
-	case isFITS(ending):
+	case isFITS(ending), ending == ".gz" && isFITS(filepath.Ext(strings.TrimSuffix(name, ending))):
 		return class{frame: true}
-	case ending == ".fz", ending == ".gz" && isFITS(filepath.Ext(strings.TrimSuffix(name, ending))):
+	case ending == ".fz":
 		return class{frame: true, unread: asPacked}
 	case slices.Contains(raw(), ending):
 		return class{frame: true, unread: asRaw}
