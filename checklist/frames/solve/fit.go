@@ -55,9 +55,18 @@ func fit(matches []both, mirrored bool) fitted {
 	return f
 }
 
-// leastRMS is what the scatter is never taken for less than: of few stars it may be small by luck. Our choice, half
-// of what a star is off in the mean.
-const leastRMS = 0.5
+// The scatter of few stars may be small by luck, so that as much is believed beside it as of so many numbers of half
+// the size that is expected. Our choice.
+const (
+	expectedShare = 0.5
+	expectedCount = 3.0
+)
+
+// scatter returns the scatter along each axis that the errors are reckoned with, rad.
+func (f fitted) scatter(matched int, expected float64) float64 {
+	free, expected := float64(2*matched-4), expectedShare*expected
+	return math.Sqrt((free*f.rms*f.rms + expectedCount*expected*expected) / (free + expectedCount))
+}
 
 // placement fits all stars of the frame to all of the layer's, on the tangent plane of the chip's own middle.
 func (p placed) placement(v view, layer Layer) Placement {
@@ -86,7 +95,7 @@ func (p placed) placement(v view, layer Layer) Placement {
 	}
 	centre := plane.Sky(pointOf(g.middle))
 	up := g.at(1i) - g.middle
-	worse := math.Max(1, leastRMS*v.sigma/last.rms)
+	worse := last.scatter(matches, v.sigma) / max(last.rms, 1e-12) // four stars may agree to the last digit
 	return Placement{
 		Centre: centre, CentreError: sky.Angle(worse * last.middleError),
 		CameraAngle: sky.Angle(math.Atan2(-real(up), imag(up))).Wrapped(), AngleError: sky.Angle(worse * last.angleError),

@@ -82,7 +82,7 @@ func Solve(f Frame, prior Prior, layer Layer) (Placement, error) {
 	if inView < leastInView+1 {
 		return Placement{}, &Refusal{Kind: FewInLayer, Stars: inView}
 	}
-	return Placement{}, &Refusal{Kind: NowhereNear, Stars: len(v.stars), Within: prior.Within}
+	return Placement{}, &Refusal{Kind: NowhereNear, Stars: len(f.Stars), Within: prior.Within}
 }
 
 // searchAll searches patches at one time, and returns what the first of them that has something has: how many
