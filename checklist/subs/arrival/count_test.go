@@ -100,7 +100,7 @@ func TestSubsOfARun(t *testing.T) {
 func TestFilterOf(t *testing.T) {
 	wanted := kit.Subs{Filters: []kit.Filter{{Name: "L"}, {Name: "H-alpha"}, {Name: "Ha"}, {Name: "O3"}, {Name: "B"}}}
 	for name, want := range map[string]int{
-		"l": 0, "Lum": 0, "H_Alpha": 1, "ha": 2, "OIII": 3, "blue": 4, "Hβ": -1, "": -1, " ": -1, "clear": -1,
+		"l": 0, "Lum": 0, "H_Alpha": 1, "ha": 2, "OIII": 3, "blue": 4, "Hβ": -1, "": -1, " ": -1, "clear": 0, "infrared": -1,
 		"Hα": -1, // two of the kit's could be meant
 	} {
 		assert.Equal(t, want, arrival.FilterOf(wanted, name), name)

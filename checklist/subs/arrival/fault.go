@@ -58,7 +58,7 @@ func (l Ledger) otherObject() fault {
 	find := func(name string) answer {
 		a, asked := answers[name]
 		if !asked {
-			target, err := l.situation.Kit.FindTarget(name)
+			target, err := TargetOf(l.situation.Kit, name)
 			a = answer{target, err == nil}
 			answers[name] = a
 		}

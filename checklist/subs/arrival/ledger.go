@@ -164,7 +164,7 @@ func (s Situation) stretchAt(t time.Time) (stretch checklist.Subs, ok bool) {
 func (s Situation) targetNamed(object string, known map[string]string) string {
 	name, asked := known[object]
 	if !asked && object != "" {
-		if target, err := s.Kit.FindTarget(object); err == nil {
+		if target, err := TargetOf(s.Kit, object); err == nil {
 			name = target.Name
 		}
 		known[object] = name
