@@ -32,12 +32,12 @@ func (n Night) Alignment() (a Alignment) {
 			a.take(m)
 		}
 	}
-	for _, s := range n.Sights { // of journals that keep no words, and stars sighted without a step
+	for _, c := range n.Centred { // of journals that keep no words, and stars sighted without a step
 		switch {
 		case a.First == "":
-			a.First, a.Since = s.Name, s.At
-		case !a.Done && s.Name != a.First:
-			a.Second, a.Done = s.Name, true
+			a.First, a.Since = c.Star, c.At
+		case !a.Done && c.Star != a.First:
+			a.Second, a.Done = c.Star, true
 		}
 	}
 	return a

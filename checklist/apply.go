@@ -59,7 +59,8 @@ func stepOf(kind string) step {
 	case KindClockJumped:
 		return with(func(*Night, ClockJumpedBody, time.Time) {}) // the events before it have been shifted
 	}
-	return nil
+	r, _ := rowOf(kind)
+	return r.change
 }
 
 // with reads the body that a change of the night takes.
@@ -102,6 +103,7 @@ func (n *Night) apply(e journal.Event) {
 		return
 	}
 	n.proveByKind(e)
+	n.proveRow(e)
 	n.keep(e)
 	if canBeUndone(e.Kind) {
 		n.Undoable, n.Redoable = &e, nil
@@ -133,6 +135,7 @@ func (n *Night) targetChosen(b TargetChosenBody, at time.Time) {
 		return
 	}
 	n.endRun(at, angle(b.AngleDeg))
+	n.wentTo(target.Name, target.Star, at)
 	n.prove(KindTargetChosen, at)
 	n.reopenLoop()
 	if n.DerotatorOn && b.AngleDeg != nil {

@@ -1,6 +1,7 @@
 package checklist
 
 import (
+	"slices"
 	"time"
 
 	"duskhand/checklist/journal"
@@ -16,7 +17,8 @@ const (
 
 // Proofs returns the names of what a step can be done or reopened by, without being ticked.
 func Proofs() []string {
-	return append(feedingTheCountdown(), KindAxisMeasured, KindSighted, ProofTwoStars, KindFocused, KindTemperature, KindFramed)
+	return slices.Concat(feedingTheCountdown(),
+		[]string{KindAxisMeasured, KindSighted, ProofTwoStars, KindFocused, KindTemperature, KindFramed}, proofsOfRows())
 }
 
 // feedingTheCountdown returns the proofs that more than the checklist goes by: what they prove must be
@@ -70,7 +72,7 @@ func (n *Night) proveByKind(e journal.Event) {
 	case KindAxisMeasured, KindSighted, KindFocused, KindTemperature, KindFramed:
 		n.prove(e.Kind, e.At)
 	}
-	if e.Kind == KindSighted && len(n.Sights) == 2 {
+	if e.Kind == KindSighted && len(n.Centred) == 2 {
 		n.prove(ProofTwoStars, e.At)
 	}
 }
@@ -83,6 +85,7 @@ func (n *Night) reopenLoop() {
 }
 
 func (n *Night) stepDone(b StepDoneBody, at time.Time) {
+	n.guidingByStep(b.Step, at)
 	n.marks = append(n.marks, mark{at: at, by: KindStepDone, step: b.Step, loop: b.Loop})
 }
 

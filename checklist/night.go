@@ -28,7 +28,9 @@ type Night struct {
 	Axis *Axis // as measured last; nil if never
 	// Sights are the stars centred tonight with the mount's readouts, one of each star, the latest last.
 	Sights []plan.Sight
-	Notes  []Note
+	// Centred are the stars centred tonight, whether or not the readouts were given, each once, as centred first.
+	Centred []Centred
+	Notes   []Note
 
 	// Framings is how targets are wanted on the chip, one of each, the latest last.
 	Framings []Framing
@@ -40,6 +42,11 @@ type Night struct {
 	Focused      *Focused      // when the telescopes were focused last; nil if never
 	Temperatures []Temperature // as read, oldest first
 	Humidities   []Humidity    // as read, oldest first
+
+	Guiding   Guiding
+	Recentred *time.Time // when the target was brought back to its place last; nil if never
+	Cables    Cables
+	Cloud     *time.Time // since when the target is behind cloud; nil if it is clear
 
 	Undoable   *journal.Event // what an undo would undo; nil if nothing
 	Redoable   *journal.Event // the undo that a redo would take back; nil if none is last

@@ -26,6 +26,9 @@ func anyAction(t *rapid.T) checklist.Action {
 		checklist.TurnOn{Angle: known}, checklist.TurnOff{}, checklist.Rewound{From: known, To: angle},
 		checklist.Read{Angle: angle}, checklist.StartSubs{Filter: target.Name}, checklist.StopSubs{},
 		checklist.MeasureAxis{Tilt: angle}, checklist.WriteNote{Text: "x"}, checklist.Undo{}, checklist.Redo{},
+		checklist.GuidingCalibrated{}, checklist.GuidingOn{}, checklist.GuidingOff{}, checklist.GuidingLost{}, checklist.GuideChecked{Yes: angle > 0},
+		checklist.Recentred{}, checklist.CablesStraight{}, checklist.CloudCame{}, checklist.SkyCleared{},
+		checklist.Sighted{Name: target.Name, Star: target.Star, Unread: angle > 0}, checklist.DoStep{Step: "start-guiding"},
 		checklist.NoticeJump{From: dusk, To: dusk.Add(time.Duration(angle.Degrees()) * time.Minute)},
 	}).Draw(t, "action")
 }

@@ -73,6 +73,9 @@ func Words(e journal.Event) string {
 	case KindNoted:
 		return "note"
 	}
+	if r, ok := rowOf(e.Kind); ok {
+		return r.words(e)
+	}
 	return idInWords(e.Kind)
 }
 

@@ -78,7 +78,7 @@ func (c *Course) nearestGiving(reading sky.Angle, at time.Time) sky.Angle {
 func (c *Course) leastRun() time.Duration {
 	k := c.Kit
 	shortest := time.Duration(math.MaxInt64)
-	for _, filter := range k.Subs.Filters {
+	for _, filter := range k.Subs.Wanted() {
 		shortest = min(shortest, filter.Exposure)
 	}
 	return k.Subs.Settle + shortest + k.Subs.Overhead + k.Derotator.Margin

@@ -87,6 +87,7 @@ func (s *StarSky) alignmentLimits() limits {
 // sort parts the stars that the kit's magnitude lets through into fit and unfit.
 func (s *StarSky) sort() {
 	w := s.alignmentLimits()
+	known := s.Kit.Stars.KnownNames()
 	for i := range s.list {
 		l := &s.list[i]
 		if l.star.Magnitude.Value > s.Kit.Stars.FaintestMag {
@@ -99,6 +100,13 @@ func (s *StarSky) sort() {
 				rejected.Alike, rejected.Apart = alike[0].Name(), l.star.Star.Place.Direction().Separation(alike[0].Star.Place.Direction())
 			}
 		}
+		if name, listed := known[l.star.ID]; fit && len(known) > 0 {
+			if fit = listed; listed {
+				rejected.Star = named(*l.star, name)
+			} else {
+				rejected.Unfit = NotKnown
+			}
+		}
 		if fit {
 			candidate := rejected.Candidate
 			s.Fit = append(s.Fit, &candidate)
@@ -106,4 +114,10 @@ func (s *StarSky) sort() {
 			s.Unfit = append(s.Unfit, rejected)
 		}
 	}
+}
+
+// named returns a star with a name before its others.
+func named(star catalog.Object, name string) catalog.Object {
+	star.Names = append([]string{name}, star.Names...)
+	return star
 }

@@ -13,7 +13,7 @@ const trackStep = 2 * time.Minute
 
 // Course is a target's way through a night, for the mount's axis as known and for all that it may be.
 type Course struct {
-	Kit    kit.Kit
+	Kit    kit.Kit // its subs as the target wants them
 	Target kit.Target
 	Axis   kit.Axis
 	Span   Span   // the stretch that is followed
@@ -43,7 +43,7 @@ func (n *Night) CourseWithin(target kit.Target, axis kit.Axis, spread *Spread) *
 		axes = ellipseOf(*spread, axis)
 	}
 	c := newCourse(n.Kit, n.Frame, n.Span, target, axis, axes)
-	c.Dark, c.Rule = n.Dark, n.RuleFor(target)
+	c.Dark, c.Rule = n.DarkFor(target), n.RuleFor(target)
 	return c
 }
 
@@ -54,7 +54,7 @@ func NewCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis k
 }
 
 func newCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis, axes region) *Course {
-	c := &Course{Kit: k, Target: target, Axis: axis, Span: span, frame: frame, axes: axes}
+	c := &Course{Kit: k.For(target), Target: target, Axis: axis, Span: span, frame: frame, axes: axes}
 	c.track = frame.Track(frame.Fix(target.Star), span.From, span.To, trackStep)
 	c.nominal = c.track.Path(axes.centre)
 	c.chi = atSamples(c.nominal)

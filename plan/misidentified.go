@@ -31,7 +31,7 @@ type Suspicion struct {
 	Fit      AxisFit   // of the sights as named
 	Sight    int       // the one that is probably wrong, −1 when it can't be told
 	Suspects []Suspect // best first; empty when no candidate explains the sights
-	Clear    bool      // the first suspect is at least five times as likely as the next
+	Clear    bool      // three sights or more, and the first suspect at least five times as likely as the next
 	names    []string
 }
 
@@ -41,7 +41,8 @@ type Suspicion struct {
 // to be fitted at all, which FitAxis says in words.
 //
 // Two sights show a wrong star by its separation from the other: one in some hundreds passes by chance, and
-// swapped names pass when the two stand alike. Three show more: with three, the sight without which the
+// swapped names pass when the two stand alike. A mistyped readout looks like a wrong star among two, so that
+// nothing is clear there. Three show more: with three, the sight without which the
 // other two agree is named even when no candidate explains it.
 // Valid:  one wrong star, or two exchanged; candidates as from catalog.Stars. Planets are no candidates.
 func Misidentified(frame *sky.Frame, sights []Sight, how Sighting, candidates []catalog.Object) (suspicion Suspicion, ok bool) {
@@ -56,7 +57,7 @@ func Misidentified(frame *sky.Frame, sights []Sight, how Sighting, candidates []
 	search := search{frame: frame, sights: sights, how: how, seen: see(frame, sights, how)}
 	s.Suspects = append(search.substituted(candidates), search.exchanged()...)
 	sort.SliceStable(s.Suspects, func(i, j int) bool { return s.Suspects[i].cost < s.Suspects[j].cost })
-	s.Clear = s.clear()
+	s.Clear = len(sights) > 2 && s.clear()
 	s.Sight = s.oddOneOut()
 	if s.Sight < 0 {
 		s.Sight = search.leftOut()
@@ -110,6 +111,9 @@ func (s Suspicion) Text() string {
 		return wrong + " No bright star explains it; check the readouts and the time, or sight a third star."
 	case len(s.Suspects) == 0:
 		return wrong + fmt.Sprintf(" Leave out %s and the others agree; centre that star again, it may have been a planet.", s.names[s.Sight])
+	case len(s.names) == 2:
+		return wrong + fmt.Sprintf(" Perhaps %s, or a readout was mistyped: look at both numbers again, or sight a third star, which will tell.",
+			s.told(s.Suspects[0]))
 	case s.Clear:
 		return wrong + fmt.Sprintf(" Probably %s. Centre the right star, or name the one you took.", s.told(s.Suspects[0]))
 	}

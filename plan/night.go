@@ -41,7 +41,7 @@ type Night struct {
 	Span     Span // noon to noon
 	Frame    *sky.Frame
 	Twilight sky.Twilight
-	Dark     []Span // the Sun's centre under −18°: none at midsummer in the north, all in a polar night
+	Dark     []Span // dark enough for the kit's own filters: none at midsummer in the north, all in a polar night
 
 	Moonrise, Moonset sky.Event
 }
@@ -53,16 +53,22 @@ func NewNight(k kit.Kit, date Date) *Night {
 	n.Frame = sky.NewFrame(k.Site.Place, noon.Add(12*time.Hour), k.Site.DUT1)
 	n.Twilight = n.Frame.Twilight(noon)
 	n.Moonrise, n.Moonset = n.Frame.MoonEvents(noon)
-	n.Dark = n.dark()
+	n.Dark = n.DarkFor(kit.Target{})
 	return n
 }
 
-// dark follows from the twilight: the stretch between dusk and dawn, to noon where one of them is
-// missing, and all or nothing where both are.
-func (n *Night) dark() []Span {
+// DarkFor returns the stretches that are dark enough for a target's filters.
+func (n *Night) DarkFor(target kit.Target) []Span { return n.DarkBelow(n.Kit.DarkSunFor(target)) }
+
+// DarkBelow returns the stretches of the night in which the Sun's centre stands below an altitude: from dusk to
+// dawn, to noon where one of them is missing, and all or nothing where both are.
+func (n *Night) DarkBelow(level sky.Angle) []Span {
 	dusk, dawn := n.Twilight.AstronomicalDusk, n.Twilight.AstronomicalDawn
+	if level != sky.AstronomicalTwilight {
+		dusk, dawn = n.Frame.SunBelow(n.Span.From, level)
+	}
 	if !dusk.OK && !dawn.OK {
-		if n.Frame.Sun(n.Span.From).Altitude < sky.AstronomicalTwilight {
+		if n.Frame.Sun(n.Span.From).Altitude < level {
 			return []Span{n.Span}
 		}
 		return nil
@@ -78,4 +84,29 @@ func (n *Night) dark() []Span {
 		return []Span{{from, to}}
 	}
 	return []Span{{n.Span.From, to}, {from, n.Span.To}} // dark at both noons, with a short day between
+}
+
+// DarkSpans is one depth of the Sun and what of the night is darker.
+type DarkSpans struct {
+	Below sky.Angle
+	Spans []Span
+}
+
+// Length returns how long it is that dark.
+func (d DarkSpans) Length() (total time.Duration) {
+	for _, span := range d.Spans {
+		total += span.Length()
+	}
+	return total
+}
+
+// DarkestPossible returns, for a night that never gets as dark as the kit wants it, the deepest of the usual
+// depths (−12°, −9° and −6°, common practice) that it does reach; ok is false when it reaches none of them.
+func (n *Night) DarkestPossible() (d DarkSpans, ok bool) {
+	for _, level := range []sky.Angle{-12 * sky.Degree, -9 * sky.Degree, -6 * sky.Degree} {
+		if spans := n.DarkBelow(level); len(spans) > 0 {
+			return DarkSpans{level, spans}, true
+		}
+	}
+	return DarkSpans{}, false
 }

@@ -90,7 +90,7 @@ func (s *StarSky) mostly() string {
 		return ""
 	}
 	words := map[Unfit]string{TooLow: "too low", TooHigh: "too near the mount's axis", Obstructed: "behind the skyline",
-		TooFaint: "too faint for the twilight", NearMoon: "too near the Moon", Confusable: "too like a neighbour", NearSun: "too near the Sun"}
+		TooFaint: "too faint for the twilight", NearMoon: "too near the Moon", Confusable: "too like a neighbour", NearSun: "too near the Sun", NotKnown: "not among stars.known"}
 	if up == 1 {
 		return fmt.Sprintf("; the one other that is up is %s", words[most])
 	}

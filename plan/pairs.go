@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"cmp"
-	"slices"
 	"time"
 
 	"duskhand/sky"
@@ -32,28 +30,12 @@ func (p Pair) Leaves() Leaving {
 	return p.Leaving.Leaves
 }
 
-// alikeSteps: pointing errors within the same tenth of the centring error count as equal, for nobody sees
-// the difference in one night, and the turn about the target decides. Our choice.
-const alikeSteps = 10
-
-// ranked is a pair while it is sorted: the two places in Fit and what counts.
-type ranked struct {
-	i, j            int32
-	step            int32 // tenths of the centring error
-	separation      sky.Angle
-	pointing, rolls sky.Angle
-}
-
-func byWorth(a, b ranked) int {
-	return cmp.Or(cmp.Compare(a.step, b.step), cmp.Compare(a.rolls, b.rolls), cmp.Compare(a.pointing, b.pointing),
-		cmp.Compare(a.i, b.i), cmp.Compare(a.j, b.j))
-}
-
 // Pairs returns the pairs of fit stars whose separation lies in the kit's window, the best for a target in
 // the direction aim first, at most so many; 0 for all.
 //
-// Worth:  the pointing error to expect at the target, by tenths of the centring error; then the roll; then
-// the pointing error in full.
+// Worth:  stars with a name of the IAU, where the kit does not say which stars are known; then the pointing
+// error to expect at the target; of those within 5 % of the best left, the pair clear of named obstructions,
+// then the brighter one, then the one with less roll.
 // Frame:  aim is east, north, up, where the target will be used: Course.Aim gives it.
 // Source: AttitudeCovariance for both errors, with CentringError for each star.
 func (s *StarSky) Pairs(aim sky.Direction, atMost int) []Pair {
@@ -84,6 +66,7 @@ func (s *StarSky) rank(aim sky.Direction) []ranked {
 	for i, c := range s.Fit {
 		information[i] = Centring{c.Direction, c.Centring}.information()
 	}
+	beside := s.besideNamed()
 	all := make([]ranked, 0, len(s.Fit)*(len(s.Fit)-1)/2)
 	for i := range s.Fit {
 		for j := i + 1; j < len(s.Fit); j++ {
@@ -92,11 +75,20 @@ func (s *StarSky) rank(aim sky.Direction) []ranked {
 				continue
 			}
 			r.i, r.j = int32(i), int32(j)
+			r.beside = counted(beside[i]) + counted(beside[j])
 			all = append(all, r)
 		}
 	}
-	slices.SortFunc(all, byWorth)
+	ordered(all)
 	return all
+}
+
+// counted is 1 for what holds.
+func counted(holds bool) int {
+	if holds {
+		return 1
+	}
+	return 0
 }
 
 // weigh is worth, for two stars that the kit's window of separations lets be a pair.
@@ -108,11 +100,14 @@ func (s *StarSky) weigh(one, other *Candidate, known, also Covariance, aim sky.D
 	return s.worth(one, other, known, also, aim), true
 }
 
-// worth returns what counts of a pair, without its places in Fit, from what the centring of each star tells.
+// worth returns what counts of a pair, without its places in Fit and what it stands beside, from what the centring of each star tells.
 func (s *StarSky) worth(one, other *Candidate, known, also Covariance, aim sky.Direction) ranked {
 	p := known.plus(also).inverse()
 	r := ranked{separation: one.Direction.Separation(other.Direction), pointing: p.Pointing(aim), rolls: p.Roll(aim)}
-	r.step = int32(alikeSteps * r.pointing / s.Kit.Stars.Centring)
+	for _, c := range []*Candidate{one, other} {
+		r.unnamed += counted(len(s.Kit.Stars.Known) == 0 && !c.Star.HasName())
+		r.fainter = max(r.fainter, c.Star.Magnitude.Value)
+	}
 	return r
 }
 

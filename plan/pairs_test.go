@@ -103,8 +103,9 @@ func anySky(t *rapid.T) (*plan.StarSky, sky.Direction) {
 	return night.Stars(course.Axis, at), anyDirection(t, "aim")
 }
 
-// The ranking against a slow one: every two fit stars, their covariance from the public function, and no
-// pair before one that is worse by more than the tenth within which errors count as equal.
+// The ranking against a slow one: every two fit stars, their covariance from the public function; no pair of
+// stars with names after one without, and none before one that is better by more than the 5 % within which
+// errors count as equal.
 func TestRankingAgreesWithBruteForce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, aim := anySky(t)
@@ -127,16 +128,46 @@ func TestRankingAgreesWithBruteForce(t *testing.T) {
 		if count == 0 {
 			return
 		}
-		require.Equal(t, math.Floor(10*best), math.Floor(10*pairs[0].PerArcminute), "the best by tenths, %v", best)
-		for i, p := range pairs[1:] {
-			before := pairs[i]
-			a, b := math.Floor(10*before.PerArcminute), math.Floor(10*p.PerArcminute)
-			require.True(t, a < b || a == b && before.Roll <= p.Roll, "%v before %v", before.PerArcminute, p.PerArcminute)
+		least := math.Inf(1)
+		for _, p := range pairs {
+			least = math.Min(least, p.PerArcminute)
+		}
+		require.InEpsilon(t, best, least, 1e-9, "the errors are those of the covariance")
+		for i, p := range pairs {
 			require.NotEmpty(t, p.Reason)
+			for _, later := range pairs[i+1:] {
+				require.LessOrEqual(t, unnamed(p), unnamed(later))
+				require.True(t, unnamed(p) < unnamed(later) || p.PerArcminute <= 1.05*later.PerArcminute*(1+1e-12),
+					"%v before %v", p.PerArcminute, later.PerArcminute)
+			}
+		}
+		leading := math.Inf(1)
+		for _, p := range pairs {
+			if unnamed(p) == unnamed(pairs[0]) {
+				leading = math.Min(leading, p.PerArcminute)
+			}
+		}
+		for _, p := range pairs {
+			if unnamed(p) == unnamed(pairs[0]) && p.PerArcminute <= 1.05*leading && len(s.Kit.Horizon.Points()) == 0 {
+				require.LessOrEqual(t, fainter(pairs[0]), fainter(p), "of pairs that are alike the brighter one leads")
+			}
 		}
 		top := s.Pairs(aim, 3)
 		require.Equal(t, pairs[0].Pointing, top[0].Pointing, "a short list begins as the long one")
 	})
+}
+
+func unnamed(p plan.Pair) (n int) {
+	for _, c := range []*plan.Candidate{p.First, p.Second} {
+		if !c.Star.HasName() {
+			n++
+		}
+	}
+	return n
+}
+
+func fainter(p plan.Pair) float64 {
+	return math.Max(p.First.Star.Magnitude.Value, p.Second.Star.Magnitude.Value)
 }
 
 // Errors scale with the centring error when refraction's share is out of the way, so the order and the

@@ -48,6 +48,8 @@ func beside(p, best Pair) string {
 		return ""
 	case pointing > 0:
 		return fmt.Sprintf("; %d %% more error at the target than the best pair", pointing)
+	case float64(pointing) < -100*alike:
+		return fmt.Sprintf("; %d %% less error at the target than the best pair, with a star that few know by name", -pointing)
 	case roll > 0:
 		return fmt.Sprintf("; %d %% more turn about the target than the best pair", roll)
 	}

@@ -39,11 +39,11 @@ func (s *StarSky) PairsWith(first string, aim sky.Direction, atMost int) []Pair 
 			continue
 		}
 		if r, fit := s.weigh(one, c, known, Centring{c.Direction, c.Centring}.information(), aim); fit {
-			r.j = int32(j)
+			r.j, r.beside = int32(j), counted(s.isBeside(c)) // the first stands where it stands in all
 			all = append(all, r)
 		}
 	}
-	slices.SortFunc(all, byWorth)
+	ordered(all)
 	if atMost > 0 && len(all) > atMost {
 		all = all[:atMost]
 	}
@@ -96,10 +96,16 @@ func (s *StarSky) candidate(name string) (*Candidate, bool) {
 			return c, true
 		}
 	}
+	known := s.Kit.Stars.KnownNames()
 	for i := range s.list {
-		if s.list[i].star.Name() == name {
+		star := *s.list[i].star
+		if called, listed := known[star.ID]; listed {
+			star = named(star, called)
+		}
+		if star.Name() == name {
 			r, _ := s.assess(&s.list[i], s.alignmentLimits())
 			c := r.Candidate
+			c.Star = star
 			// It was centred higher up: lower down the error would stand for air that nobody looks through.
 			c.Centring = CentringError(s.Kit.Stars.Centring, max(c.Place.Altitude, s.Kit.Stars.Lowest))
 			return &c, true

@@ -22,6 +22,7 @@ const (
 	TooFaint                // for the twilight
 	NearMoon                // in its glare
 	Confusable              // another star beside it, or one that looks alike
+	NotKnown                // to the mount: the kit's list of known stars lacks it
 )
 
 // Rejected is a star that is bright enough by the kit and will not do.
@@ -50,6 +51,8 @@ func (r Rejected) Reason() string {
 		return fmt.Sprintf("is too faint while the Sun is only %s down", whole(-r.sun))
 	case NearMoon:
 		return fmt.Sprintf("is drowned by the Moon, %s away", whole(r.Apart))
+	case NotKnown:
+		return "is not among the stars that your mount knows (stars.known)"
 	case Confusable:
 		return fmt.Sprintf("could be taken for %s, %s away", r.Alike, near(r.Apart))
 	}

@@ -12,7 +12,7 @@ type Bound int
 
 // What can bound a window.
 const (
-	ByDarkness      Bound = iota // the Sun's centre above −18°
+	ByDarkness      Bound = iota // the Sun too high
 	ByFloor                      // the target under the lowest altitude worth using
 	ByHorizon                    // behind the horizon profile
 	ByKeyhole                    // too near the mount's axis

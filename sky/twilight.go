@@ -68,3 +68,19 @@ func (f *Frame) MoonEvents(noon time.Time) (rise, set Event) {
 	set, rise = fallAndRise(Sample(limb, noon, noon.Add(24*time.Hour), moonStep).Crossings(0))
 	return rise, set
 }
+
+// SunBelow returns when the Sun's centre, airless, first sinks below an altitude in the 24 h from noon, and when it
+// first rises above it; with the same error as Twilight.
+func (f *Frame) SunBelow(noon time.Time, level Angle) (sinks, rises Event) {
+	end := noon.Add(24 * time.Hour)
+	return fallAndRise(Sample(f.sunArc(noon, end).altitude, noon, end, sunStep).Crossings(level))
+}
+
+// SunLowest returns when the Sun stands lowest in the 24 h from noon, and how low, airless: the altitude to an
+// arcsecond, the instant to a few seconds.
+func (f *Frame) SunLowest(noon time.Time) (at time.Time, altitude Angle) {
+	const aroundMidnight = 2 * time.Hour // mean and true solar midnight are a quarter of an hour apart at most
+	midnight := noon.Add(12 * time.Hour)
+	at = lowest(func(t time.Time) float64 { return float64(f.Sun(t).Altitude) }, midnight.Add(-aroundMidnight), midnight.Add(aroundMidnight))
+	return at, f.Sun(at).Altitude
+}

@@ -12,6 +12,9 @@ func (m Model) learn(e journal.Event, before *facts.Tonight) Model {
 	var learned facts.Learned
 	switch e.Kind {
 	case checklist.KindSighted:
+		if !checklist.WithReadout(e) {
+			return m
+		}
 		learned = m.tonight.LearnFromSights()
 	case checklist.KindRead:
 		var any bool

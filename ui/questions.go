@@ -112,7 +112,9 @@ func readSight(text string, expected *catalog.Object) (intent, error) {
 		if err != nil {
 			return nil, err
 		}
-		star = &found
+		if star == nil || star.ID != found.ID { // else it is the one expected, by the name that the kit has for it
+			star = &found
+		}
 	}
 	if star == nil {
 		return nil, errors.New("name the star first, as Rigel 37.06 104.96")

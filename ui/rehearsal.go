@@ -35,7 +35,7 @@ const (
 func rehearse(k kit.Kit, steps checklist.List, date plan.Date, until time.Time) ([]journal.Event, error) {
 	night := plan.NewNight(k, date)
 	course := night.Course(k.Targets[0], k.Axis)
-	planned := course.Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(k.Subs))
+	planned := course.Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(course.Kit.Subs))
 	r := rehearsal{kit: k, steps: steps, until: until}
 	for i, run := range planned.Runs {
 		begins := run.From.Add(-setUpBefore)

@@ -65,7 +65,7 @@ func (t *Tonight) wishes(by *checklist.Division) []share.Wish {
 		if !known {
 			continue
 		}
-		sequence := plan.NewSequence(t.Kit.Subs)
+		sequence := plan.NewSequence(t.Kit.SubsFor(target))
 		for filter, n := range part.Taken {
 			sequence = sequence.Skip(filter, n)
 		}

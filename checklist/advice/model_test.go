@@ -165,7 +165,7 @@ func randomNight(t require.TestingT, r *rand.Rand) (n *model, ok bool) {
 		Uncertainty: sky.Angle(3*r.Float64()) * sky.Degree}
 	k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Duration(30+r.IntN(270)) * time.Second, Count: 2000}}
 	k.Targets = []kit.Target{{Name: "drawn", Star: sky.Star{Place: sky.J2000{RA: sky.Angle(360*r.Float64()) * sky.Degree,
-		Dec: sky.Angle(math.Asin(2*r.Float64()-1))}}}}
+		Dec: sky.Angle(math.Asin(2*r.Float64() - 1))}}}}
 	n = &model{t: t, kit: k, steps: checklist.Steps(), date: plan.Date{Year: 2027, Month: time.Month(1 + r.IntN(12)), Day: 1 + r.IntN(28)}}
 	night := plan.NewNight(k, n.date)
 	n.truth = night.Course(k.Targets[0], trueAxis(k.Axis, r))

@@ -94,8 +94,9 @@ func (m *Moment) followSubs() {
 		}
 	}
 	for i, n := range taken.Taken() {
-		filter := m.Kit.Subs.Filters[i]
-		m.Counts = append(m.Counts, Count{filter.Name, n, filter.Count})
+		if filter := m.Course.Kit.Subs.Filters[i]; filter.Count > 0 || n > 0 {
+			m.Counts = append(m.Counts, Count{filter.Name, n, filter.Count})
+		}
 	}
 	m.SubsLeft = m.Tonight.SubsLeft(m.Now)
 }

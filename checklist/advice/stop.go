@@ -76,8 +76,8 @@ func (d decider) whyShut(by plan.Bound) Why {
 
 // darkFrom is when the night's first darkness begins; the night's end if there is none.
 func (d decider) darkFrom() time.Time {
-	if len(d.Night.Dark) == 0 {
+	if len(d.Course.Dark) == 0 {
 		return d.Night.Span.To
 	}
-	return d.Night.Dark[0].From
+	return d.Course.Dark[0].From
 }

@@ -89,7 +89,7 @@ func (t *Tonight) inheritCourse(earlier *Tonight) {
 	}
 	t.Course = t.CourseOf(t.Target)
 	t.holdToTurns(turns)
-	t.Dusk = t.Course.Schedule(plan.Start{At: t.Night.Span.From}, plan.NewSequence(t.Kit.Subs))
+	t.Dusk = t.Course.Schedule(plan.Start{At: t.Night.Span.From}, plan.NewSequence(t.Course.Kit.Subs))
 }
 
 // CourseOf returns the course of a target with the axis as known now.

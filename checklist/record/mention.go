@@ -14,7 +14,7 @@ import (
 // Mention is something that the person who stacks should know of.
 type Mention struct {
 	At   time.Time
-	Kind string // "note", "focus", "temperature", "humidity", "failed", "skipped", "command", "clock", "reading"
+	Kind string // "note", "focus", "temperature", "humidity", "failed", "skipped", "command", "clock", "reading", "guiding", "cloud"
 	Text string
 }
 
@@ -55,6 +55,10 @@ func mention(e journal.Event) (kind, text string) {
 		return "clock", say(e, jumped)
 	case checklist.KindRead:
 		return "reading", checklist.Words(e)
+	case checklist.KindGuidingLost, checklist.KindGuideCheck:
+		return "guiding", checklist.Words(e)
+	case checklist.KindCloud, checklist.KindClear:
+		return "cloud", checklist.Words(e)
 	}
 	return "", ""
 }

@@ -37,7 +37,7 @@ func (l log) report() Night {
 		n.Targets[i].Counts = sum(l.kit, n.Targets[i].Runs)
 	}
 	n.Rewinds = l.rewinds()
-	n.Mentions = l.mentions()
+	n.Mentions = l.withCalibrations(l.mentions(), sun, n.Axis)
 	n.Owed = l.owed(n.Targets)
 	return n
 }
@@ -70,7 +70,7 @@ func byFilter(k kit.Kit, subs []plan.Sub) (filters []FilterSubs) {
 				continue
 			}
 			if f.Count++; f.Count == 1 {
-				f.First = sub.Exposure.From
+				f.First, f.Exposure = sub.Exposure.From, sub.Filter.Exposure
 			}
 			f.Last = sub.Exposure.To
 			if last := len(f.Numbers) - 1; last >= 0 && f.Numbers[last].To == i {
@@ -96,7 +96,7 @@ func sum(k kit.Kit, runs []Run) (filters []FilterSubs) {
 					continue
 				}
 				if all.Count == 0 {
-					all.First = f.First
+					all.First, all.Exposure = f.First, f.Exposure
 				}
 				all.Count, all.Last = all.Count+f.Count, f.Last
 			}

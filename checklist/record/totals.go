@@ -65,7 +65,7 @@ func (s *totals) list(k kit.Kit) (all []Total) {
 		names = addNew(names, name)
 	}
 	for i, name := range names {
-		for _, filter := range k.Subs.Filters {
+		for _, filter := range k.SubsNamed(name).Filters {
 			total := Total{Target: name, Filter: filter.Name, Exposure: filter.Exposure}
 			if i < own {
 				total.Wanted = filter.Count

@@ -58,7 +58,7 @@ type Subs struct {
 	Runs      [][]plan.Sub             // of each run of the log, in its order
 	Unknown   []checklist.Subs         // stretches through filters that the kit does not have: not counted
 	Sequences map[string]plan.Sequence // where each target's subs stand, by its name
-	wanted    kit.Subs
+	kit       kit.Kit
 	log       checklist.Night
 	resumed   time.Time // when the sub after the last arrived one of the stretch going on may start
 }
@@ -69,7 +69,7 @@ type Subs struct {
 // Frames that have arrived are what was taken; where none has, in a stretch, the subs followed one another
 // as the kit says.
 func Count(k kit.Kit, log checklist.Night, current string) Subs {
-	subs := Subs{Sequences: map[string]plan.Sequence{}, wanted: k.Subs, log: log}
+	subs := Subs{Sequences: map[string]plan.Sequence{}, kit: k, log: log}
 	byRun := arrivals(k, log, current)
 	for i, run := range log.Runs {
 		name := current
@@ -138,7 +138,7 @@ func (s *Subs) take(target string, arrived []plan.Sub) []plan.Sub {
 		sequence := s.Sequence(target)
 		for i, sub := range arrived {
 			if sequence = sequence.Take(sub.Filter.Name); sequence.Dithering() {
-				arrived[i].Over = sub.Over.Add(s.wanted.DitherSettle)
+				arrived[i].Over = sub.Over.Add(s.kit.Subs.DitherSettle)
 			}
 		}
 		s.Sequences[target] = sequence
@@ -160,7 +160,7 @@ func (s Subs) Sequence(target string) plan.Sequence {
 	if sequence, begun := s.Sequences[target]; begun {
 		return sequence
 	}
-	return plan.NewSequence(s.wanted)
+	return plan.NewSequence(s.kit.SubsNamed(target))
 }
 
 // Progress follows a stretch that comes after those counted, up to an instant: of the filter that was

@@ -192,3 +192,16 @@ func TestArrivedFramesSurviveAJumpOfTheClock(t *testing.T) {
 	counted := tally.Count(kit.Kit{Subs: subs()}, s.log, "NGC 2070")
 	assert.Equal(t, map[string]int{"R": 2}, count(counted.Runs[0]))
 }
+
+func TestATargetWithFiltersOfItsOwnIsCountedByThem(t *testing.T) {
+	k := kit.Example()
+	k.Targets[1].Filters = []kit.TargetFilter{{Name: "G", Exposure: 10 * time.Second, Count: 1}}
+	counted := tally.Count(k, checklist.Night{}, k.Targets[0].Name)
+	sub, after, ok := counted.Sequence(k.Targets[1].Name).Next(time.Date(2026, 12, 5, 12, 0, 0, 0, time.UTC))
+	require.True(t, ok)
+	assert.Equal(t, "G", sub.Filter.Name)
+	assert.Equal(t, 10*time.Second, sub.Exposure.Length())
+	assert.True(t, after.Done(), "one was wanted")
+	sub, _, _ = counted.Sequence(k.Targets[0].Name).Next(sub.Over)
+	assert.Equal(t, "L", sub.Filter.Name, "the other target has the kit's")
+}

@@ -6,6 +6,8 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/plan/kit"
+	"duskhand/sky"
+	"duskhand/sky/catalog"
 )
 
 func turnOn(k kit.Kit, words []string) (checklist.Action, error) {
@@ -73,4 +75,43 @@ func humidity(_ kit.Kit, words []string) (checklist.Action, error) {
 
 func note(_ kit.Kit, words []string) (checklist.Action, error) {
 	return checklist.WriteNote{Text: strings.Join(words, " ")}, nil
+}
+
+// sighted takes any name that the catalogue knows, and gives the star the one that the kit's list of known stars
+// has. Readouts come in a pair or not at all.
+func sighted(k kit.Kit, words []string) (checklist.Action, error) {
+	star, err := catalog.Find(words[0])
+	if err != nil {
+		return nil, err
+	}
+	a := checklist.Sighted{Name: star.Name(), Star: star.Star, Unread: len(words) == 1}
+	if name, listed := k.Stars.KnownNames()[star.ID]; listed {
+		a.Name = name
+	}
+	switch {
+	case star.Kind != catalog.Star:
+		return nil, fmt.Errorf("%s is no star; name the one that is centred", star.Name())
+	case len(words) == 2:
+		return nil, fmt.Errorf("%q stands alone; give what both axes show, altitude and azimuth, or neither", words[1])
+	case a.Unread:
+		return a, nil
+	}
+	altitude, altErr := number(words[1])
+	azimuth, azErr := number(words[2])
+	if altErr != nil || azErr != nil {
+		return nil, fmt.Errorf("%q are no readouts; give degrees, altitude and azimuth, as 41.2 153.7", strings.Join(words[1:], " "))
+	}
+	a.Readout = sky.Horizontal{Altitude: sky.Angle(altitude) * sky.Degree, Azimuth: sky.Angle(azimuth) * sky.Degree}
+	return a, nil
+}
+
+func guideCheck(_ kit.Kit, words []string) (checklist.Action, error) {
+	if words[0] != "yes" && words[0] != "no" {
+		return nil, fmt.Errorf("%q is no answer; say yes if the correction moved the star back, or no", words[0])
+	}
+	return checklist.GuideChecked{Yes: words[0] == "yes"}, nil
+}
+
+func stepDone(_ kit.Kit, words []string) (checklist.Action, error) {
+	return checklist.DoStep{Step: words[0]}, nil
 }

@@ -36,6 +36,17 @@ func TestWhatCanBeSaid(t *testing.T) {
 		"subs-stopped":               checklist.StopSubs{},
 		"target tarantula_nebula":    checklist.ChooseTarget{Target: target},
 		"target NGC_2070 4":          checklist.ChooseTarget{Target: target, Angle: deg(4)},
+		"guiding-calibrated":         checklist.GuidingCalibrated{},
+		"guiding-on":                 checklist.GuidingOn{},
+		"guiding-off":                checklist.GuidingOff{},
+		"guiding-lost":               checklist.GuidingLost{},
+		"guide-check yes":            checklist.GuideChecked{Yes: true},
+		"guide-check no":             checklist.GuideChecked{},
+		"recentred":                  checklist.Recentred{},
+		"cables-straight":            checklist.CablesStraight{},
+		"cloud":                      checklist.CloudCame{},
+		"clear":                      checklist.SkyCleared{},
+		"step-done balance":          checklist.DoStep{Step: "balance"},
 		"focused Canopus":            checklist.FocusNow{Star: "Canopus"},
 		"temperature -3.5":           checklist.ReadTemperature{TempC: -3.5},
 		"humidity 85%":               checklist.ReadHumidity{Percent: 85},
@@ -56,19 +67,24 @@ func TestWhatCanBeSaid(t *testing.T) {
 func TestWhatCannotBeSaidIsRefusedInWords(t *testing.T) {
 	k := kit.Example()
 	for said, want := range map[string]string{
-		"":                 "nothing is said; say one of derotator-on, derotator-off,",
-		"rewind -16":       `"rewind" can't be said; say one of`,
-		"rewound":          "rewound does not take nothing; write: rewound ANGLE [FROM]",
-		"undo 3":           `undo does not take "3"; write: undo`,
-		"rewound half":     `"half" is no angle that the derotator can have; give -16 to 16 degrees`,
-		"rewound 40":       `"40" is no angle that the derotator can have; give -16 to 16 degrees`,
-		"read NaN":         "is no angle",
-		"read inf":         "is no angle",
-		"rewound 3 x":      `"x" is no angle`,
-		"subs-started Ha":  `the kit has no filter "Ha"; it has L, R, G, B`,
-		"target Zzyzx":     "Zzyzx",
-		"humidity damp":    `"damp" is no humidity; give the relative humidity in percent, as 85`,
-		"temperature cold": `"cold" is no temperature; give degrees Celsius, as -3.5`,
+		"":                    "nothing is said; say one of derotator-on, derotator-off,",
+		"rewind -16":          `"rewind" can't be said; say one of`,
+		"rewound":             "rewound does not take nothing; write: rewound ANGLE [FROM]",
+		"undo 3":              `undo does not take "3"; write: undo`,
+		"rewound half":        `"half" is no angle that the derotator can have; give -16 to 16 degrees`,
+		"rewound 40":          `"40" is no angle that the derotator can have; give -16 to 16 degrees`,
+		"read NaN":            "is no angle",
+		"read inf":            "is no angle",
+		"rewound 3 x":         `"x" is no angle`,
+		"subs-started Ha":     `the kit has no filter "Ha"; it has L, R, G, B`,
+		"target Zzyzx":        "Zzyzx",
+		"guide-check perhaps": `"perhaps" is no answer; say yes if the correction moved the star back, or no`,
+		"sighted Zzyzx":       "Zzyzx",
+		"sighted M42":         "is no star",
+		"sighted Rigel 41":    `"41" stands alone; give what both axes show, altitude and azimuth, or neither`,
+		"sighted Rigel low 3": `"low 3" are no readouts; give degrees, altitude and azimuth, as 41.2 153.7`,
+		"humidity damp":       `"damp" is no humidity; give the relative humidity in percent, as 85`,
+		"temperature cold":    `"cold" is no temperature; give degrees Celsius, as -3.5`,
 	} {
 		_, err := told.Action(k, strings.Fields(said))
 		require.ErrorContains(t, err, want, said)
@@ -100,4 +116,22 @@ func TestAnyWordsGiveAnActionOrAnError(t *testing.T) {
 			t.Fatal("neither an action nor an error")
 		}
 	})
+}
+
+func TestAStarIsSightedByAnyNameWithOrWithoutReadouts(t *testing.T) {
+	got, err := told.Action(kit.Example(), []string{"sighted", "alpha car", "41.2", "−3°"})
+	require.NoError(t, err)
+	sighted, ok := got.(checklist.Sighted)
+	require.True(t, ok)
+	assert.Equal(t, "Canopus", sighted.Name)
+	assert.InDelta(t, 41.2, sighted.Readout.Altitude.Degrees(), 1e-9)
+	assert.InDelta(t, -3, sighted.Readout.Azimuth.Degrees(), 1e-9)
+	assert.False(t, sighted.Unread)
+	assert.InDelta(t, -52.696, sighted.Star.Place.Dec.Degrees(), 0.001, "Canopus, Hipparcos")
+	k := kit.Example()
+	k.Stars.Known = []kit.KnownStar{{Name: "CANOPUS", ID: "α Car"}}
+	got, err = told.Action(k, []string{"sighted", "Canopus"})
+	require.NoError(t, err)
+	assert.True(t, got.(checklist.Sighted).Unread)
+	assert.Equal(t, "CANOPUS", got.(checklist.Sighted).Name, "as the list of the mount's stars has it")
 }

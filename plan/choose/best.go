@@ -69,7 +69,7 @@ func (y Year) whyNever() string {
 	}
 	switch {
 	case !dark:
-		return "no astronomical night in all this time"
+		return "never dark enough in all this time"
 	case !usable:
 		return fmt.Sprintf("never above %.0f° and clear of the horizon in the dark", y.Kit.Mount.Floor.Degrees())
 	}

@@ -1,9 +1,9 @@
 // Package choose ranks targets for one night, and the nights of a year for one target.
 //
 // What a target is worth tonight is a length of time: so many hours at the zenith under a dark sky, without
-// a rewind, of an object that fits the chip. It is the time that it is up, times one factor each for the
-// derotator's turning, for height, for moonlight, for framing and for goals; each comes with its reason in
-// words. The first three are computed; what framing and goals count for are choices of ours, and stand in
+// a rewind, of an object that fits the chip, through filters made for its light. It is the time that it is up,
+// times one factor each for the derotator's turning, for height, for moonlight, for framing, for goals and for
+// filters; each comes with its reason in words. Turning, height, moonlight and filters are computed; what framing and goals count for are choices of ours, and stand in
 // Weights with their defaults.
 //
 // Times come from package scan and share its errors, but for the runs of the kit's own targets, which are
@@ -20,6 +20,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/plan/scan"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
@@ -38,6 +39,7 @@ type Choice struct {
 	HighestAt time.Time
 	Rate      sky.Rate // the field's rotation, mean of its size over the windows
 	Moon      Moon
+	Through   []Through // the filters that it would be taken through; none when it is not up
 	Size      Size
 	Factors   []Factor // in a fixed order; Up times all of them is Worth
 	Worth     time.Duration
@@ -78,22 +80,40 @@ type Night struct {
 	Plan   *plan.Night
 	axis   kit.Axis
 	spread *plan.Spread
-	scan   *scan.Sky
-	glow   []glow
-	pace   scan.Pace
+	sky    skyOf         // dark enough for the kit's filters
+	lines  skyOf         // dark enough for targets taken through line filters alone
+	views  []*light.View // by the kit's filters
 	field  framing.Sensor
 	lacks  string // the kit's values without which the field's size is not known
 }
 
 // NewNight makes a night ready, for an axis as known, within its spread if a fit gave one.
 func NewNight(n *plan.Night, axis kit.Axis, spread *plan.Spread) *Night {
-	night := &Night{Plan: n, axis: axis, spread: spread, scan: scan.NewSky(n, axis, spread), pace: scan.PaceOf(n.Kit.Subs)}
-	night.glow = glowOver(night.scan, n.Kit.Site)
+	night := &Night{Plan: n, axis: axis, spread: spread}
+	for _, f := range n.Kit.Subs.Filters {
+		night.views = append(night.views, light.Through(f, n.Kit.Site))
+	}
+	night.sky = skyOver(scan.NewSky(n, axis, spread), night.views)
+	night.lines = night.sky
+	for _, t := range n.Kit.Targets {
+		if n.Kit.DarkSunFor(t) != n.Kit.DarkSunFor(kit.Target{}) {
+			night.lines = skyOver(scan.Of(n.Kit, n.Frame, n.DarkFor(t), axis, spread), night.views)
+			break
+		}
+	}
 	night.lacks = lacksField(n.Kit)
 	if night.lacks == "" {
 		night.field = framing.MainSensor(n.Kit)
 	}
 	return night
+}
+
+// skyFor returns the sky that is dark enough for a target.
+func (n *Night) skyFor(target kit.Target) skyOf {
+	if n.Plan.Kit.DarkSunFor(target) != n.Plan.Kit.DarkSunFor(kit.Target{}) {
+		return n.lines
+	}
+	return n.sky
 }
 
 // Targets returns the kit's targets and after them the objects of the catalogue that are none of them.

@@ -30,18 +30,17 @@ const (
 	ByMoon                  // moonlight
 	ByFraming               // too small, or too large for one field
 	ByGoal                  // what earlier nights have left to do
+	ByFilter                // filters that are not made for the target's light
 )
 
 // String names the reason in a word.
 func (r Reason) String() string {
-	return [...]string{"turning", "height", "Moon", "framing", "goal"}[r]
+	return [...]string{"turning", "height", "Moon", "framing", "goal", "filters"}[r]
 }
 
 // Weights are the choices of ours in a ranking. A zero value stands for its default.
 type Weights struct {
-	// Moonlight is the share of moonlight that the filters pass in the measure in which they pass the sky's
-	// own: 1 for broad bands, some tenths less harm for narrow ones by taste; below 0 the Moon is ignored.
-	Moonlight float64 // default 1
+	Moonlight float64 // by how much the Moon's light is counted, default 1; below 0 the Moon is ignored
 	Tiny      float64 // what a tiny object counts for, default 0.4
 	Small     float64 // a small one, default 0.8
 	Begun     float64 // a target begun on an earlier night and not complete, default 1.25
@@ -95,8 +94,8 @@ func (n *Night) turningFactor(c Choice, whole []plan.Window) Factor {
 // notUp says why there is no window, or none any more.
 func (n *Night) notUp(c Choice, whole []plan.Window) string {
 	switch {
-	case len(n.scan.Dark) == 0:
-		return "no astronomical night"
+	case len(n.skyFor(c.Target).scan.Dark) == 0:
+		return fmt.Sprintf("the Sun never sinks %.0f° below the horizon", -n.Plan.Kit.DarkSunFor(c.Target).Degrees())
 	case len(whole) > 0:
 		return "no more tonight: " + n.over(whole[len(whole)-1])
 	case c.Keyhole > 0:
@@ -142,7 +141,7 @@ func moonFactor(k kit.Kit, c Choice, s sight) Factor {
 	if s.samples == 0 {
 		return f
 	}
-	f.Share = s.dark / s.height
+	f.Share = s.moon
 	if c.Moon.Up == 0 {
 		f.Words = "no Moon"
 		return f
@@ -155,7 +154,7 @@ func moonFactor(k kit.Kit, c Choice, s sight) Factor {
 		f.Words += ", sets " + scan.Clock(k.Site, c.Moon.Sets.At)
 	}
 	if lost := 1 - f.Share; lost >= 0.005 {
-		f.Words += fmt.Sprintf(", costs %.0f %%", 100*lost)
+		f.Words += ", " + MoonCosts(c.Through, lost)
 	}
 	return f
 }

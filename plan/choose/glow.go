@@ -4,8 +4,7 @@ import (
 	"math"
 	"time"
 
-	"duskhand/plan/exposure"
-	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/plan/scan"
 	"duskhand/sky"
 )
@@ -18,52 +17,39 @@ type Moon struct {
 	Rises, Sets sky.Event     // in a window
 }
 
-// The sky of a site of which the kit does not say how dark it is and how clear its air: those of the paper that
-// the Moon's light follows.
-const (
-	darkZenithMag = 21.587 // V magnitudes per square second of arc
-	extinctionMag = scan.ExtinctionMag
-)
+// skyOf is the night as one depth of darkness has it: samples, the Moon at each, and its light through each of the
+// kit's filters.
+type skyOf struct {
+	scan *scan.Sky
+	glow []glow
+	lit  [][]light.Lit // by filter and sample
+}
 
-// glow is the Moon at one sampled instant, and the sky that its light adds to.
+// glow is the Moon at one sampled instant.
 type glow struct {
 	direction   sky.Direction
 	up          bool
 	illuminated float64
-	light       exposure.Moonlight // the place in the sky left open
-	zenithMag   float64            // of the moonless sky
 }
 
-// glowOver returns the Moon at all samples of a scan.
-func glowOver(s *scan.Sky, site kit.Site) []glow {
-	zenith, extinction := site.SkyMagPerArcsec2, site.ExtinctionMagPerAirmass
-	if zenith == 0 {
-		zenith = darkZenithMag
+// skyOver samples the Moon at all samples of a scan.
+func skyOver(s *scan.Sky, views []*light.View) skyOf {
+	over := skyOf{scan: s, glow: make([]glow, len(s.Times())), lit: make([][]light.Lit, len(views))}
+	for i := range over.lit {
+		over.lit[i] = make([]light.Lit, len(s.Times()))
 	}
-	if extinction == 0 {
-		extinction = extinctionMag
-	}
-	all := make([]glow, len(s.Times()))
 	for i, t := range s.Times() {
 		moon := s.Frame().Moon(t)
-		all[i] = glow{direction: moon.Direction(), up: moonUp(moon), illuminated: moon.Illuminated, zenithMag: zenith,
-			light: exposure.Moonlight{PhaseAngle: exposure.PhaseAngle(moon), MoonAltitude: moon.Altitude, ExtinctionMagPerAirmass: extinction}}
+		over.glow[i] = glow{direction: moon.Direction(), up: moonUp(moon), illuminated: moon.Illuminated}
+		sheds := light.Moonlight{PhaseAngle: light.PhaseAngle(moon), MoonAltitude: moon.Altitude}
+		for f, v := range views {
+			over.lit[f][i] = v.Under(sheds)
+		}
 	}
-	return all
+	return over
 }
 
-// worth returns how much of an hour at the zenith under a dark, moonless sky an hour in a direction makes up
-// for, without moonlight, as scan.Height has it, and with a share of it: the Moon's light adds to the sky's.
-//
-// Error: that of the Moon's light, 8 to 23 %; see exposure.Moonlight.
-func (g glow) worth(d sky.Direction, moonlit float64) (height, dark float64) {
-	altitude := sky.Angle(math.Asin(math.Max(-1, math.Min(1, d.Z))))
-	height = scan.Height(altitude)
-	if !g.up || moonlit == 0 {
-		return height, height
-	}
-	light := g.light
-	light.Altitude, light.Separation = altitude, d.Separation(g.direction)
-	own := exposure.DarkNanolamberts(g.zenithMag, light.ExtinctionMagPerAirmass, altitude)
-	return height, height * own / (own + moonlit*light.Nanolamberts())
+// altitudeOf returns the altitude of a direction, as Horizontal would at more cost.
+func altitudeOf(d sky.Direction) sky.Angle {
+	return sky.Angle(math.Asin(math.Max(-1, math.Min(1, d.Z))))
 }

@@ -47,7 +47,7 @@ func (n *Night) goalFactor(c Choice, goals map[string]Goal, w Weights) Factor {
 		f.Share = w.Begun
 		f.Words = fmt.Sprintf("%s left of what is begun", scan.Lasting(goal.Left))
 	}
-	if open := n.pace.Open(c.Working); open > goal.Left {
+	if open := scan.PaceOf(n.Plan.Kit.SubsFor(c.Target)).Open(c.Working); open > goal.Left {
 		f.Share *= float64(goal.Left) / float64(open)
 		f.Words += ", less than the night gives"
 	}

@@ -6,20 +6,21 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/plan/scan"
 	"duskhand/sky"
 )
 
 // look follows one target through the night.
 func (n *Night) look(target kit.Target, wish Wish, goals map[string]Goal) Choice {
-	whole := n.scan.Follow(target)
+	whole := n.skyFor(target).scan.Follow(target)
 	path := whole.From(wish.From)
 	c := Choice{Target: target, Windows: path.Windows, Up: path.Usable(), Keyhole: path.Keyhole(), Size: n.sizeOf(target)}
 	n.turning(&c, path, wish.From)
-	seen := n.seen(&c, path, wish.Weights)
+	seen, source := n.seen(&c, path, wish.Weights, n.Plan.Span)
 	c.Factors = []Factor{
 		n.turningFactor(c, whole.Windows), heightFactor(n.Plan.Kit, c, seen), moonFactor(n.Plan.Kit, c, seen),
-		framingFactor(c.Size, wish.Weights), n.goalFactor(c, goals, wish.Weights),
+		framingFactor(c.Size, wish.Weights), n.goalFactor(c, goals, wish.Weights), filterFactor(c, source, seen),
 	}
 	worth := float64(c.Up)
 	for _, f := range c.Factors {
@@ -60,9 +61,12 @@ func (n *Night) exactly(target kit.Target, from time.Time) plan.Schedule {
 	if from.Before(n.Plan.Span.From) {
 		from = n.Plan.Span.From
 	}
-	subs := n.Plan.Kit.Subs
+	subs := n.Plan.Kit.SubsFor(target)
 	subs.Filters = append([]kit.Filter(nil), subs.Filters...)
 	for i := range subs.Filters {
+		if subs.Filters[i].Count == 0 {
+			continue
+		}
 		subs.Filters[i].Count = max(subs.Filters[i].Count, int(24*time.Hour/max(time.Second, subs.Filters[i].Exposure)))
 	}
 	return n.Plan.CourseWithin(target, n.axis, n.spread).Schedule(plan.Start{At: from}, plan.NewSequence(subs))
@@ -77,39 +81,73 @@ func (n *Night) ours(target kit.Target) bool {
 // sight is what the sky is like on the average over the samples in the windows.
 type sight struct {
 	samples      int
-	height, dark float64 // the worth of a sample by height alone, and with moonlight
+	height, moon float64 // the worth of a sample by height alone, and what the Moon leaves of it
+	suits        float64 // how well the filters suit the target, by the exposure wanted of each
 	moonUp       int     // samples with the Moon up
 }
 
-func (n *Night) seen(c *Choice, path *scan.Path, w Weights) (s sight) {
-	var turned sky.Rate
-	var lit float64
-	c.Highest = -90 * sky.Degree
-	c.Moon.Nearest = 180 * sky.Degree
+// seen looks at the samples of a path that lie in any of some spans.
+func (n *Night) seen(c *Choice, path *scan.Path, w Weights, within ...plan.Span) (s sight, source light.Source) {
+	over := n.skyFor(c.Target)
+	source, all := n.prospects(c.Target)
+	c.Highest, c.Moon.Nearest = -90*sky.Degree, 180*sky.Degree
 	for i, d := range path.Inside() {
-		height, dark := n.glow[i].worth(d, w.Moonlight)
-		s.samples++
-		s.height, s.dark = s.height+height, s.dark+dark
-		turned += sky.Rate(sky.Angle(path.Rate(i)).Abs())
-		if altitude := d.Horizontal().Altitude; altitude > c.Highest {
-			c.Highest, c.HighestAt = altitude, n.scan.Times()[i]
+		if !inAny(within, over.scan.Times()[i]) {
+			continue
 		}
-		lit += n.glow[i].illuminated
-		if n.glow[i].up {
-			s.moonUp++
-			c.Moon.Nearest = min(c.Moon.Nearest, d.Separation(n.glow[i].direction))
+		moon, up := over.glow[i], altitudeOf(d)
+		fromMoon := d.Separation(moon.direction)
+		for f := range all {
+			all[f].add(over.lit[all[f].number][i], up, fromMoon, w.Moonlight)
 		}
+		c.Rate += sky.Rate(sky.Angle(path.Rate(i)).Abs()) // sums, until mean
+		if up > c.Highest {
+			c.Highest, c.HighestAt = up, over.scan.Times()[i]
+		}
+		s.note(c, moon, fromMoon)
 	}
+	n.mean(c, &s, all)
+	return s, source
+}
+
+// note adds the Moon of a sample up.
+func (s *sight) note(c *Choice, moon glow, away sky.Angle) {
+	s.samples++
+	c.Moon.Illuminated += moon.illuminated
+	if moon.up {
+		s.moonUp++
+		c.Moon.Nearest = min(c.Moon.Nearest, away)
+	}
+}
+
+// mean makes means of the sums over the samples.
+func (n *Night) mean(c *Choice, s *sight, all []prospect) {
 	if s.samples == 0 { // no window, or none of two minutes
 		c.Highest, c.Moon.Nearest = 0, 0
-		return s
+		return
 	}
-	c.Rate = turned / sky.Rate(s.samples)
-	c.Moon.Illuminated = lit / float64(s.samples)
-	s.height, s.dark = s.height/float64(s.samples), s.dark/float64(s.samples)
+	c.Rate /= sky.Rate(s.samples)
+	c.Moon.Illuminated /= float64(s.samples)
+	s.sum(c, all)
 	c.Moon.Up = time.Duration(float64(c.Up) * float64(s.moonUp) / float64(s.samples))
 	n.moonTurns(c)
-	return s
+}
+
+func inAny(spans []plan.Span, t time.Time) bool {
+	return slices.ContainsFunc(spans, func(s plan.Span) bool { return !t.Before(s.From) && !t.After(s.To) })
+}
+
+// MoonOn returns what the Moon does to a target in windows of the night, and what it takes through each filter: none
+// when no window is two minutes long.
+func (n *Night) MoonOn(target kit.Target, windows []plan.Window) (Moon, []Through) {
+	c := Choice{Target: target, Windows: windows}
+	var spans []plan.Span
+	for _, w := range windows {
+		c.Up += w.Length()
+		spans = append(spans, w.Span)
+	}
+	n.seen(&c, n.skyFor(target).scan.Follow(target), Weights{}.filled(), spans...)
+	return c.Moon, c.Through
 }
 
 // moonTurns notes when the Moon rises or sets while the target is up.

@@ -2,6 +2,7 @@ package choose_test
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -95,11 +96,14 @@ func TestWeightsAreOurs(t *testing.T) {
 
 // The slow version's moonlight by hand, from the paper's equations: full Moon (I* = 10^(−0.4·3.84) = 0.02911) at
 // 30° altitude (X = 1.8898, 10^(−0.4·0.172·1.8898) = 0.74128), 60° from the zenith: f = 10^5.36·1.31 + 10^4.65 =
-// 344 776; B = 344 776 · 0.02911 · 0.74128 · (1 − 10^(−0.0688)) = 1090 nL on 79 nL. An hour is then worth 79/1169.
+// 344 776; B = 344 776 · 0.02911 · 0.74128 · (1 − 10^(−0.0688)) = 1090 nL on 79 nL. An hour of something too faint to
+// add noise of its own, through a slit at the middle of V, is then worth 79/1169.
 func TestFullMoonByHand(t *testing.T) {
 	zenith := sky.Horizontal{Altitude: 90 * sky.Degree}
-	site := kit.Site{SkyMagPerArcsec2: 21.587, ExtinctionMagPerAirmass: 0.172}
-	height, dark := worthOf(site, zenith, sky.Moon{Horizontal: sky.Horizontal{Altitude: 30 * sky.Degree}, Illuminated: 1, DistanceKm: 384400}, 60*sky.Degree)
+	k := kit.Kit{Site: kit.Site{SkyMagPerArcsec2: 21.587, ExtinctionMagPerAirmass: 0.172, PressureHPa: 1010}}
+	k.Subs.Filters = []kit.Filter{{Name: "slit", Kind: kit.Broad, CentreNM: 550, BandwidthNM: 0.1, Exposure: time.Minute, Count: 1}}
+	faint := kit.Target{Object: catalog.Object{Type: "galaxy", Magnitude: catalog.Known{Value: 25, OK: true}, MajorArcmin: catalog.Known{Value: 10, OK: true}}}
+	height, dark := worthOf(k, faint, zenith, sky.Moon{Horizontal: sky.Horizontal{Altitude: 30 * sky.Degree}, Illuminated: 1, DistanceKm: 384400}, 60*sky.Degree)
 	assert.InDelta(t, 1, height, 1e-9)
 	assert.InDelta(t, 79.0/1169, dark, 0.0005) // 79 nL is rounded from eq. 1 at V = 21.587
 }

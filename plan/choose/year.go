@@ -13,7 +13,7 @@ import (
 // YearNight is one night of a target's year.
 type YearNight struct {
 	Date        plan.Date
-	Dark        time.Duration // astronomical night, 0 where there is none
+	Dark        time.Duration // dark enough for the target's filters, 0 where it never is
 	Usable      time.Duration // of it the target can be used: the windows together
 	MoonFree    time.Duration // of that the Moon is below the horizon
 	Illuminated float64       // share of the Moon's disc that is lit at the middle of the night, 0 to 1
@@ -61,7 +61,7 @@ func dayAfter(d plan.Date, days int) plan.Date {
 }
 
 func yearNight(n *plan.Night, target kit.Target, axis kit.Axis) YearNight {
-	s := scan.NewSky(n, axis, nil)
+	s := scan.Of(n.Kit, n.Frame, n.DarkFor(target), axis, nil)
 	path := s.Follow(target)
 	y := YearNight{Date: n.Date, Dark: s.Darkness(), Usable: path.Usable()}
 	y.Illuminated = n.Frame.Moon(n.Span.From.Add(n.Span.Length() / 2)).Illuminated

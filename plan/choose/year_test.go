@@ -95,7 +95,7 @@ func TestYearsThatDoNotGoAsUsual(t *testing.T) {
 		}
 		_, ok := year.Best()
 		assert.False(t, ok)
-		assert.Equal(t, "no astronomical night in all this time", year.Words())
+		assert.Equal(t, "never dark enough in all this time", year.Words())
 	})
 	t.Run("a target that never rises", func(t *testing.T) {
 		year := yearOf(t, at(50, 8), named(t, "NGC 2070")[0], june, 365)

@@ -6,6 +6,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/sky"
 )
 
@@ -37,25 +38,29 @@ type Advice struct {
 	StarFills    Figure[time.Duration] // sub in which the moment's star just fills a pixel
 	SubsWanted   Figure[int]           // of the kit's exposure, for the signal to noise that the moment wants
 	Signal       Figure[Signal]        // of the target's mean brightness, in the subs that the kit wants
+	MoonTakes    Figure[float64]       // share of what a minute is worth without it
 	Longest      LongestSub
 }
 
 // Signal is how well an even patch of light shows in a sum of subs.
 type Signal struct {
-	SurfaceMag           float64 // V magnitudes per square second of arc, above the air
+	Source               light.Source
 	Subs                 int
 	PerPixel, PerArcsec2 float64 // signal to noise
 }
 
-// Advise returns the advice for each of the kit's filters, in its order, on the target of course c.
+// Advise returns the advice for each filter that is wanted of the target of course c, in the kit's order.
 func Advise(n *plan.Night, c *plan.Course, m Moment) []Advice {
-	place := c.Place(m.At)
+	place, moon := c.Place(m.At), n.Frame.Moon(m.At)
+	shines := light.SourceOf(c.Target.Object)
 	here := SkyAt(c.Kit.Site, n.Frame, place, m.At)
 	longest := Longest(c, plan.Span{From: m.At, To: m.Until}, m.Reading)
 	var all []Advice
-	for _, f := range c.Kit.Subs.Filters {
+	for _, f := range c.Kit.Subs.Wanted() {
 		s := sight{kit: c.Kit, target: c.Target, filter: f, altitude: place.Altitude, sky: here,
-			light: LightOf(c.Kit, f), starWidth: m.StarWidth}
+			light: LightOf(c.Kit, f), starWidth: m.StarWidth, view: light.Through(f, c.Kit.Site), source: shines}
+		moonlight := moonlightAt(c.Kit.Site, moon, place)
+		s.moonlit = s.view.Moonlit(s.view.Under(moonlight), place.Altitude, moonlight.Separation)
 		if s.starWidth == 0 {
 			s.starWidth = sky.Angle(c.Kit.Site.SeeingArcsec) * sky.Arcsecond
 		}
@@ -76,6 +81,9 @@ type sight struct {
 	starWidth sky.Angle
 	sky       Figure[Sky]
 	light     Figure[Light]
+	view      *light.View
+	source    light.Source
+	moonlit   float64 // what the Moon adds to the sky, as package light counts it
 }
 
 func (s sight) advice() Advice {
@@ -90,7 +98,7 @@ func (s sight) advice() Advice {
 		return figure(background*s.filter.Exposure.Seconds()/s.kit.Camera.FullWellE, nil)
 	})
 	a.Saturates = s.saturates(a.SkyEPerS)
-	a.Signal = s.signal()
+	a.Signal, a.MoonTakes = s.signal(), s.moonTakes()
 	return a
 }
 
@@ -103,15 +111,33 @@ func (s sight) pixelRate() Figure[float64] {
 		if !s.sky.OK {
 			return none[float64]()
 		}
-		return figure(s.light.Value.PixelElectronsPerS(s.sky.Value.Mag), nil)
+		return figure(s.skyRate(), nil)
 	}, s.sky.Lacks, s.light.Lacks)
+}
+
+// skyRate is the sky in a pixel, with the Moon.
+func (s sight) skyRate() float64 {
+	return s.light.Value.PixelElectronsOf(s.view.Moonless(s.altitude) + s.moonlit)
+}
+
+// moonTakes is which share of a minute's worth the Moon takes.
+func (s sight) moonTakes() Figure[float64] {
+	if !s.sky.OK || s.target.Object.ID == "" {
+		return Figure[float64]{Lacks: s.sky.Lacks}
+	}
+	p := light.NewProspect(s.view, s.source, s.kit.Site, DetectorPhotons(s.kit, s.filter))
+	moonless := p.Worth(s.altitude, 0)
+	if moonless == 0 {
+		return none[float64]()
+	}
+	return figure(1-p.Worth(s.altitude, s.moonlit)/moonless, nil)
 }
 
 // zenithRate is the moonless sky overhead in electrons; it needs no extinction.
 func (s sight) zenithRate() Figure[float64] {
 	n := needs{{"site.sky_mag_per_arcsec2", s.kit.Site.SkyMagPerArcsec2}}
 	return unless(func() Figure[float64] {
-		return figure(s.light.Value.PixelElectronsPerS(s.kit.Site.SkyMagPerArcsec2), nil)
+		return figure(s.light.Value.PixelElectronsOf(s.view.Moonless(90*sky.Degree)), nil)
 	}, n.lacks(), s.light.Lacks)
 }
 
@@ -146,19 +172,15 @@ func (s sight) saturates(skyRate Figure[float64]) Figure[float64] {
 	})
 }
 
-// signal is that of the target's mean brightness, where the catalogue gives magnitude and size.
+// signal is that of an object of the catalogue: what it sends on average, or as its type does.
 func (s sight) signal() Figure[Signal] {
-	o := s.target.Object
-	if !o.Magnitude.OK || !o.MajorArcmin.OK || !o.MinorArcmin.OK || o.MinorArcmin.Value <= 0 || !s.sky.OK && len(s.sky.Lacks) == 0 {
+	if s.target.Object.ID == "" || !s.sky.OK && len(s.sky.Lacks) == 0 {
 		return none[Signal]()
 	}
 	return unless(func() Figure[Signal] {
-		surface := MeanSurfaceMag(o.Magnitude.Value, o.MajorArcmin.Value, o.MinorArcmin.Value)
-		arriving, _ := Arriving(surface, s.kit.Site.ExtinctionMagPerAirmass, s.altitude)
-		l := s.light.Value
-		p := s.pixel(arriving)
+		p := s.pixel()
 		n, t := s.filter.Count, s.filter.Exposure
-		return figure(Signal{surface, n, p.SignalToNoise(1, n, t), p.SignalToNoise(l.PixelsPerArcsec2(), n, t)}, nil)
+		return figure(Signal{s.source, n, p.SignalToNoise(1, n, t), p.SignalToNoise(s.light.Value.PixelsPerArcsec2(), n, t)}, nil)
 	}, s.sky.Lacks, s.light.Lacks, s.readNoise().lacks())
 }
 
@@ -166,7 +188,7 @@ func (s sight) signal() Figure[Signal] {
 func (a Advice) Lacks() []string {
 	var keys []string
 	for _, more := range [][]string{a.Sky.Lacks, a.SkyEPerS.Lacks, a.Shortest.Lacks, a.ShortestDark.Lacks, a.ReadNoise.Lacks,
-		a.WellShare.Lacks, a.Saturates.Lacks, a.Signal.Lacks} {
+		a.WellShare.Lacks, a.Saturates.Lacks, a.Signal.Lacks, a.MoonTakes.Lacks} {
 		for _, key := range more {
 			if !slices.Contains(keys, key) {
 				keys = append(keys, key)

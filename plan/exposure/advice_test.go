@@ -11,7 +11,9 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/exposure"
 	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/sky"
+	"duskhand/sky/catalog"
 )
 
 // advised returns the advice for the example two hours into the window of a date, with the kit changed.
@@ -31,11 +33,14 @@ func TestAdviceFollowsFromItsParts(t *testing.T) {
 	all := advised(moonless(), asItIs, exposure.Moment{})
 	require.Len(t, all, 4, "one for each filter")
 	k := kit.Example()
+	n := plan.NewNight(k, moonless())
+	c := n.Course(k.Targets[0], k.Axis)
+	altitude := c.Place(c.Windows()[0].From.Add(2 * time.Hour)).Altitude
 	for i, a := range all {
 		assert.Equal(t, k.Subs.Filters[i], a.Filter)
-		light := exposure.LightOf(k, a.Filter).Value
 		require.True(t, a.Sky.OK)
-		rate := light.PixelElectronsPerS(a.Sky.Value.Mag)
+		require.False(t, a.Sky.Value.MoonUp)
+		rate := exposure.LightOf(k, a.Filter).Value.PixelElectronsOf(light.Through(a.Filter, k.Site).Moonless(altitude))
 		assert.InDelta(t, rate, a.SkyEPerS.Value, 1e-12)
 		sub, _ := exposure.ShortestSub(1.5, rate+0.002, 0.05) // the kit's read noise, dark current and share
 		assert.Equal(t, sub, a.Shortest.Value)
@@ -43,8 +48,10 @@ func TestAdviceFollowsFromItsParts(t *testing.T) {
 		assert.InDelta(t, (rate+0.002)*a.Filter.Exposure.Seconds()/20000, a.WellShare.Value, 1e-12)
 		assert.Empty(t, a.Lacks())
 	}
-	assert.InDelta(t, 3, float64(all[1].ShortestDark.Value)/float64(all[0].ShortestDark.Value), 0.03) // a third of the band; the dark current, 1 %
-	assert.InDelta(t, 35.68, all[0].ShortestDark.Value.Seconds(), 0.01)                               // 2.25/(0.1025 × 0.615258), TestShortestSubByHand with dark current
+	// 7.995923e-3 and 3.662108e-3 photons by plan/light/testdata/rates.csv, × 50.26548 cm² × 0.68 × 2.610619 arcsec²,
+	// are 0.713496 and 0.326776 electrons; with 0.002 of dark current 2.25/(0.1025 × 0.715496) and the like.
+	assert.InDelta(t, 30.680, all[0].ShortestDark.Value.Seconds(), 0.005)
+	assert.InDelta(t, 66.767, all[1].ShortestDark.Value.Seconds(), 0.01)
 }
 
 func TestTheAirSavesTheStarsALittle(t *testing.T) {
@@ -121,10 +128,36 @@ func TestAKitThatSaysNothingStillAnswersTheRun(t *testing.T) {
 	assert.Contains(t, words[2], "The kit does not give the sky with the Moon (give site.sky_mag_per_arcsec2, site.extinction_mag_per_airmass)")
 }
 
-func TestATargetWithoutMagnitudeHasNoSignalAndLacksNoKey(t *testing.T) {
-	a := advised(moonless(), func(k *kit.Kit) { k.Targets[0].Object.Magnitude.OK = false }, exposure.Moment{})[0]
+func TestATargetThatNothingIsKnownOfHasNoSignalAndLacksNoKey(t *testing.T) {
+	a := advised(moonless(), func(k *kit.Kit) { k.Targets[0].Object = catalog.Object{} }, exposure.Moment{})[0]
 	assert.False(t, a.Signal.OK)
+	assert.False(t, a.MoonTakes.OK)
 	assert.Empty(t, a.Lacks())
+}
+
+// The Rosette in 20 subs of 300 s through 3 nm of Hα: by hand 700 R are 1.309e-3 photons, less some 0.13 magnitudes of
+// air; over 50.27 cm² × 0.68 a square second of arc gives 0.040 electrons a second against 0.004 of sky, and in 6000 s
+// some 230 against √(260 + 7 of dark and reading): 14. In V magnitudes it would have come to nothing.
+func TestANebulaShowsInItsLine(t *testing.T) {
+	rosette := func(k *kit.Kit) {
+		k.Targets[0], _ = k.FindTarget("Rosette Nebula")
+		k.Subs.Filters = []kit.Filter{{Name: "Ha", Kind: kit.LineFilter, Line: "Hα", CentreNM: 656.28, BandwidthNM: 3, Exposure: 300 * time.Second, Count: 20}}
+	}
+	a := advised(moonless(), rosette, exposure.Moment{})[0]
+	require.True(t, a.Signal.OK)
+	assert.InDelta(t, 14, a.Signal.Value.PerArcsec2, 1.5)
+	assert.Contains(t, strings.Join(a.Words(), " "), "700 rayleigh in Hα by memory, reaches a signal to noise of 1")
+	full := advised(fullMoon(), rosette, exposure.Moment{})[0]
+	assert.InDelta(t, 0.4, full.MoonTakes.Value, 0.25, "most of its worth stays")
+	assert.Contains(t, strings.Join(full.Words(), " "), "Through Ha the Moon takes")
+}
+
+func TestTheMoonTakesMoreOfStarlightThanOfALine(t *testing.T) {
+	galaxy := advised(fullMoon(), func(k *kit.Kit) { k.Targets[0] = k.Targets[1] }, exposure.Moment{})[0]
+	require.True(t, galaxy.MoonTakes.OK)
+	assert.Greater(t, galaxy.MoonTakes.Value, 0.7)
+	dark := advised(moonless(), asItIs, exposure.Moment{})[0]
+	assert.Zero(t, dark.MoonTakes.Value)
 }
 
 func TestAdviceInWords(t *testing.T) {
@@ -137,7 +170,7 @@ func TestAdviceInWords(t *testing.T) {
 		Sky: exposure.Figure[exposure.Sky]{OK: true, Value: exposure.Sky{Dark: 21.3, Mag: 21.25, MoonUp: true, MoonLit: 0.12,
 			MoonSeparation: 101 * sky.Degree}},
 		Shortest: length(second(41.2)), ShortestDark: length(second(655)), ReadNoise: share(0.081), WellShare: share(0.4), Saturates: share(10.26),
-		Signal:  exposure.Figure[exposure.Signal]{OK: true, Value: exposure.Signal{SurfaceMag: 22.2, Subs: 40, PerPixel: 12, PerArcsec2: 7.7}},
+		Signal:  exposure.Figure[exposure.Signal]{OK: true, Value: exposure.Signal{Source: light.Source{Continuum: true, SurfaceMag: 22.2}, Subs: 40, PerPixel: 12, PerArcsec2: 7.7}},
 		Longest: exposure.LongestSub{Run: second(20), ByLimit: true, Still: length(second(3.29))}}
 	assert.Equal(t, []string{
 		"The sky at the target has 21.2 magnitudes per square second of arc; the Moon, 12 % lit and 101° away, hardly brightens it.",
@@ -145,7 +178,7 @@ func TestAdviceInWords(t *testing.T) {
 		"The shortest sub that holds to that is 42 s under this sky, and 11 min under a moonless one overhead.",
 		"Stars brighter than magnitude 10.3 saturate in 30 s.",
 		"The sky alone fills 40 % of every pixel; shorter subs leave the stars more room.",
-		"In the 40 × 30 s of the kit the target's mean brightness, 22.2 magnitudes per square second of arc, reaches a signal to noise of 8 in a square second of arc and 12 in a pixel.",
+		"In the 40 × 30 s of R that the kit wants the target's light, 22.2 magnitudes per square second of arc by the catalogue, reaches a signal to noise of 7.7 in a square second of arc and 12 in a pixel.",
 		"Only 20 s fit before the rewind: 30 s no longer do.",
 		"If the derotator stood still, a star in the corner would trail by a pixel in 3.2 s.",
 	}, a.Words())

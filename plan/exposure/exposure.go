@@ -2,9 +2,8 @@
 // that of the sky, short enough for the stars, the run and the field.
 //
 // Everything here is a pure function. Light is counted in electrons of one pixel unbinned; brightness is V,
-// in magnitudes, or in magnitudes per square second of arc. The colour of sky, stars and filter is left out:
-// a filter is its width. A lamp's or the airglow's lines, and a nebula's, fall into some filters and not
-// into others, so that through a narrow one the true figure may be several times off.
+// in magnitudes, or in magnitudes per square second of arc. What sky and object send through a filter comes from
+// package light; of single stars the colour is left out, and a filter is its width.
 package exposure
 
 import (
@@ -47,13 +46,22 @@ func (l Light) StarElectronsPerS(vMag float64) float64 {
 	return framing.PhotonsAtMag0 * math.Pow(10, -0.4*vMag) * l.AreaCM2 * l.BandAngstrom * l.Efficiency
 }
 
-// PixelElectronsPerS returns what a brightness in V magnitudes per square second of arc, below the air, gives
-// in one pixel each second.
-//
-// Source: the project's handbook, section 10: F₀·10^(−0.4μ)·scale²·A·Δλ·QE·T.
-func (l Light) PixelElectronsPerS(vMagPerArcsec2 float64) float64 {
+// PixelElectronsOf returns what a brightness in photons per second, cm² and square second of arc, below the air and
+// through the filter, gives in one pixel each second.
+func (l Light) PixelElectronsOf(photons float64) float64 {
 	scale := l.PerPixel.Arcseconds()
-	return l.StarElectronsPerS(vMagPerArcsec2) * scale * scale
+	return photons * l.AreaCM2 * l.Efficiency * scale * scale
+}
+
+// DetectorPhotons returns the noise of dark current and of reading in subs of a filter, as the photons per second,
+// cm² and square second of arc that would make as much; 0 where the kit does not give what it takes.
+func DetectorPhotons(k kit.Kit, f kit.Filter) float64 {
+	electrons := LightOf(k, f).Value.PixelElectronsOf(1)
+	if electrons == 0 || f.Exposure <= 0 {
+		return 0
+	}
+	read := k.Camera.ReadNoiseE
+	return (k.Camera.DarkCurrentEPerS + read*read/f.Exposure.Seconds()) / electrons
 }
 
 // PixelsPerArcsec2 returns how many pixels cover a square second of arc; less than one behind short lenses.

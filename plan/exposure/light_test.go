@@ -30,7 +30,8 @@ func TestLightByHand(t *testing.T) {
 	assert.InDelta(t, 1.025416e8, l.StarElectronsPerS(0), 50)
 	assert.InDelta(t, 1.025416e4, l.StarElectronsPerS(10), 0.005, "ten magnitudes are a factor of 10⁴, exactly")
 	// × 10^(−0.4 × 21.6) = 2.290868e-9, × 1.615741² = 2.610619: 0.613258
-	assert.InDelta(t, 0.613258, l.PixelElectronsPerS(21.6), 1e-6)
+	// 1000 × 3000 Å × 2.290868e-9 = 6.872604e-3 photons of it on each cm²
+	assert.InDelta(t, 0.613258, l.PixelElectronsOf(6.872604e-3), 1e-6)
 	assert.InDelta(t, 1/2.610619, l.PixelsPerArcsec2(), 1e-6)
 }
 

@@ -41,11 +41,3 @@ func (p Pixel) SubsFor(signalToNoise, pixels float64, sub time.Duration) (subs i
 	}
 	return int(math.Max(1, n)), true
 }
-
-// MeanSurfaceMag returns how bright an object is on average over its ellipse, in magnitudes per square second
-// of arc, from the magnitude of all its light and its axes. What matters in a picture is often fainter: the
-// light is gathered towards the middle.
-func MeanSurfaceMag(vMag, majorArcmin, minorArcmin float64) float64 {
-	arcsec2 := math.Pi / 4 * majorArcmin * minorArcmin * 3600
-	return vMag + 2.5*math.Log10(arcsec2)
-}

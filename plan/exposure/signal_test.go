@@ -84,11 +84,3 @@ func TestSubsForIsTheFewestThatReachIt(t *testing.T) {
 		}
 	})
 }
-
-func TestMeanSurfaceBrightness(t *testing.T) {
-	// A disc of 2/√π arcmin has one square minute of arc, 3600 square seconds: 2.5 log10 3600 = 8.8908.
-	across := 2 / math.Sqrt(math.Pi)
-	assert.InDelta(t, 10+8.8908, exposure.MeanSurfaceMag(10, across, across), 0.0001)
-	// Andromeda: 3.44 over 189.1′ × 61.7′ (Third Reference Catalogue, memory): 3.44 + 8.8908 + 2.5 log10(9163.6) = 22.236
-	assert.InDelta(t, 22.236, exposure.MeanSurfaceMag(3.44, 189.1, 61.7), 0.001)
-}

@@ -1,10 +1,10 @@
 package exposure
 
 import (
-	"math"
 	"time"
 
 	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/sky"
 )
 
@@ -24,7 +24,7 @@ func (s Sky) Brightening() float64 { return s.Dark - s.Mag }
 // SkyAt returns how bright the sky is at a place (airless) at t, or the keys of the kit without which that is
 // not known; there is no such thing below the horizon.
 //
-// Error: that of Moonlight, and that of the site's brightness, which towns and the airglow move by some tenths
+// Error: that of light.Moonlight, and that of the site's brightness, which towns and the airglow move by some tenths
 // from place to place and night to night.
 func SkyAt(site kit.Site, frame *sky.Frame, place sky.Horizontal, t time.Time) Figure[Sky] {
 	n := needs{{"site.sky_mag_per_arcsec2", site.SkyMagPerArcsec2}, {"site.extinction_mag_per_airmass", site.ExtinctionMagPerAirmass}}
@@ -32,25 +32,22 @@ func SkyAt(site kit.Site, frame *sky.Frame, place sky.Horizontal, t time.Time) F
 		return Figure[Sky]{Lacks: n.lacks()}
 	}
 	moon := frame.Moon(t)
-	light := Moonlight{
-		PhaseAngle:              PhaseAngle(moon),
+	moonlight := moonlightAt(site, moon, place)
+	dark := light.DarkNanolamberts(site.SkyMagPerArcsec2, site.ExtinctionMagPerAirmass, place.Altitude)
+	return figure(Sky{
+		Dark: light.MagPerArcsec2(dark), Mag: light.MagPerArcsec2(dark + moonlight.Nanolamberts()),
+		Twilight: frame.Sun(t).Altitude > sky.AstronomicalTwilight,
+		MoonUp:   moon.Altitude > 0, MoonAltitude: moon.Altitude,
+		MoonSeparation: moonlight.Separation, MoonLit: moon.Illuminated,
+	}, n)
+}
+
+func moonlightAt(site kit.Site, moon sky.Moon, place sky.Horizontal) light.Moonlight {
+	return light.Moonlight{
+		PhaseAngle:              light.PhaseAngle(moon),
 		MoonAltitude:            moon.Altitude,
 		Altitude:                place.Altitude,
 		Separation:              moon.Direction().Separation(place.Direction()),
 		ExtinctionMagPerAirmass: site.ExtinctionMagPerAirmass,
 	}
-	dark := DarkNanolamberts(site.SkyMagPerArcsec2, site.ExtinctionMagPerAirmass, place.Altitude)
-	return figure(Sky{
-		Dark: MagPerArcsec2(dark), Mag: MagPerArcsec2(dark + light.Nanolamberts()),
-		Twilight: frame.Sun(t).Altitude > sky.AstronomicalTwilight,
-		MoonUp:   moon.Altitude > 0, MoonAltitude: moon.Altitude,
-		MoonSeparation: light.Separation, MoonLit: moon.Illuminated,
-	}, n)
-}
-
-// PhaseAngle returns the angle at the Moon between Sun and observer, 0° when full, [0°, 180°].
-//
-// Source: Meeus 1998, Astronomical Algorithms, eq. 48.1 turned round, k = (1 + cos i)/2.
-func PhaseAngle(moon sky.Moon) sky.Angle {
-	return sky.Angle(math.Acos(max(-1, min(1, 2*moon.Illuminated-1))))
 }

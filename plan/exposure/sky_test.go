@@ -12,6 +12,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/exposure"
 	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/sky"
 )
 
@@ -54,9 +55,9 @@ func TestAFullMoonAgainstItsParts(t *testing.T) {
 	// to within a sixth of a degree.
 	sun := n.Frame.Sun(middle).Direction()
 	phase := 180*sky.Degree - moon.Direction().Separation(sun)
-	light := exposure.Moonlight{PhaseAngle: phase, MoonAltitude: moon.Altitude, Altitude: place.Altitude,
+	moonlight := light.Moonlight{PhaseAngle: phase, MoonAltitude: moon.Altitude, Altitude: place.Altitude,
 		Separation: moon.Direction().Separation(place.Direction()), ExtinctionMagPerAirmass: 0.18}
-	want := exposure.MagPerArcsec2(exposure.Nanolamberts(s.Value.Dark) + light.Nanolamberts())
+	want := light.MagPerArcsec2(light.Nanolamberts(s.Value.Dark) + moonlight.Nanolamberts())
 	assert.InDelta(t, want, s.Value.Mag, 0.01) // 0.17° × 0.026 is 0.004
 	assert.Greater(t, s.Value.Brightening(), 1.5)
 }

@@ -8,7 +8,7 @@ func (s sight) wishes(a *Advice, m Moment) {
 		a.StarFills = s.starFills(a.SkyEPerS, *m.Star)
 	}
 	if m.SignalToNoise > 0 && a.Signal.OK {
-		a.SubsWanted = s.subsFor(a.Signal.Value.SurfaceMag, m.SignalToNoise)
+		a.SubsWanted = s.subsFor(m.SignalToNoise)
 	}
 }
 
@@ -28,14 +28,13 @@ func (s sight) starFills(skyRate Figure[float64], mag float64) Figure[time.Durat
 
 // subsFor is how many subs of the kit's exposure give a signal to noise of the target's mean brightness over a
 // square second of arc.
-func (s sight) subsFor(surfaceMag, signalToNoise float64) Figure[int] {
-	arriving, _ := Arriving(surfaceMag, s.kit.Site.ExtinctionMagPerAirmass, s.altitude)
-	subs, ok := s.pixel(arriving).SubsFor(signalToNoise, s.light.Value.PixelsPerArcsec2(), s.filter.Exposure)
+func (s sight) subsFor(signalToNoise float64) Figure[int] {
+	subs, ok := s.pixel().SubsFor(signalToNoise, s.light.Value.PixelsPerArcsec2(), s.filter.Exposure)
 	return Figure[int]{Value: subs, OK: ok}
 }
 
-// pixel is what a pixel gathers of a surface brightness that arrives.
-func (s sight) pixel(arriving float64) Pixel {
-	l := s.light.Value
-	return Pixel{l.PixelElectronsPerS(arriving), l.PixelElectronsPerS(s.sky.Value.Mag), s.kit.Camera.DarkCurrentEPerS, s.kit.Camera.ReadNoiseE}
+// pixel is what a pixel gathers of the target's mean brightness.
+func (s sight) pixel() Pixel {
+	object := s.light.Value.PixelElectronsOf(s.view.Of(s.source).At(s.altitude))
+	return Pixel{object, s.skyRate(), s.kit.Camera.DarkCurrentEPerS, s.kit.Camera.ReadNoiseE}
 }

@@ -17,7 +17,7 @@ const (
 func (a Advice) Words() []string {
 	var all []string
 	for _, sentence := range []string{a.skyWords(), a.exposureWords(), a.shortestWords(), a.saturatesWords(), a.wellWords(),
-		a.signalWords(), a.runWords(), a.stillWords(), a.lacksWords()} {
+		a.moonWords(), a.signalWords(), a.runWords(), a.stillWords(), a.lacksWords()} {
 		if sentence != "" {
 			all = append(all, sentence)
 		}
@@ -94,8 +94,32 @@ func (a Advice) signalWords() string {
 		return ""
 	}
 	s := a.Signal.Value
-	return fmt.Sprintf("In the %d × %s of the kit the target's mean brightness, %.1f magnitudes per square second of arc, reaches a signal to noise of %.0f in a square second of arc and %.0f in a pixel.",
-		s.Subs, inWords(a.Filter.Exposure), s.SurfaceMag, s.PerArcsec2, s.PerPixel)
+	return fmt.Sprintf("In the %d × %s of %s that the kit wants the target's light, %s, reaches a signal to noise of %s in a square second of arc and %s in a pixel.",
+		s.Subs, inWords(a.Filter.Exposure), a.Filter.Name, s.brightness(), ratio(s.PerArcsec2), ratio(s.PerPixel))
+}
+
+// brightness says how bright the target is taken to be, and by what.
+func (s Signal) brightness() string {
+	if s.Source.ByLines() {
+		return fmt.Sprintf("%.0f rayleigh in Hα %s", s.Source.Hα(), s.Source.Origin.Text())
+	}
+	return fmt.Sprintf("%.1f magnitudes per square second of arc %s", s.Source.SurfaceMag, s.Source.Origin.Text())
+}
+
+// ratio prints a signal to noise, small ones with a figure that says something.
+func ratio(x float64) string {
+	if x < 10 {
+		return fmt.Sprintf("%.1f", x)
+	}
+	return fmt.Sprintf("%.0f", x)
+}
+
+// moonWords says what the Moon costs through the filter.
+func (a Advice) moonWords() string {
+	if !a.MoonTakes.OK || !a.Sky.Value.MoonUp || a.MoonTakes.Value < 0.005 {
+		return ""
+	}
+	return fmt.Sprintf("Through %s the Moon takes %s of what a minute is worth.", a.Filter.Name, perCent(a.MoonTakes.Value))
 }
 
 func (a Advice) runWords() string {

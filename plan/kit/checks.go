@@ -13,11 +13,14 @@ import (
 func (r *reader) check() {
 	r.checkLimits()
 	r.checkZone()
+	r.checkDarkness()
 	r.checkOptics()
 	r.checkObstruction()
 	r.checkField()
 	r.checkGuide()
+	r.checkCables()
 	r.checkStars()
+	r.checkKnown()
 	r.checkHorizon()
 	r.checkFilters()
 	r.checkTargets()
@@ -157,10 +160,6 @@ func (r *reader) checkHorizon() {
 	}
 	r.distinct("horizon", "azimuth_deg", len(r.draft.points), "give each azimuth one altitude")
 	r.draft.kit.Horizon = NewHorizon(r.draft.points)
-}
-
-func (r *reader) checkFilters() {
-	r.distinct("subs.filter", "name", len(r.draft.kit.Subs.Filters), "subs are counted by filter; give each filter once")
 }
 
 // distinct faults each item whose field has the value of an earlier item's.

@@ -18,6 +18,7 @@ const (
 	rightAscension             // degrees as a number, or text that sky.ParseRightAscension reads
 	text                       // text in quotes, its length in characters within the range
 	choice                     // one of the field's options, in quotes
+	spectral                   // one of the field's options, a spectral line by name, or a wavelength within the range
 	sense                      // 1 or -1
 	zone                       // text in quotes: a time zone by its IANA name
 	words                      // a list of texts, their number within the range
@@ -41,7 +42,7 @@ type field struct {
 	unit             string
 	min, max         float64
 	openMin, openMax bool
-	options          []string // of a choice; of keyNames, the reserved keys that it may have
+	options          []string // of a choice or a spectral field; of keyNames, the reserved keys that it may have
 	need             need
 	fallback         any    // as the file would give it: float64, int64 or string
 	example          string // as a person would type it
@@ -69,6 +70,8 @@ func (f field) rangeText() string {
 	switch f.kind {
 	case choice:
 		return `"` + strings.Join(f.options, `" or "`) + `"`
+	case spectral:
+		return fmt.Sprintf(`"%s", or %s to %s`, strings.Join(f.options, `", "`), figure(f.min), figure(f.max))
 	case sense:
 		return "1 or -1"
 	case zone:

@@ -14,6 +14,8 @@ import (
 type draft struct {
 	kit    Kit
 	points []HorizonPoint
+	outer  int      // the item whose own list is being read, counted from 0
+	names  []string // of stars.known, before they are looked up
 }
 
 func (d *draft) point() *HorizonPoint { return &d.points[len(d.points)-1] }
@@ -39,6 +41,11 @@ func tables() []table {
 			grow: func(d *draft) { d.kit.Subs.Filters = append(d.kit.Subs.Filters, Filter{}) }},
 		{name: "target", list: true, atLeast: 1, help: "The objects of the night; one table for each, in order.",
 			grow: func(d *draft) { d.kit.Targets = append(d.kit.Targets, Target{}) }},
+		{name: "target.filter", list: true, help: "What is wanted of the target above through one filter; a target that has any is taken through these alone.",
+			grow: func(d *draft) {
+				t := &d.kit.Targets[d.outer]
+				t.Filters = append(t.Filters, TargetFilter{})
+			}},
 		{name: "alarm", help: "How the person is called to a rewind."},
 		{name: "watch", help: "Where the subs arrive, for looking at them as they come."},
 		{name: "power", help: "The battery of the night."},
@@ -51,9 +58,9 @@ func tables() []table {
 }
 
 func fields() []field {
-	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), opticsFields(),
-		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), alarmFields(),
-		lightFields(), watchFields(), powerFields(), onFields(), keysFields())
+	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), cablesFields(), opticsFields(),
+		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), targetFilterFields(),
+		alarmFields(), darknessFields(), lightFields(), watchFields(), powerFields(), onFields(), keysFields())
 }
 
 func siteFields() []field {
@@ -236,20 +243,6 @@ func subsFields() []field {
 		{key: "subs.worth_a_rewind_s", kind: number, unit: "s", min: 0, max: 14400, fallback: 600.0, example: "600",
 			help: "The exposure that a rewind must gain for it to be planned: what getting up for it is worth to you.",
 			set:  func(d *draft, v value) { d.kit.Subs.WorthARewind = v.seconds() }},
-	}
-}
-
-func filterFields() []field {
-	return []field{
-		{key: "subs.filter.name", kind: text, min: 1, max: 20, need: required, example: "L",
-			help: "The filter's name, as the FILTER card of the subs has it.",
-			set:  func(d *draft, v value) { d.filter().Name = v.text }},
-		{key: "subs.filter.exposure_s", kind: number, unit: "s", min: 0.001, max: 7200, need: required, example: "60",
-			help: "Length of one sub.",
-			set:  func(d *draft, v value) { d.filter().Exposure = v.seconds() }},
-		{key: "subs.filter.count", kind: whole, unit: "subs", min: 1, max: 100000, need: required, example: "120",
-			help: "Subs wanted in total.",
-			set:  func(d *draft, v value) { d.filter().Count = v.whole() }},
 	}
 }
 

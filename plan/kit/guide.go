@@ -18,6 +18,24 @@ type Guide struct {
 	Exposure      time.Duration
 	Offset        *ChipOffset
 	Turned        sky.Angle
+	Corrections   Corrections // "" while nobody knows
+	Gain          float64     // share of the error that is corrected each time, above 0 and below 1
+}
+
+// Corrections is what the mount does with a correction of the guiding, the camera riding on the derotator.
+// A calibration survives by it, or ages.
+type Corrections string
+
+// The kinds of mount.
+const (
+	TurnedCorrections Corrections = "turned" // it turns them with its derotator
+	AxesCorrections   Corrections = "axes"   // it moves its own two axes as told
+	SkyCorrections    Corrections = "sky"    // it moves in right ascension and declination
+)
+
+// AllCorrections returns the kinds in the order of the kit's help.
+func AllCorrections() []Corrections {
+	return []Corrections{TurnedCorrections, AxesCorrections, SkyCorrections}
 }
 
 // ChipOffset is a direction away from the middle of the main chip: along its right and its up as the
@@ -60,7 +78,21 @@ func guideFields() []field {
 		{key: "guide.turned_deg", kind: number, unit: "degrees", min: -360, max: 360, fallback: 0.0, example: "0",
 			help: "Angle of the guide chip's up from the main chip's up, north through east.",
 			set:  func(d *draft, v value) { d.kit.Guide.Turned = v.degrees() }},
+		{key: "guide.corrections", kind: choice, options: correctionsNames(), need: optional, example: "turned",
+			help: "What your mount does with a guiding correction: turns it with the derotator, moves its own axes, or moves in right ascension and declination; leave it out if you don't know.",
+			set:  func(d *draft, v value) { d.kit.Guide.Corrections = Corrections(v.text) }},
+		{key: "guide.gain", kind: number, min: 0.05, max: 0.95, fallback: 0.5, example: "0.5",
+			help: "Share of the error that the guiding corrects each time.",
+			set:  func(d *draft, v value) { d.kit.Guide.Gain = v.number }},
 	}
+}
+
+func correctionsNames() []string {
+	var names []string
+	for _, c := range AllCorrections() {
+		names = append(names, string(c))
+	}
+	return names
 }
 
 func (r *reader) checkGuide() {

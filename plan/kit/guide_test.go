@@ -33,7 +33,7 @@ func TestGuideCameraIsRead(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, k.Guide.Has())
 	assert.Equal(t, kit.Guide{PixelUM: 3.75, Width: 1280, Height: 960, Exposure: 2 * time.Second, Turned: 90 * sky.Degree,
-		Offset: &kit.ChipOffset{Right: 0.3 * sky.Degree, Up: -0.2 * sky.Degree}}, k.Guide)
+		Gain: 0.5, Offset: &kit.ChipOffset{Right: 0.3 * sky.Degree, Up: -0.2 * sky.Degree}}, k.Guide)
 }
 
 func TestAKitWithoutGuideCameraHasNone(t *testing.T) {
@@ -96,4 +96,18 @@ func TestAMirroredPicture(t *testing.T) {
 	assert.True(t, k.Camera.Mirrored)
 	_, err = kit.Read([]byte(strings.Replace(least, "width_px", "picture = \"upside down\"\nwidth_px", 1)), "kit.toml")
 	assert.ErrorContains(t, err, `"true" or "mirrored"`)
+}
+
+func TestWhatTheMountDoesWithCorrections(t *testing.T) {
+	k, err := kit.Read([]byte(least+"[guide]\ncorrections = \"axes\"\ngain = 0.7\n"), "kit.toml")
+	require.NoError(t, err)
+	assert.Equal(t, kit.AxesCorrections, k.Guide.Corrections)
+	assert.InDelta(t, 0.7, k.Guide.Gain, 0)
+	silent, err := kit.Read([]byte(least), "kit.toml")
+	require.NoError(t, err)
+	assert.Empty(t, silent.Guide.Corrections, "not known is an answer")
+	assert.InDelta(t, 0.5, silent.Guide.Gain, 0)
+	_, err = kit.Read([]byte(least+"[guide]\ncorrections = \"both\"\ngain = 1\n"), "kit.toml")
+	require.ErrorContains(t, err, `"turned" or "axes" or "sky"`)
+	require.ErrorContains(t, err, "0.05 to 0.95")
 }

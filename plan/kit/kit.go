@@ -37,7 +37,8 @@ type Kit struct {
 
 // Site is where the mount stands. DUT1 is UT1 − UTC. SkyMagPerArcsec2 is the V brightness of the moonless
 // sky overhead, ExtinctionMagPerAirmass what the air takes in V, SeeingArcsec the full width at half maximum
-// of a star: each 0 when the file is silent.
+// of a star: each 0 when the file is silent. DarkSun is the altitude of the Sun below which subs are taken,
+// DarkSunLine that for targets taken through line filters alone.
 type Site struct {
 	Name                      string
 	Place                     sky.Site
@@ -46,6 +47,8 @@ type Site struct {
 	DUT1                      time.Duration
 
 	SkyMagPerArcsec2, ExtinctionMagPerAirmass, SeeingArcsec float64
+
+	DarkSun, DarkSunLine sky.Angle
 }
 
 // Axis is how the mount's azimuth axis leans: Tilt from the zenith, Toward that azimuth, known to
@@ -76,6 +79,7 @@ type Mount struct {
 	LargestAzimuthRate sky.Rate
 	CeilingStops       bool
 	CeilingWarn, Frame time.Duration
+	Cables             Cables
 }
 
 // Optics is the main telescope and the guide telescope, whose two lengths are 0 when there is none.
@@ -107,15 +111,6 @@ type Camera struct {
 	SetPointC                                                  *float64
 }
 
-// Filter is one filter's share of the night: Count subs of Exposure each, over all runs. BandwidthNM is the
-// width of its band, 0 when the file is silent.
-type Filter struct {
-	Name        string
-	Exposure    time.Duration
-	Count       int
-	BandwidthNM float64
-}
-
 // Subs says how exposures follow one another. InARow subs of one filter come before the next filter;
 // Overhead passes from the end of a sub to the start of the next; Settle from a start or rewind to the
 // first sub; after every DitherEvery subs (0: never) DitherSettle is added. A rewind takes Loop beside its turning, for
@@ -138,7 +133,8 @@ type Subs struct {
 // gave coordinates of its own; Star holds the place in either case. CameraAngle is the position angle
 // (J2000) that the chip's up is wanted at, nil if any will do; Middle is where the middle of the chip is
 // wanted, from the object; Keep is which runs are to begin at the angle; Share is
-// its weight when the night is divided, 0 if it takes no part. Line is where the file names it.
+// its weight when the night is divided, 0 if it takes no part; Filters are its own wishes, none for the kit's.
+// Line is where the file names it.
 type Target struct {
 	Name        string
 	Star        sky.Star
@@ -147,6 +143,7 @@ type Target struct {
 	Keep        KeepAngle
 	Share       float64
 	Middle      SkyOffset
+	Filters     []TargetFilter
 	Line        int
 }
 

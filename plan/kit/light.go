@@ -37,9 +37,6 @@ func lightFields() []field {
 		{key: "subs.read_noise_share", kind: number, min: 0.001, max: 1, fallback: 0.05, example: "0.05",
 			help: "By which share the read noise may raise the noise of a sub; the shortest sub follows from it.",
 			set:  func(d *draft, v value) { d.kit.Subs.ReadNoiseShare = v.number }},
-		{key: "subs.filter.bandwidth_nm", kind: number, unit: "nm", min: 0.1, max: 1000, need: optional, example: "300",
-			help: "Width of the band that the filter lets through.",
-			set:  func(d *draft, v value) { d.filter().BandwidthNM = v.number }},
 	}
 }
 

@@ -93,7 +93,7 @@ func lastWord(path string) (before, last string) {
 
 // stem returns name without its unit.
 func stem(name string) string {
-	for _, unit := range []string{"_deg_per_h", "_deg_per_s", "_mas_yr", "_deg", "_min", "_hpa", "_mm", "_um", "_px", "_m", "_c", "_s"} {
+	for _, unit := range []string{"_deg_per_h", "_deg_per_s", "_mas_yr", "_deg", "_min", "_hpa", "_mm", "_um", "_nm", "_px", "_m", "_c", "_s"} {
 		if short, found := strings.CutSuffix(name, unit); found {
 			return short
 		}

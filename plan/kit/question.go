@@ -89,7 +89,7 @@ func (f field) typed(text string) any {
 		if n, err := strconv.ParseInt(text, 10, 64); err == nil {
 			return n
 		}
-	case number, latitude, longitude:
+	case number, latitude, longitude, spectral:
 		if x, err := strconv.ParseFloat(text, 64); err == nil {
 			return x
 		}

@@ -170,6 +170,10 @@ func (r *reader) at(name string) (raw any, found bool) {
 
 // table reads all fields of one table, or of all items of a list.
 func (r *reader) table(t table) {
+	if around, name, nested := r.listAround(t); nested {
+		r.nested(t, around, name)
+		return
+	}
 	raw, found := r.at(t.name)
 	list, isTable := isList(raw), raw != nil && asItems(raw) != nil
 	switch {
@@ -183,14 +187,46 @@ func (r *reader) table(t table) {
 	case len(asItems(raw)) < t.atLeast:
 		r.fault(t.name, fmt.Sprintf("is missing; add %s with %s", t.header(), strings.Join(r.required(t), ", ")))
 	default:
-		r.items(t, asItems(raw))
+		r.items(t, t.name, asItems(raw))
 	}
 }
 
-func (r *reader) items(t table, items []map[string]any) {
+// listAround returns the list whose items have t as a list of their own, and the name of t in them.
+func (r *reader) listAround(t table) (around table, name string, nested bool) {
+	for _, outer := range r.tables {
+		if inner, inside := strings.CutPrefix(t.name, outer.name+"."); inside && outer.list {
+			return outer, inner, true
+		}
+	}
+	return table{}, "", false
+}
+
+// nested reads a list that every item of another list may have. The outer list comes first in the table of
+// tables, so that its items are there.
+func (r *reader) nested(t, around table, name string) {
+	raw, _ := r.at(around.name)
+	if !isList(raw) {
+		return // its own fault
+	}
+	for i, outer := range asItems(raw) {
+		inside, found := outer[name]
+		path := joined(item(around.name, i+1), name)
+		switch {
+		case !found:
+		case !isList(inside):
+			r.fault(path, fmt.Sprintf("is %s; write it as %s with its keys below", shown(inside), t.header()))
+		default:
+			r.draft.outer = i
+			r.items(t, path, asItems(inside))
+		}
+	}
+}
+
+// items reads the items of a list that stands at a path.
+func (r *reader) items(t table, list string, items []map[string]any) {
 	for i, inside := range items {
 		t.grow(&r.draft)
-		path := item(t.name, i+1)
+		path := item(list, i+1)
 		if inside == nil {
 			r.fault(path, fmt.Sprintf("is no table; write every item as %s with its keys below", t.header()))
 			continue

@@ -31,7 +31,7 @@ func TestTheExampleReadsWithoutFault(t *testing.T) {
 	assert.InDelta(t, 120, k.Derotator.LargestRate.DegreesPerHour(), 1e-9)
 	assert.InDelta(t, 0.5, k.Derotator.RewindSpeed.DegreesPerSecond(), 1e-12)
 	assert.Equal(t, time.Minute, k.Derotator.Margin)
-	assert.Equal(t, kit.Filter{Name: "L", Exposure: time.Minute, Count: 120, BandwidthNM: 300}, k.Subs.Filters[0])
+	assert.Equal(t, kit.Filter{Name: "L", Exposure: time.Minute, Count: 120, Kind: kit.Broad, CentreNM: 550, BandwidthNM: 300}, k.Subs.Filters[0])
 	assert.Len(t, k.Subs.Filters, 4)
 	require.Len(t, k.Targets, 2)
 	assert.Equal(t, "NGC 2070", k.Targets[0].Object.ID)
@@ -156,7 +156,10 @@ func withValue(t require.TestingT, key string, value any) []byte {
 	case !there:
 		document[parts[0]] = []any{map[string]any{}}
 	}
-	for _, part := range parts[:len(parts)-1] {
+	for i, part := range parts[:len(parts)-1] {
+		if _, there := inside[part]; !there && i > 0 {
+			inside[part] = []any{map[string]any{}} // a list inside an item
+		}
 		switch next := inside[part].(type) {
 		case map[string]any:
 			inside = next

@@ -59,3 +59,21 @@ func TestContradictionsBetweenTheStarsKeys(t *testing.T) {
 		})
 	}
 }
+
+func TestStarsThatTheMountKnows(t *testing.T) {
+	k, err := kit.Read([]byte(least+"[stars]\nknown = [\"alpha car\", \"RIGEL\", \"alf CMa\", \"Canopus\"]\nknown_file = \"more.txt\"\n"), "kit.toml")
+	require.NoError(t, err)
+	assert.Equal(t, map[string]string{"α Car": "alpha car", "β Ori": "RIGEL", "α CMa": "alf CMa"}, k.Stars.KnownNames())
+	assert.Equal(t, "more.txt", k.Stars.KnownFile)
+	more, err := k.WithKnown([]byte("\xef\xbb\xbfAchernar # southern\r\n\n# a heading\n  Hadar  \n"), "more.txt")
+	require.NoError(t, err)
+	assert.Equal(t, "Achernar", more.Stars.KnownNames()["α Eri"])
+	assert.Equal(t, "Hadar", more.Stars.KnownNames()["β Cen"])
+	assert.Len(t, k.Stars.Known, 4, "the kit before is left alone")
+	_, err = k.WithKnown([]byte("Achernar\nCanapus\nM 42\n"), "more.txt")
+	require.ErrorContains(t, err, `more.txt:2: stars.known_file names "Canapus", which is no star of the catalogue; did you mean Canopus`)
+	require.ErrorContains(t, err, `more.txt:3: stars.known_file names "M 42", which is no star; leave it out`)
+	_, err = kit.Read([]byte(least+"[stars]\nknown = [\"Canapus\", \"M 42\", \"Rigel\"]\n"), "kit.toml")
+	require.ErrorContains(t, err, `stars.known names "Canapus"`)
+	require.ErrorContains(t, err, `stars.known names "M 42"`)
+}

@@ -19,6 +19,7 @@ func (r *reader) checkTargets() {
 func (r *reader) checkTarget(t *Target, path string) {
 	name, ra, dec := path+".name", path+".ra", path+".dec"
 	t.Line = r.lines.of(name)
+	r.checkTargetFilters(t, path)
 	switch {
 	case r.given[ra] != r.given[dec]:
 		present, absent := ra, dec

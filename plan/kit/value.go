@@ -42,6 +42,10 @@ func (f field) read(raw any) (v value, problem string) {
 			return value{}, fmt.Sprintf("%s text; give %s in double quotes", isNot(raw), f.wanted())
 		}
 		return f.readText(written)
+	case spectral:
+		if written, ok := raw.(string); ok {
+			return f.readLine(written)
+		}
 	case words:
 		return f.readWords(raw)
 	case keyNames:
@@ -64,6 +68,8 @@ func (k kind) noun() string {
 		return "a whole number"
 	case latitude, longitude, rightAscension:
 		return "a number or an angle in double quotes"
+	case spectral:
+		return "a wavelength or the name of a line in double quotes"
 	}
 	return "a number"
 }
@@ -129,6 +135,15 @@ func (f field) readText(written string) (value, string) {
 		}
 	}
 	return value{text: written}, ""
+}
+
+// readLine takes the name of a spectral line, in any of the ways in which people type it.
+func (f field) readLine(written string) (value, string) {
+	line, known := lineNamed(written)
+	if !known {
+		return value{}, fmt.Sprintf("= %s is no line that is known here; give %s", shown(written), f.wanted())
+	}
+	return value{text: line.Name, number: line.NM}, ""
 }
 
 // readZone refuses "" and "Local", which the time package knows but which mean another zone on every

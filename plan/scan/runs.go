@@ -21,7 +21,7 @@ type Pace struct {
 func PaceOf(s kit.Subs) Pace {
 	var exposure time.Duration
 	count, least := 0, time.Duration(math.MaxInt64)
-	for _, f := range s.Filters {
+	for _, f := range s.Wanted() {
 		exposure += time.Duration(f.Count) * f.Exposure
 		count += f.Count
 		least = min(least, f.Exposure)
@@ -58,7 +58,7 @@ type Run struct {
 // near to what plan.Course.Schedule gives, which weighs and waits. A run's last sub is over half a cadence before it must be, as on the average.
 func (p *Path) Runs(from time.Time) []Run {
 	var runs []Run
-	pace := PaceOf(p.sky.Kit.Subs)
+	pace := PaceOf(p.sky.Kit.SubsFor(p.Target))
 	var at *sky.Angle
 	for w, window := range p.Windows {
 		now := later(window.From, from)

@@ -64,13 +64,13 @@ type division struct {
 // sort leaves out what can't be used.
 func (d *division) sort(wishes []Wish) {
 	k := d.night.Kit
-	pace := scan.PaceOf(k.Subs)
 	for _, w := range wishes {
+		wanted := k.SubsFor(w.Target)
 		path := d.sky.Follow(w.Target).From(d.rules.From)
 		why := ""
-		switch left := Left(k.Subs, w.Subs); {
+		switch left := Left(wanted, w.Subs); {
 		case len(d.sky.Dark) == 0:
-			why = "no astronomical night"
+			why = "it is never dark enough this night"
 		case left == 0:
 			why = "complete"
 		case len(path.Windows) == 0 && path.Keyhole() > 0:
@@ -80,7 +80,7 @@ func (d *division) sort(wishes []Wish) {
 		case len(path.Runs(d.rules.From)) == 0:
 			why = "no run that a sub fits"
 		default:
-			d.wishes, d.paths, d.need = append(d.wishes, w), append(d.paths, path), append(d.need, needOf(pace, left))
+			d.wishes, d.paths, d.need = append(d.wishes, w), append(d.paths, path), append(d.need, needOf(scan.PaceOf(wanted), left))
 			continue
 		}
 		d.leftOut = append(d.leftOut, LeftOut{w.Target, why})

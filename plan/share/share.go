@@ -36,7 +36,7 @@ type Wish struct {
 func Equally(k kit.Kit, targets []kit.Target) []Wish {
 	var wishes []Wish
 	for _, t := range targets {
-		wishes = append(wishes, Wish{t, 1, plan.NewSequence(k.Subs)})
+		wishes = append(wishes, Wish{t, 1, plan.NewSequence(k.SubsFor(t))})
 	}
 	return wishes
 }

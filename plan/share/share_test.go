@@ -154,7 +154,7 @@ func TestWhoGetsNothingAndWhy(t *testing.T) {
 	s = divide(t, k, plan.Date{Year: 2026, Month: time.June, Day: 21}, share.Equally(k, targets(t, k, "M 81", "M 57")), rules)
 	assert.Empty(t, s.Stretches)
 	require.Len(t, s.LeftOut, 2)
-	assert.Equal(t, "no astronomical night", s.LeftOut[0].Why)
+	assert.Equal(t, "it is never dark enough this night", s.LeftOut[0].Why)
 	_, ok := s.At(time.Date(2026, 6, 21, 22, 0, 0, 0, time.UTC))
 	assert.False(t, ok)
 }

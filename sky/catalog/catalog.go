@@ -79,6 +79,9 @@ func (o Object) Name() string {
 	return o.Names[0]
 }
 
+// HasName tells whether a star has a name of the IAU, and an object a common one: more than a designation.
+func (o Object) HasName() bool { return len(o.Names) > 0 && o.Names[0] != o.ID }
+
 // Bayer returns a star's letter and constellation, "α CMa", "π³ Ori" or "G Sco", or "" if it has none.
 func (o Object) Bayer() string {
 	if o.Kind != Star {

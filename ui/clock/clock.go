@@ -12,15 +12,18 @@ type Clock struct {
 	speed float64   // seconds of the night in one real second
 	led   bool      // somebody else moves it: it asks for no ticks
 
-	steady func() time.Duration
-	boot   string // names the start that steady counts from
+	steady  func() time.Duration
+	boot    string         // names the start that steady counts from
+	machine func() Machine // nil but for the machine's own clock
 }
 
 // processStart is what Go's own monotonic clock is counted from where the system offers nothing better.
 var processStart = time.Now()
 
 // System is the machine's clock.
-func System() Clock { return Clock{wall: time.Now, speed: 1, steady: steady, boot: boot()} }
+func System() Clock {
+	return Clock{wall: time.Now, speed: 1, steady: steady, boot: boot(), machine: thisMachine}
+}
 
 // Replay starts at an instant of the night and runs speed times as fast as the world.
 func Replay(start time.Time, speed float64) Clock {

@@ -35,16 +35,39 @@ type skyJSON struct {
 }
 
 type filterJSON struct {
-	Filter    string   `json:"filter" doc:"its name"`
-	Exposure  float64  `json:"exposure_s" doc:"the kit's"`
-	Shortest  *float64 `json:"shortest_s" doc:"in which reading adds no more noise than the kit allows"`
-	Moonless  *float64 `json:"shortest_moonless_s" doc:"the same under a moonless sky overhead"`
-	Reading   *float64 `json:"read_noise_share" doc:"that reading adds to the noise of the kit's exposure"`
-	Well      *float64 `json:"well_share" doc:"of the full well that the sky fills in it"`
-	Saturates *float64 `json:"saturates_mag" doc:"V magnitude of the star that just fills a pixel in it"`
-	StarFills *float64 `json:"star_fills_s" doc:"sub in which the star of --star just fills a pixel; null without it"`
-	Subs      *int     `json:"subs_wanted" doc:"for the ratio of --signal; null without it, or if it takes over a million"`
-	Signal    *float64 `json:"signal_to_noise_per_arcsec2" doc:"of the target's mean brightness in all subs that the kit wants"`
+	Filter    string      `json:"filter" doc:"its name"`
+	Exposure  float64     `json:"exposure_s" doc:"the kit's"`
+	Shortest  *float64    `json:"shortest_s" doc:"in which reading adds no more noise than the kit allows"`
+	Moonless  *float64    `json:"shortest_moonless_s" doc:"the same under a moonless sky overhead"`
+	Reading   *float64    `json:"read_noise_share" doc:"that reading adds to the noise of the kit's exposure"`
+	Well      *float64    `json:"well_share" doc:"of the full well that the sky fills in it"`
+	Saturates *float64    `json:"saturates_mag" doc:"V magnitude of the star that just fills a pixel in it"`
+	StarFills *float64    `json:"star_fills_s" doc:"sub in which the star of --star just fills a pixel; null without it"`
+	Subs      *int        `json:"subs_wanted" doc:"for the ratio of --signal; null without it, or if it takes over a million"`
+	MoonTakes *float64    `json:"moon_takes" doc:"share of what a minute of the target is worth without the Moon, 0 to 1"`
+	Signal    *float64    `json:"signal_to_noise_per_arcsec2" doc:"of the target's mean brightness in all subs that the kit wants"`
+	Shines    *shinesJSON `json:"target_light" doc:"what that counts on; null if there is no signal"`
+}
+
+// shinesJSON is how the target is taken to shine.
+type shinesJSON struct {
+	Mag    *float64 `json:"mag_per_arcsec2" doc:"V, the mean over the object; null for a glowing gas"`
+	Hα     *float64 `json:"h_alpha_rayleigh" doc:"of a glowing gas in its red line; null for others"`
+	Origin string   `json:"origin" doc:"by what: the catalogue, memory, or its type as a rule"`
+}
+
+func shinesOf(f exposure.Figure[exposure.Signal]) *shinesJSON {
+	if !f.OK {
+		return nil
+	}
+	s := f.Value.Source
+	j := &shinesJSON{Origin: s.Origin.Text()}
+	if s.ByLines() {
+		j.Hα = pointer(hundredths(s.Hα()))
+	} else {
+		j.Mag = pointer(hundredths(s.SurfaceMag))
+	}
+	return j
 }
 
 type dataJSON struct {
@@ -90,7 +113,7 @@ func budgetDocumentOf(b budget) budgetDocument {
 		same := func(x float64) float64 { return x }
 		d.Filters = append(d.Filters, filterJSON{a.Filter.Name, a.Filter.Exposure.Seconds(), figureIn(a.Shortest, time.Duration.Seconds),
 			figureIn(a.ShortestDark, time.Duration.Seconds), figureIn(a.ReadNoise, same), figureIn(a.WellShare, same), figureIn(a.Saturates, same),
-			figureIn(a.StarFills, time.Duration.Seconds), wholeIn(a.SubsWanted), figureIn(a.Signal, func(s exposure.Signal) float64 { return s.PerArcsec2 })})
+			figureIn(a.StarFills, time.Duration.Seconds), wholeIn(a.SubsWanted), figureIn(a.MoonTakes, same), figureIn(a.Signal, func(s exposure.Signal) float64 { return s.PerArcsec2 }), shinesOf(a.Signal)})
 	}
 	d.supplies(b)
 	return d

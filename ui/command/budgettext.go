@@ -53,11 +53,11 @@ func wishWords(s facts.SubLengths) (said []string) {
 }
 
 func subRows(s facts.SubLengths) [][]string {
-	rows := [][]string{{"filter", "the kit's", "at least", "without Moon", "reading adds", "sky fills", "saturates at"}}
+	rows := [][]string{{"filter", "the kit's", "at least", "without Moon", "reading adds", "sky fills", "Moon takes", "saturates at"}}
 	share := func(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }
 	for _, a := range s.Filters {
 		rows = append(rows, []string{a.Filter.Name, facts.ExposureText(a.Filter.Exposure), figureOr(a.Shortest, upToSecond), figureOr(a.ShortestDark, upToSecond),
-			figureOr(a.ReadNoise, share), figureOr(a.WellShare, share), figureOr(a.Saturates, func(mag float64) string { return "magnitude " + minus(fmt.Sprintf("%.1f", mag)) })})
+			figureOr(a.ReadNoise, share), figureOr(a.WellShare, share), figureOr(a.MoonTakes, func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }), figureOr(a.Saturates, func(mag float64) string { return "magnitude " + minus(fmt.Sprintf("%.1f", mag)) })})
 	}
 	return rows
 }

@@ -6,6 +6,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/ask"
+	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/sky"
 )
@@ -54,8 +55,9 @@ func (q *scheduleQuestion) Answer() (any, error) {
 		return nil, err
 	}
 	night := plan.NewNight(k, date)
-	planned := planTarget(night, night.Course(target, k.Axis), target)
-	answer := scheduleAnswer{targetJSON: targetOf(night, planned, timesOf(night.Span, time.UTC)), Count: len(planned.runs.Rewinds)}
+	one := planTarget(night, night.Course(target, k.Axis), target)
+	p := planned{night: night, moons: choose.NewNight(night, k.Axis, nil)}
+	answer := scheduleAnswer{targetJSON: targetOf(p, one, timesOf(night.Span, time.UTC)), Count: len(one.runs.Rewinds)}
 	answer.Designation = answer.targetJSON.ID
 	return answer, nil
 }

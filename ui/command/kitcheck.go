@@ -48,7 +48,7 @@ func (p Program) kitCheck(asked string) error {
 	if own != "" {
 		own += " is in order.\n"
 	}
-	_, err = fmt.Fprintf(p.out(), "%s is in order.\n%s%s", path, own, summary(k))
+	_, err = fmt.Fprintf(p.out(), "%s is in order.\n%s%s%s", path, own, summary(k), clockSummary(checkClock(p.Clock.Machine(), k.Site, p.Clock.Now())))
 	return err
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"duskhand/plan/kit"
 )
@@ -49,5 +50,25 @@ func readKit(path string) (kit.Kit, error) {
 	if err != nil {
 		return kit.Kit{}, fmt.Errorf("reading the kit: %w", err)
 	}
-	return kit.Read(data, path)
+	k, err := kit.Read(data, path)
+	if err != nil || k.Stars.KnownFile == "" {
+		return k, err
+	}
+	return withKnownStars(k, path)
+}
+
+// withKnownStars reads the file of the stars that the mount knows, from beside the kit.
+func withKnownStars(k kit.Kit, kitPath string) (kit.Kit, error) {
+	path := k.Stars.KnownFile
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(filepath.Dir(kitPath), path)
+	}
+	data, err := readSettings(path)
+	if err == nil && len(data) > kit.LargestFile {
+		err = fmt.Errorf("%s is longer than %d bytes", path, kit.LargestFile)
+	}
+	if err != nil {
+		return kit.Kit{}, fmt.Errorf("%s: stars.known_file = %q can't be read: %w", kitPath, k.Stars.KnownFile, err)
+	}
+	return k.WithKnown(data, path)
 }

@@ -8,13 +8,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"duskhand/plan"
+	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/plan/share"
 	"duskhand/sky/catalog"
 )
 
 const planLong = `Prints the plan of one night: Sun and Moon, the windows in which each target can be used and why
-they open and close, the runs of the derotator with their limits, the rewinds between them, and how
+they open and close, what the Moon takes through each filter, the runs of the derotator with their limits, the rewinds between them, and how
 many subs fit. Times are local to the kit's zone; UTC is marked. Each target is planned as if it had the
 night to itself; with --divide, or when two targets of the kit have a share, the night is divided among
 them: the order and the hand-overs that give each its share with the fewest rewinds. A night that is never dark, or a target that can't be used, is an answer like any other.
@@ -43,7 +44,8 @@ type planned struct {
 	night   *plan.Night
 	path    string // of the kit file, "" for the example
 	targets []plannedTarget
-	divided *share.Share // nil when each target has the night to itself
+	divided *share.Share  // nil when each target has the night to itself
+	moons   *choose.Night // what the Moon does to the targets
 }
 
 type plannedTarget struct {
@@ -113,6 +115,7 @@ func (p Program) plan(named, on, target string) (planned, error) {
 		targets = []kit.Target{one}
 	}
 	result := planned{night: plan.NewNight(k, date), path: path}
+	result.moons = choose.NewNight(result.night, k.Axis, nil)
 	for _, t := range targets {
 		course := result.night.Course(t, k.Axis)
 		result.targets = append(result.targets, planTarget(result.night, course, t))
@@ -122,7 +125,7 @@ func (p Program) plan(named, on, target string) (planned, error) {
 
 // planTarget plans one target that has the night to itself.
 func planTarget(night *plan.Night, course *plan.Course, target kit.Target) plannedTarget {
-	start, sequence := plan.Start{At: night.Span.From}, plan.NewSequence(night.Kit.Subs)
+	start, sequence := plan.Start{At: night.Span.From}, plan.NewSequence(course.Kit.Subs)
 	return plannedTarget{target, course, course.Schedule(start, sequence), course.Price(start, sequence)}
 }
 
@@ -147,7 +150,7 @@ func (p *planned) divide(asked bool) error {
 			weight = 1
 		}
 		if weight > 0 {
-			wishes = append(wishes, share.Wish{Target: t.target, Weight: weight, Subs: plan.NewSequence(p.night.Kit.Subs)})
+			wishes = append(wishes, share.Wish{Target: t.target, Weight: weight, Subs: plan.NewSequence(t.course.Kit.Subs)})
 		}
 	}
 	if asked && len(wishes) < 2 {

@@ -8,18 +8,24 @@ import (
 
 // document is what plan --json prints. Each field's doc is its line in the help: one table for both.
 type document struct {
-	Example bool         `json:"example" doc:"true for the built-in example kit"`
-	Kit     *string      `json:"kit" doc:"path of the kit file, null for the example"`
-	Date    string       `json:"date" doc:"date of the evening"`
-	Site    siteJSON     `json:"site" doc:"where the mount stands"`
-	Axis    axisJSON     `json:"axis" doc:"what was assumed of the mount's azimuth axis"`
-	Night   spanJSON     `json:"night" doc:"from one local mean solar noon to the next"`
-	Sun     sunJSON      `json:"sun" doc:"its centre at -0.8333, -6, -12 and -18 degrees"`
-	Moon    moonJSON     `json:"moon" doc:"the first of each in the night, upper limb"`
-	Dark    []spanJSON   `json:"dark" doc:"the Sun below -18 degrees; none, one or two stretches"`
-	DarkS   int64        `json:"dark_s" doc:"their length together, seconds"`
-	Divided bool         `json:"divided" doc:"true when the night is divided among the targets"`
-	Targets []targetJSON `json:"targets" doc:"in the kit's order, each as if it had the night to itself; in a divided night in the order of their turns"`
+	Example   bool          `json:"example" doc:"true for the built-in example kit"`
+	Kit       *string       `json:"kit" doc:"path of the kit file, null for the example"`
+	Date      string        `json:"date" doc:"date of the evening"`
+	Site      siteJSON      `json:"site" doc:"where the mount stands"`
+	Axis      axisJSON      `json:"axis" doc:"what was assumed of the mount's azimuth axis"`
+	Night     spanJSON      `json:"night" doc:"from one local mean solar noon to the next"`
+	Sun       sunJSON       `json:"sun" doc:"its centre at -0.8333, -6, -12 and -18 degrees"`
+	Moon      moonJSON      `json:"moon" doc:"the first of each in the night, upper limb"`
+	DarkSun   float64       `json:"dark_sun_deg" doc:"how low the Sun must stand by the kit"`
+	Dark      []spanJSON    `json:"dark" doc:"the Sun below that; none, one or two stretches"`
+	DarkS     int64         `json:"dark_s" doc:"their length together, seconds"`
+	SunLowest lowestJSON    `json:"sun_lowest" doc:"how low the Sun gets"`
+	Possible  *possibleJSON `json:"possible" doc:"what a night that is never so dark would give with another site.dark_sun_deg; null if dark, or if nothing would"`
+	Divided   bool          `json:"divided" doc:"true when the night is divided among the targets"`
+	Targets   []targetJSON  `json:"targets" doc:"in the kit's order, each as if it had the night to itself; in a divided night in the order of their turns"`
+
+	Calibrations []calibrationJSON `json:"guide_calibrations" doc:"of the guiding, as few as will hold; in the order of the targets"`
+	Cables       []cableJSON       `json:"mount_cables" doc:"the ways of the telescope, each target from straight cables, in a divided night one after the other"`
 }
 
 type siteJSON struct {
@@ -53,6 +59,8 @@ type sunJSON struct {
 }
 
 type moonJSON struct {
+	Lit  float64 `json:"illuminated" doc:"share of its disc at the middle of the night, 0 to 1"`
+	Mag  float64 `json:"mag" doc:"its V magnitude then, at its mean distance"`
 	Rise *string `json:"rise" doc:"null if it does not happen"`
 	Set  *string `json:"set" doc:"null if it does not happen"`
 }
@@ -63,6 +71,7 @@ type targetJSON struct {
 	RA           float64      `json:"ra_deg" doc:"right ascension, J2000"`
 	Dec          float64      `json:"dec_deg" doc:"declination, J2000"`
 	Windows      []windowJSON `json:"windows" doc:"when the target can be used"`
+	Moon         moonOnJSON   `json:"moon" doc:"what it does to the target in the windows"`
 	NoRun        *string      `json:"no_run" doc:"why there is no run, in words; times in it UTC; null if there is one"`
 	Runs         []runJSON    `json:"runs" doc:"stretches of tracking, in order"`
 	Rewinds      []rewindJSON `json:"rewinds" doc:"turnings of the derotator between runs, and what must be done around them"`

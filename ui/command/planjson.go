@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"duskhand/plan"
+	"duskhand/plan/light"
 	"duskhand/sky"
 )
 
@@ -25,17 +26,25 @@ func documentOf(p planned) document {
 		Axis: axisJSON{
 			Tilt: rounded(k.Axis.Tilt, 1), Toward: rounded(k.Axis.Toward.Wrapped(), 1), Uncertainty: rounded(k.Axis.Uncertainty, 1),
 		},
-		Sun: sunOf(night.Twilight), Moon: moonJSON{stamp(night.Moonrise), stamp(night.Moonset)},
-		Dark: []spanJSON{}, DarkS: seconds(darkness(night)), Divided: p.divided != nil, Targets: []targetJSON{},
+		Sun: sunOf(night.Twilight), Moon: moonOf(night),
+		Dark: []spanJSON{}, DarkS: seconds(lengthOf(night.Dark)), Divided: p.divided != nil, Targets: []targetJSON{},
 	}
+	d.darknessOf(night)
 	for _, dark := range night.Dark {
 		d.Dark = append(d.Dark, spanOf(dark))
 	}
 	local := timesOf(night.Span, time.UTC)
 	for _, t := range p.targets {
-		d.Targets = append(d.Targets, targetOf(night, t, local))
+		d.Targets = append(d.Targets, targetOf(p, t, local))
 	}
+	d.Calibrations, d.Cables = calibrationsJSON(p), cablesJSON(p)
 	return d
+}
+
+func moonOf(night *plan.Night) moonJSON {
+	moon := moonAtMidnight(night)
+	return moonJSON{Rise: stamp(night.Moonrise), Set: stamp(night.Moonset), Lit: thousandths(moon.Illuminated),
+		Mag: hundredths(light.MoonMagnitude(light.PhaseAngle(moon)))}
 }
 
 func sunOf(w sky.Twilight) sunJSON {
@@ -45,11 +54,11 @@ func sunOf(w sky.Twilight) sunJSON {
 	}
 }
 
-func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
+func targetOf(p planned, t plannedTarget, local localTimes) targetJSON {
 	j := targetJSON{
 		Name: t.target.Name, ID: textOrNull(t.target.Object.ID),
 		RA: rounded(t.target.Star.Place.RA, 4), Dec: rounded(t.target.Star.Place.Dec, 4),
-		Windows: []windowJSON{}, NoRun: textOrNull(whyNoRuns(night, t, local)),
+		Windows: []windowJSON{}, NoRun: textOrNull(whyNoRuns(p.night, t, local)), Moon: moonOnOf(p.moons.MoonOn(t.target, t.runs.Windows)),
 		Runs: []runJSON{}, Rewinds: []rewindJSON{}, Waits: idlesOf(t.runs.Waits), Gaps: idlesOf(t.runs.Gaps), Price: seconds(t.price.Exact),
 		Usable: seconds(t.runs.Usable()), Exposed: seconds(t.runs.Exposed()),
 	}
@@ -62,10 +71,12 @@ func targetOf(night *plan.Night, t plannedTarget, local localTimes) targetJSON {
 	for _, r := range t.runs.Rewinds {
 		j.Rewinds = append(j.Rewinds, rewindJSON{spanOf(r.Span), seconds(r.Length()), seconds(r.Turns), rounded(r.FromAngle, 1), rounded(r.ToAngle, 1)})
 	}
-	for i, filter := range night.Kit.Subs.Filters {
-		j.Subs = append(j.Subs, subsJSON{filter.Name, filter.Exposure.Seconds(), t.runs.After.Taken()[i], filter.Count})
+	for i, filter := range t.course.Kit.Subs.Filters {
+		if filter.Count > 0 {
+			j.Subs = append(j.Subs, subsJSON{filter.Name, filter.Exposure.Seconds(), t.runs.After.Taken()[i], filter.Count})
+		}
 	}
-	if dark := darkness(night); dark > 0 {
+	if dark := lengthOf(t.course.Dark); dark > 0 {
 		share := math.Round(1000*float64(t.runs.Exposed())/float64(dark)) / 1000
 		j.ExposedShare = &share
 	}

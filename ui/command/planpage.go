@@ -34,11 +34,16 @@ func (p Program) writePage(asked pageAsked, planned planned) error {
 	if err := page.Write(&out, ink, planned.night.Kit, planned.night.Date, nights); err != nil {
 		return err
 	}
+	return p.putPage(asked, out.Bytes())
+}
+
+// putPage writes a picture where the person asked for it.
+func (p Program) putPage(asked pageAsked, picture []byte) error {
 	switch asked.path {
 	case "":
 		return wrongUsef("--svg needs the path of a file, or - for standard output")
 	case "-":
-		_, err := p.Streams.Out.Write(out.Bytes())
+		_, err := p.Streams.Out.Write(picture)
 		return err
 	}
 	if err := vacant(asked.path, asked.force); err != nil {
@@ -47,7 +52,7 @@ func (p Program) writePage(asked pageAsked, planned planned) error {
 	if folder := filepath.Dir(asked.path); !isFolder(folder) { // writeFile would make it, and a slip would go unseen
 		return fmt.Errorf("there is no folder %s; make it, or give another path", folder)
 	}
-	if err := writeFile(asked.path, out.Bytes(), asked.force); err != nil {
+	if err := writeFile(asked.path, picture, asked.force); err != nil {
 		return err
 	}
 	fmt.Fprintf(p.messages(), "Written: %s\n", asked.path)

@@ -17,8 +17,9 @@ func writePlanText(to io.Writer, p planned) error {
 	writeNight(&out, p, local)
 	for i, t := range p.targets {
 		out.WriteString("\n")
-		writeTarget(&out, p.night, i+1, t, local)
+		writeTarget(&out, p, i+1, t, local)
 	}
+	writeMore(&out, p, local)
 	_, err := to.Write(out.Bytes())
 	return err
 }
@@ -37,12 +38,7 @@ func writeNight(out *bytes.Buffer, p planned, local localTimes) {
 	line(out, "Dawn", "astronomical %s, nautical %s, civil %s", local.event(sun.AstronomicalDawn),
 		local.event(sun.NauticalDawn), local.event(sun.CivilDawn))
 	line(out, "Moon", "%s", moonText(night, local))
-	for _, dark := range night.Dark {
-		line(out, "Dark", "%s to %s (%s to %s), %s", local.of(dark.From), local.of(dark.To), utc(dark.From), utc(dark.To), lasting(dark.Length()))
-	}
-	if len(night.Dark) == 0 {
-		line(out, "Dark", "never: the Sun does not sink to %s below the horizon this night", tenth(-sky.AstronomicalTwilight))
-	}
+	writeDarkness(out, p, local)
 	line(out, "Axis", "%s", axisText(night))
 	if p.divided == nil {
 		return
@@ -53,15 +49,6 @@ func writeNight(out *bytes.Buffer, p planned, local localTimes) {
 	for _, left := range p.divided.LeftOut {
 		line(out, "No turn", "%s: %s", left.Target.Name, left.Why)
 	}
-}
-
-// moonText gives rise and set in the order in which they happen.
-func moonText(night *plan.Night, local localTimes) string {
-	rise, set := "rises "+local.event(night.Moonrise), "sets "+local.event(night.Moonset)
-	if night.Moonset.OK && (!night.Moonrise.OK || night.Moonset.At.Before(night.Moonrise.At)) {
-		return set + ", " + rise
-	}
-	return rise + ", " + set
 }
 
 // axisText says what was assumed of the mount's axis, since every limit's bounds come from it.
@@ -77,7 +64,7 @@ func axisText(night *plan.Night) string {
 	return fmt.Sprintf("%s, uncertain by ±%s: early and late bounds come from that", text, tenth(axis.Uncertainty))
 }
 
-func writeTarget(out *bytes.Buffer, night *plan.Night, number int, t plannedTarget, local localTimes) {
+func writeTarget(out *bytes.Buffer, p planned, number int, t plannedTarget, local localTimes) {
 	fmt.Fprintf(out, "%d. %s%s\n", number, t.target.Name, alsoKnown(t))
 	for _, w := range t.runs.Windows {
 		line(out, "  Window", "%s to %s, %s: %s", local.of(w.From), local.of(w.To), lasting(w.Length()), windowReasons(t.course, w))
@@ -85,14 +72,15 @@ func writeTarget(out *bytes.Buffer, night *plan.Night, number int, t plannedTarg
 			line(out, "  Keyhole", "%s at the earliest, %s for the tilt as believed, %s at the latest", local.event(c.Early), local.event(c.At), local.up(c.Late))
 		}
 	}
-	if why := whyNoRuns(night, t, local); why != "" {
+	writeMoon(out, p, t, local)
+	if why := whyNoRuns(p.night, t, local); why != "" {
 		line(out, "  No run", "%s", why)
 		writePrice(out, t)
 		return
 	}
 	writeRuns(out, t, local)
 	writeIdle(out, t, local)
-	writeTotals(out, night, t)
+	writeTotals(out, t)
 	writePrice(out, t)
 }
 

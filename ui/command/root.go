@@ -60,8 +60,8 @@ func (p Program) root() *cobra.Command {
 	flags.StringVar(&asked.speed, "speed", "", "in a replay, let `N` seconds of the night pass in one (0.1 to 3600; 1 if not given)")
 	flags.StringVar(&asked.palette, "palette", "night", "`NAME` is "+theme.PaletteWords())
 	flags.BoolVar(&asked.ascii, "ascii", false, "draw with ASCII characters only")
-	root.AddCommand(p.planCommand(&named), p.starsCommand(&named), p.frameCommand(&named), p.targetsCommand(&named), p.budgetCommand(&named), p.stepsCommand(), p.recordCommand(&named), p.roomCommand(&named), p.tellCommand(&named),
-		p.glanceCommand(&named), p.watchCommand(&named), p.subsCommand(&named), p.computeCommand(), p.kitCommand(&named), p.guideCommand(), p.manCommand())
+	root.AddCommand(p.planCommand(&named), p.starsCommand(&named), p.cardCommand(&named), p.frameCommand(&named), p.targetsCommand(&named), p.budgetCommand(&named), p.stepsCommand(), p.recordCommand(&named), p.roomCommand(&named), p.tellCommand(&named),
+		p.glanceCommand(&named), p.watchCommand(&named), p.subsCommand(&named), p.solveCommand(&named), p.computeCommand(), p.kitCommand(&named), p.guideCommand(), p.manCommand())
 	completeWith(root, "palette", func(*cobra.Command) []string { return paletteNames() })
 	completeFiles(root, "kit", "toml")
 	return root

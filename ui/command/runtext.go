@@ -76,11 +76,13 @@ func writeColumns(out *bytes.Buffer, rows [][]string) {
 }
 
 // writeTotals writes what the night comes to.
-func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget) {
+func writeTotals(out *bytes.Buffer, t plannedTarget) {
 	taken := t.runs.After.Taken()
 	var parts []string
-	for i, filter := range night.Kit.Subs.Filters {
-		parts = append(parts, fmt.Sprintf("%s %d of %d", filter.Name, taken[i], filter.Count))
+	for i, filter := range t.course.Kit.Subs.Filters {
+		if filter.Count > 0 {
+			parts = append(parts, fmt.Sprintf("%s %d of %d", filter.Name, taken[i], filter.Count))
+		}
 	}
 	note := ""
 	if t.runs.After.Done() {
@@ -88,11 +90,12 @@ func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget) {
 	}
 	line(out, "  Subs", "%s%s", strings.Join(parts, ", "), note)
 	exposed := t.runs.Exposed()
-	line(out, "  Exposed", "%s of %s dark, %.0f %%", lasting(exposed), lasting(darkness(night)), 100*float64(exposed)/float64(darkness(night)))
+	dark := lengthOf(t.course.Dark)
+	line(out, "  Exposed", "%s of %s dark, %.0f %%", lasting(exposed), lasting(dark), 100*float64(exposed)/float64(dark))
 }
 
-func darkness(night *plan.Night) (total time.Duration) {
-	for _, dark := range night.Dark {
+func lengthOf(spans []plan.Span) (total time.Duration) {
+	for _, dark := range spans {
 		total += dark.Length()
 	}
 	return total

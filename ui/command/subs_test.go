@@ -78,6 +78,7 @@ type surveyOf struct {
 		RateError       float64    `json:"rate_error_deg_per_h"`
 		PredictedPerH   *float64   `json:"predicted_deg_per_h"`
 		AlarmAt         *time.Time `json:"alarm_at"`
+		Since           *time.Time
 	}
 }
 
@@ -97,7 +98,7 @@ func TestSubsOfACleanStretch(t *testing.T) {
 	t.Log("\n" + s.out)
 	assert.Empty(t, s.err, "no bar where nobody sits")
 	assert.Contains(t, s.out, "The field holds still")
-	assert.NotContains(t, s.out, "second in a row")
+	assert.NotContains(t, s.out, "it was sure")
 	assert.Contains(t, s.out, "start ACDT")
 
 	got := s.subs(folder, "--workers", "3")
@@ -133,13 +134,15 @@ func TestSubsOfADerotatorThatStops(t *testing.T) {
 	assert.Contains(t, g.Words, "see that it is on")
 	require.NotNil(t, g.AlarmAt)
 	assert.Equal(t, *got.Frames[4].Start, *g.AlarmAt, "it stops with the light of index 3; two lights later is index 5 at most")
-	first, last := got.Frames[0].Start.Add(90*time.Second), got.Frames[7].Start.Add(90*time.Second)
+	first, last := got.Frames[3].Start.Add(90*time.Second), got.Frames[7].Start.Add(90*time.Second)
+	require.NotNil(t, g.Since)
+	assert.Equal(t, first, *g.Since, "the rates are since it stopped")
 	assert.InDelta(t, (course.FieldAngle(last)-course.FieldAngle(first)).Degrees()/last.Sub(first).Hours(), *g.PredictedPerH, 0.001)
 	turned := course.FieldAngle(last) - course.FieldAngle(got.Frames[3].Start.UTC())
 	assert.InDelta(t, turned.Degrees(), *got.Frames[7].Turned, 0.01)
 	require.Equal(t, command.Done, s.run("", "subs", folder))
 	t.Log("\n" + s.out)
-	assert.Contains(t, s.out, "second in a row to say that the field turns")
+	assert.Contains(t, s.out, "it was sure that the field turns")
 }
 
 func TestSubsFindTheRewind(t *testing.T) {

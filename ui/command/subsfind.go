@@ -61,7 +61,7 @@ func findFrames(ctx context.Context, folders []string) ([]*folderFrame, error) {
 		}
 	}
 	if len(frames) == 0 {
-		return nil, fmt.Errorf("there is no frame in %s; frames are FITS files: .fits, .fit or .fts", strings.Join(folders, ", "))
+		return nil, fmt.Errorf("there is no frame in %s; frames are FITS files: .fits, .fit or .fts, also with .gz", strings.Join(folders, ", "))
 	}
 	slices.SortStableFunc(frames, func(a, b *folderFrame) int {
 		return cmp.Or(compareBool(a.unread != "", b.unread != ""), a.start.Compare(b.start), cmp.Compare(a.path, b.path))
@@ -107,10 +107,20 @@ func framesIn(folder string) (frames []*folderFrame, err error) {
 			return fs.SkipDir
 		case !entry.IsDir() && watch.IsFITS(path):
 			frames = append(frames, &folderFrame{path: path})
+		case !entry.IsDir() && packed(path):
+			frames = append(frames, &folderFrame{path: path, unread: notUnpacked})
 		}
 		return nil
 	})
 	return frames, err
+}
+
+// notUnpacked is why a compressed frame is not read.
+const notUnpacked = "is compressed in tiles, which can't be read yet; have the capture program write FITS files uncompressed, or packed with gzip"
+
+// packed tells a FITS file compressed in tiles by its name.
+func packed(path string) bool {
+	return strings.EqualFold(filepath.Ext(path), ".fz") && watch.Unreadable(path) != ""
 }
 
 // readHeader fills in what the header says. A frame without a date has that of its file, less the exposure.

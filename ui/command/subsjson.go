@@ -50,11 +50,12 @@ type groupJSON struct {
 	Compared  int      `json:"compared" doc:"that could be compared"`
 	From      *string  `json:"from" doc:"middle of the first that could"`
 	To        *string  `json:"to" doc:"middle of the last that could"`
-	Rate      *float64 `json:"rate_deg_per_h" doc:"of the camera over all of them, null for fewer than two"`
+	Since     *string  `json:"since" doc:"middle of the first since the angles last broke, by a slip or the derotator's stopping or starting: what the rates are since"`
+	Rate      *float64 `json:"rate_deg_per_h" doc:"of the camera since then, null for fewer than two"`
 	RateErr   *float64 `json:"rate_error_deg_per_h" doc:"one sigma"`
 	Predicted *float64 `json:"predicted_deg_per_h" doc:"the same with the derotator off, null without target"`
 	Kind      *string  `json:"kind" doc:"at its end: steady, off, reversed, residual, cannot tell, unknown; null without target"`
-	AlarmAt   *string  `json:"alarm_at" doc:"start of the second light in a row that says that the field turns, else null"`
+	AlarmAt   *string  `json:"alarm_at" doc:"start of the light with which it was sure that the field turns, else null"`
 	Words     *string  `json:"words" doc:"what the field does at its end, null without target"`
 }
 
@@ -113,7 +114,7 @@ func groupDocument(g survey.Group) groupJSON {
 		j.AlarmAt = textOrNull(instant(g.AlarmAt))
 	}
 	if g.Compared > 0 {
-		j.From, j.To = textOrNull(instant(g.From)), textOrNull(instant(g.To))
+		j.From, j.To, j.Since = textOrNull(instant(g.From)), textOrNull(instant(g.To)), textOrNull(instant(g.Since))
 	}
 	if g.Compared < 2 {
 		return j

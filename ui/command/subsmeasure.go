@@ -105,6 +105,9 @@ func (s *surveyed) take(lineup survey.Lineup, f *folderFrame, o outcome) survey.
 	if !f.dated {
 		return lineup
 	}
+	if lit := s.skies.lit(f.start); lit != "" {
+		f.remarks = append(f.remarks, lit)
+	}
 	light := survey.Light{Start: f.start, Header: f.header, Stars: o.look.Measured.Stars}
 	if f.header.Exposure != nil {
 		light.Exposure = *f.header.Exposure

@@ -5,8 +5,10 @@ import (
 	"time"
 
 	"duskhand/checklist/subs"
+	"duskhand/checklist/subs/arrival"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky"
 )
 
 // skies are the courses of the targets that lights were taken of, each night's made once.
@@ -33,7 +35,7 @@ func (s skies) target(object string) *kit.Target {
 	}
 	target, asked := s.targets[object]
 	if !asked {
-		if found, err := s.kit.FindTarget(object); err == nil {
+		if found, err := arrival.TargetOf(*s.kit, object); err == nil {
 			target = &found
 		}
 		s.targets[object] = target
@@ -54,6 +56,28 @@ func (s skies) course(h subs.Header, at time.Time) *plan.Course {
 		s.courses[key] = course
 	}
 	return course
+}
+
+// litHeight is the height of the Sun above which nobody exposes a light: civil twilight has not ended. Our choice.
+const litHeight = -4 * sky.Degree
+
+// lit says that a light would have begun in daylight, "" if it did not: its DATE-OBS is local time then, most
+// often, and at would have been that.
+func (s skies) lit(at time.Time) string {
+	if s.kit == nil || at.UTC().Year() < firstYear || at.UTC().Year() > lastYear {
+		return ""
+	}
+	sun := func(t time.Time) sky.Angle { return sky.NewFrame(s.kit.Site.Place, t, 0).Sun(t).Altitude }
+	if sun(at) < litHeight {
+		return ""
+	}
+	zone := s.kit.Site.Zone
+	clock := at.UTC()
+	local := time.Date(clock.Year(), clock.Month(), clock.Day(), clock.Hour(), clock.Minute(), clock.Second(), clock.Nanosecond(), zone)
+	if sun(local) < litHeight {
+		return "begins in daylight by its DATE-OBS, and in the dark if that is local time: have the capture program write UTC"
+	}
+	return "begins in daylight by its DATE-OBS: is the capture computer's clock right, and does it write UTC?"
 }
 
 // why says why a group has no course.

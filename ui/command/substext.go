@@ -145,7 +145,13 @@ func writeGroup(out *strings.Builder, s surveyed, i int, g survey.Group) {
 		return
 	}
 	clock := func(t time.Time) string { return t.In(s.zone()).Format("15:04") }
-	fmt.Fprintf(out, ", middles from %s to %s. The camera turned %s ± %s an hour", clock(g.From), clock(g.To),
+	since := ""
+	if g.Since.After(g.From) {
+		since = fmt.Sprintf("Something changed before %s; since then the", clock(g.Since))
+	} else {
+		since = "The"
+	}
+	fmt.Fprintf(out, ", middles from %s to %s. %s camera turned %s ± %s an hour", clock(g.From), clock(g.To), since,
 		degreesText(g.Rate.DegreesPerHour(), 3), degreesText(g.RateError.DegreesPerHour(), 3))
 	words, ok := g.Words()
 	if !ok {
@@ -154,7 +160,7 @@ func writeGroup(out *strings.Builder, s surveyed, i int, g survey.Group) {
 	}
 	fmt.Fprintf(out, "; with the derotator off it would have turned %s an hour (%s).\n  At its end: %s\n", degreesText(g.Predicted.DegreesPerHour(), 2), g.Course.Target.Name, words)
 	if !g.AlarmAt.IsZero() {
-		fmt.Fprintf(out, "  The light of %s was the second in a row to say that the field turns.\n", clock(g.AlarmAt))
+		fmt.Fprintf(out, "  With the light of %s it was sure that the field turns.\n", clock(g.AlarmAt))
 	}
 }
 

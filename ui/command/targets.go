@@ -21,8 +21,9 @@ import (
 
 const targetsLong = `Ranks the kit's targets and all objects of the catalogue for one night, and says why each stands where it
 does. Worth is the time that a target is up, times one share each for the derotator's turning, for height,
-for moonlight, for its size on the chip, and for what earlier nights of the journal have left to do: hours
-at the zenith under a dark sky, without a rewind. In a night that is going on only what is left of it counts.
+for moonlight, for its size on the chip, for what earlier nights of the journal have left to do, and for
+how well the filters suit its light: hours at the zenith under a dark sky, without a rewind. Height and
+moonlight are those of the filters that it would be taken through. In a night that is going on only what is left of it counts.
 
 --type is one of ` + "%s" + `.
 

@@ -147,7 +147,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	}
 	var words map[string]string // the facts that stand in the steps
 	write := func(a checklist.Action) (journal.Event, error) {
-		kind, body, err := checklist.Say(log, a, k.Site.Zone)
+		kind, body, err := steps.Say(log, a, k.Site.Zone)
 		if err != nil {
 			return journal.Event{}, err
 		}
@@ -168,7 +168,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	words = run.Sentences(run.Tonight.StarsAt(now))
 	said = run.Completed(said)
 	if choice, ok := run.ChoiceBefore(said); ok {
-		if _, _, err := checklist.Say(log, said, k.Site.Zone); err != nil {
+		if _, _, err := steps.Say(log, said, k.Site.Zone); err != nil {
 			return err
 		}
 		if _, err := write(choice); err != nil {
@@ -183,6 +183,11 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	if err != nil {
 		return err
 	}
+	if axis := learnedFrom(k, e, log, now); axis != nil {
+		if _, err := write(axis); err != nil {
+			return err
+		}
+	}
 	if renewed := j.Renewed(); renewed != "" {
 		fmt.Fprintln(p.Streams.Err, "duskhand: "+renewed)
 	}
@@ -191,6 +196,15 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	}
 	_, err = fmt.Fprintln(p.out(), toldText(e, k.Site.Zone))
 	return err
+}
+
+// learnedFrom returns what a sight tells of the axis, as the screens note it; nil for other events and where
+// nothing can be learned.
+func learnedFrom(k kit.Kit, e journal.Event, log checklist.Night, now time.Time) checklist.Action {
+	if e.Kind != checklist.KindSighted || !checklist.WithReadout(e) {
+		return nil
+	}
+	return facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).LearnFromSights().Action
 }
 
 // toldText confirms an event: "rewound to −16°, 23:41:07".

@@ -35,15 +35,15 @@ func whyNoRuns(night *plan.Night, t plannedTarget, local localTimes) string {
 	switch {
 	case len(t.runs.Runs) > 0:
 		return ""
-	case len(night.Dark) == 0:
-		return "it is never dark this night"
+	case len(t.course.Dark) == 0:
+		return "it is never dark enough this night"
 	case len(t.runs.Windows) > 0:
 		return "no window is long enough for a sub between settling and the limit"
 	}
 	if at := highest(t.course, []plan.Span{night.Span}); t.course.Place(at).Altitude < 0 {
 		return fmt.Sprintf("it never rises at this latitude: at most %s, at %s", tenth(t.course.Place(at).Altitude), local.of(at))
 	}
-	at := highest(t.course, night.Dark)
+	at := highest(t.course, t.course.Dark)
 	top := t.course.Place(at).Altitude
 	switch {
 	case top < 0:

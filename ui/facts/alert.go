@@ -162,12 +162,13 @@ const dewHolds = time.Hour
 // dawn warns before the last darkness of the night ends, while there is work to stop.
 func (r Run) dawn() Alert {
 	a := Alert{Kind: DawnNear, Words: Lasting(r.Kit.Alarm.DawnBefore) + " before the end of darkness, while the derotator is on"}
-	n := len(r.Night.Dark)
+	dark := r.Course.Dark
+	n := len(dark)
 	if n == 0 || !r.Log.DerotatorOn {
 		return a
 	}
-	if left := r.Night.Dark[n-1].To.Sub(r.Now); left > 0 && left <= r.Kit.Alarm.DawnBefore {
-		ends := HourMinute(r.Night.Dark[n-1].To, r.Kit.Site.Zone)
+	if left := dark[n-1].To.Sub(r.Now); left > 0 && left <= r.Kit.Alarm.DawnBefore {
+		ends := HourMinute(dark[n-1].To, r.Kit.Site.Zone)
 		a.Level, a.Words, a.Brief = advice.Warning, "darkness ends at "+ends+", in "+Lasting(left.Round(time.Minute)), "dark until "+ends
 	}
 	return a

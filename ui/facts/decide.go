@@ -204,6 +204,8 @@ func (v Verdict) against() string {
 		return fmt.Sprintf("highest %.0f°", v.Choice.Highest.Degrees())
 	case choose.ByFraming:
 		return v.Choice.Size.Fit.String() + " on the chip"
+	case choose.ByFilter:
+		return fmt.Sprintf("the filters give %.0f %%", 100*v.Against.Share)
 	case choose.ByGoal:
 		if v.Against.Share == 0 {
 			return "complete"

@@ -106,8 +106,9 @@ func (v Voice) turnLabel() []string {
 // WhyNone says why the target can't be used tonight.
 func (v Voice) WhyNone() []string {
 	r := v.Run
-	if len(r.Night.Dark) == 0 {
-		return []string{"no darkness tonight: the Sun stays above −18°", "no darkness tonight"}
+	if len(r.Course.Dark) == 0 {
+		level := draw.DegreesText(r.Kit.DarkSunFor(r.Target))
+		return []string{"no darkness tonight: the Sun stays above " + level, "no darkness tonight"}
 	}
 	return []string{fmt.Sprintf("%s is not usable in the dark tonight: floor %s, horizon and keyhole leave nothing", r.Target.Name, draw.DegreesText(r.Kit.Mount.Floor)),
 		r.Target.Name + " is not usable tonight"}

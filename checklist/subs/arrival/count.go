@@ -7,6 +7,7 @@ import (
 
 	"duskhand/checklist/subs"
 	"duskhand/plan"
+	"duskhand/plan/kit"
 )
 
 // Count is how many subs of one target, filter and exposure have arrived.
@@ -71,7 +72,12 @@ func (l Ledger) Kinds() map[subs.Kind]int {
 const leastShare = 0.5
 
 func (l Ledger) tooShort(e Entry) bool {
-	return e.Filter >= 0 && float64(e.Exposure) < leastShare*float64(l.situation.Kit.Subs.Filters[e.Filter].Exposure)
+	return e.Filter >= 0 && float64(e.Exposure) < leastShare*float64(l.wanted(e).Exposure)
+}
+
+// wanted is what the kit wants of an entry's target through its filter, which the kit has.
+func (l Ledger) wanted(e Entry) kit.Filter {
+	return l.situation.Kit.SubsNamed(e.Target).Filters[e.Filter]
 }
 
 // Sub tells whether a frame is one of the subs that the kit wants: a light through one of its filters, exposed
@@ -89,7 +95,7 @@ func (l Ledger) InRun(run int) (arrived []plan.Sub, unknown int) {
 		case e.Filter < 0:
 			unknown++
 		default:
-			arrived = append(arrived, plan.Sub{Filter: wanted.Filters[e.Filter],
+			arrived = append(arrived, plan.Sub{Filter: l.wanted(e),
 				Exposure: plan.Span{From: e.Start, To: e.End()}, Over: e.End().Add(wanted.Overhead)})
 		}
 	}

@@ -100,7 +100,7 @@ func TestSubsOfARun(t *testing.T) {
 func TestFilterOf(t *testing.T) {
 	wanted := kit.Subs{Filters: []kit.Filter{{Name: "L"}, {Name: "H-alpha"}, {Name: "Ha"}, {Name: "O3"}, {Name: "B"}}}
 	for name, want := range map[string]int{
-		"l": 0, "Lum": 0, "H_Alpha": 1, "ha": 2, "OIII": 3, "blue": 4, "Hβ": -1, "": -1, " ": -1, "clear": -1,
+		"l": 0, "Lum": 0, "H_Alpha": 1, "ha": 2, "OIII": 3, "blue": 4, "Hβ": -1, "": -1, " ": -1, "clear": 0, "infrared": -1,
 		"Hα": -1, // two of the kit's could be meant
 	} {
 		assert.Equal(t, want, arrival.FilterOf(wanted, name), name)
@@ -160,4 +160,16 @@ func BenchmarkKeep1000(b *testing.B) {
 	for b.Loop() {
 		arrival.Keep(frames, situation()).Notices()
 	}
+}
+
+func TestShortSubsThatATargetWantsCount(t *testing.T) {
+	s := situation()
+	s.Kit.Targets[1].Filters = []kit.TargetFilter{{Name: "R", Exposure: 10 * time.Second}}
+	// In NGC 2070's run, where R is wanted for 120 s, and in NGC 1365's.
+	l := arrival.Keep([]arrival.Frame{light(10, "R", 10*time.Second), light(65, "R", 10*time.Second)}, s)
+	first, _ := l.InRun(0)
+	assert.Empty(t, first, "a test frame of the one")
+	second, _ := l.InRun(1)
+	require.Len(t, second, 1, "a sub of the other")
+	assert.Equal(t, 10*time.Second, second[0].Filter.Exposure)
 }

@@ -25,7 +25,7 @@ func (l Ledger) wrongExposure(e Entry) (subject, text string) {
 	if !e.Counts() || e.Filter < 0 || e.Header.Exposure == nil {
 		return "", ""
 	}
-	filter := l.situation.Kit.Subs.Filters[e.Filter]
+	filter := l.wanted(e)
 	if (e.Exposure - filter.Exposure).Abs() <= max(100*time.Millisecond, filter.Exposure/100) {
 		return "", ""
 	}
@@ -58,7 +58,7 @@ func (l Ledger) otherObject() fault {
 	find := func(name string) answer {
 		a, asked := answers[name]
 		if !asked {
-			target, err := l.situation.Kit.FindTarget(name)
+			target, err := TargetOf(l.situation.Kit, name)
 			a = answer{target, err == nil}
 			answers[name] = a
 		}

@@ -1,6 +1,7 @@
 package arrival
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -11,7 +12,7 @@ import (
 // sameFilters are the ways in which people write the usual filters, without spaces and hyphens.
 func sameFilters() [][]string {
 	return [][]string{
-		{"l", "lum", "luminance"}, {"r", "red"}, {"g", "green"}, {"b", "blue"},
+		{"l", "lum", "lumi", "luminance", "clear", "c"}, {"r", "red"}, {"g", "green"}, {"b", "blue"},
 		{"ha", "halpha", "hα"}, {"oiii", "o3"}, {"sii", "s2"}, {"hb", "hbeta", "hβ"}, {"nii", "n2"},
 	}
 }
@@ -41,13 +42,24 @@ func FilterOf(wanted kit.Subs, name string) int {
 
 // usual returns one way of writing for all of a filter's name.
 func usual(name string) string {
-	written := bare(name)
+	written := bare(plain(name))
 	for _, ways := range sameFilters() {
 		if slices.Contains(ways, written) {
 			return ways[0]
 		}
 	}
 	return written
+}
+
+// aside is what people write beside a filter's name: its width, its place in the wheel, and what it is.
+var aside = regexp.MustCompile(`(?i)\(\s*\d+\s*\)|\b\d+(?:[.,]\d+)?\s*nm\b|\bfilter\b|\bband\b|[\[\]]`)
+
+// plain returns a filter's name without what is beside it, or as it was where nothing else is left.
+func plain(name string) string {
+	if rest := aside.ReplaceAllString(name, " "); strings.TrimSpace(rest) != "" {
+		return rest
+	}
+	return name
 }
 
 // bare returns a name in small letters, without what people set between its parts.

@@ -94,7 +94,8 @@ func (l Ledger) place(f Frame) Entry {
 	case f.Header.Exposure != nil:
 		e.Exposure = *f.Header.Exposure
 	case e.Filter >= 0:
-		e.Exposure = s.Kit.Subs.Filters[e.Filter].Exposure
+		_, target := s.runAt(e.Start)
+		e.Exposure = s.Kit.SubsNamed(target).Filters[e.Filter].Exposure
 	}
 	if !dated { // the file was written when the exposure was over
 		e.Start = e.Start.Add(-e.Exposure)
@@ -163,7 +164,7 @@ func (s Situation) stretchAt(t time.Time) (stretch checklist.Subs, ok bool) {
 func (s Situation) targetNamed(object string, known map[string]string) string {
 	name, asked := known[object]
 	if !asked && object != "" {
-		if target, err := s.Kit.FindTarget(object); err == nil {
+		if target, err := TargetOf(s.Kit, object); err == nil {
 			name = target.Name
 		}
 		known[object] = name

@@ -67,9 +67,32 @@ func Clocks(frames []Frame, download time.Duration) (dates, files Offset) {
 	}
 	dates, files = offset(exposed), offset(written)
 	if dates.Matters() && files.Matters() && (dates.Behind-files.Behind).Abs() <= dates.Within+files.Within {
-		dates = files
+		return files, files
+	}
+	if lag := dates.Behind + dates.Within; dates.Matters() && lag > 0 && lag < spacing(frames) {
+		dates.Behind, dates.Within = lag/2, lag/2
 	}
 	return dates, files
+}
+
+// spacing returns how far apart the closest two starts among the frames are: no camera program can be longer at
+// writing one in the long run. 0 of fewer than two.
+func spacing(frames []Frame) time.Duration {
+	var starts []time.Time
+	for _, f := range frames {
+		if start, ok := f.dated(); ok && !f.Already {
+			starts = append(starts, start)
+		}
+	}
+	slices.SortFunc(starts, time.Time.Compare)
+	starts = slices.Compact(starts)
+	least := time.Duration(0)
+	for i := 1; i < len(starts); i++ {
+		if apart := starts[i].Sub(starts[i-1]); least == 0 || apart < least {
+			least = apart
+		}
+	}
+	return least
 }
 
 func offset(lags []lag) Offset {

@@ -39,6 +39,8 @@ func TestClocks(t *testing.T) {
 			"the files' times are 90 s behind this clock; set the clock of the computer that keeps the folder"}, -62 * s, 6 * s},
 		{"local time of Adelaide", four(behind(-630*60*s, 0)), []string{"DATE-OBS is 10 h 30 min ahead of UTC, so it seems to be local time; have the capture program write UTC"}, -630*60*s - 2*s, 6 * s},
 		{"local time of Denver", four(behind(420*60*s, 0)), []string{"DATE-OBS is 7 h 00 min behind UTC, so it seems to be local time; have the capture program write UTC"}, 420*60*s - 2*s, 6 * s},
+		// Every frame takes 40 s to be written, in frames 66 s apart: its lag is 44 s, of which any part may be the clock's.
+		{"slow writing", four(slow(40 * s)), nil, 22 * s, 22 * s},
 		{"two frames are too few", four(behind(43*s, 43*s))[:2], nil, 0, 0},
 		{"frames that were there say nothing", four(behind(43*s, 43*s), already), nil, 0, 0},
 	}
@@ -85,4 +87,9 @@ func TestOneSlowDownloadIsNoOffset(t *testing.T) {
 	frames := four()
 	frames[2].Seen = frames[2].Seen.Add(time.Minute)
 	assert.False(t, arrival.Keep(frames, situation()).Dates.Matters())
+}
+
+// slow has the writing take longer.
+func slow(by time.Duration) func(*arrival.Frame) {
+	return func(f *arrival.Frame) { f.Changed, f.Seen = f.Changed.Add(by), f.Seen.Add(by) }
 }

@@ -32,12 +32,13 @@ func (l Ledger) silence() []Notice {
 // cadence returns how far apart the subs that are being taken are at most: of the filter that was named, or
 // else of the longest.
 func (s Situation) cadence() time.Duration {
-	wanted := s.Kit.Subs
+	_, target := s.runAt(s.Now)
+	wanted := s.Kit.SubsNamed(target)
 	var exposure time.Duration
 	if i := FilterOf(wanted, s.Night.Subs.Filter); i >= 0 {
 		exposure = wanted.Filters[i].Exposure
 	} else {
-		for _, f := range wanted.Filters {
+		for _, f := range wanted.Wanted() {
 			exposure = max(exposure, f.Exposure)
 		}
 	}

@@ -52,7 +52,7 @@ func begins(card []byte) bool {
 
 func notAHeader(card []byte) error {
 	if bytes.HasPrefix(card, []byte{0x1f, 0x8b}) {
-		return errors.New("is packed with gzip; it can be read when unpacked")
+		return errors.New("is packed with gzip twice; it can be read when unpacked once")
 	}
 	return fmt.Errorf("is not a FITS file: it begins with %.12q, where a FITS file begins with \"SIMPLE  =\"", card)
 }

@@ -59,10 +59,18 @@ func Open(path string) (*Frame, error) {
 	return frame, nil
 }
 
-// Read returns what the header of an opened file of size bytes says. name is what errors call it.
+// Read returns what the header of an opened file of size bytes says; one packed with gzip is unpacked as it is
+// read. name is what errors call it.
 func Read(name string, file io.ReaderAt, size int64) (*Frame, error) {
 	if size == 0 {
 		return nil, fmt.Errorf("%s is empty: %w", name, ErrCutShort)
+	}
+	if packed(file) {
+		whole, unpackedSize, err := unpack(file, size)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		file, size = whole, unpackedSize
 	}
 	primary, image, err := findImage(file, size)
 	if err != nil {

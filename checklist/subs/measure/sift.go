@@ -10,7 +10,7 @@ import (
 const (
 	enough     = 5    // stars from which they say what a star of the frame looks like
 	sure       = 20   // times its noise at which a star's size and shape are trusted
-	largest    = 2.5  // times the frame's half-flux diameter: lumps of nebula and galaxies are larger
+	largest    = 2.8  // times the frame's half-flux diameter: lumps of nebula and galaxies are larger
 	large      = 1.4  // times it: what is, might be a star on a lump of nebula
 	least      = 0.55 // times it: what is smaller did not come through the optics
 	longest    = 1.6  // times the frame's elongation, by more than the noise: pieces of trails are longer
@@ -43,10 +43,13 @@ func (c candidate) unlike(hfd, long float64) bool {
 	return c.HFD > largest*hfd || elongation(c.shape.size(0)-c.spread) > limit
 }
 
-// middleOf returns the medians of the half-flux diameter and the elongation among stars that are sure,
-// neither saturated nor cut; of all of those where few are. 0 when there are too few stars altogether.
+// middleOf returns the medians of the half-flux diameter and the elongation among the frame's stars: the crowd of
+// those that are sure. 0 when there are too few stars altogether.
 func middleOf(all []candidate) (hfd, elongation float64) {
-	good := trusted(all)
+	good := crowdOf(trusted(all))
+	if full := saturated(all); rays(good, full) {
+		good = full
+	}
 	if len(good) < enough {
 		return 0, 0
 	}
@@ -54,6 +57,7 @@ func middleOf(all []candidate) (hfd, elongation float64) {
 		medianOf(good, func(c candidate) float64 { return c.Elongation })
 }
 
+// trusted returns the stars that are sure, neither saturated nor cut; all of those where few are sure.
 func trusted(all []candidate) []candidate {
 	var good, bright []candidate
 	for _, c := range all {
@@ -69,6 +73,11 @@ func trusted(all []candidate) []candidate {
 		return bright
 	}
 	return good
+}
+
+// saturated returns the overexposed stars that are whole.
+func saturated(all []candidate) []candidate {
+	return slices.DeleteFunc(slices.Clone(all), func(c candidate) bool { return !c.Saturated || c.edge })
 }
 
 func medianOf(stars []candidate, of func(candidate) float64) float64 {
@@ -110,6 +119,9 @@ func (s *mesh) summary(stars []candidate, keep int) subs.Measured {
 		out.Stars = append(out.Stars, c.Star)
 	}
 	good := trusted(stars)
+	if full := saturated(stars); len(good) < enough && len(full) > len(good) {
+		good = full // a size that is too large rather than that of what stands among them
+	}
 	if len(good) == 0 {
 		return out
 	}

@@ -45,7 +45,7 @@ func NewField(s Scene) *Field {
 	radius := fieldMargin * s.Sensor.CornerPixels()
 	chip := framing.NewChip(s.Sensor, s.Centre, s.CameraAngle)
 	faintest := math.Inf(-1)
-	for _, star := range deep.Near(s.Centre, sky.Angle(radius)*s.Sensor.PerPixel, 20) {
+	for _, star := range s.catalogued(sky.Angle(radius) * s.Sensor.PerPixel) {
 		if p, ok := chip.Pixel(star.Place); ok {
 			f.stars = append(f.stars, fieldStar{p, s.rate(star.Magnitude)})
 			faintest = max(faintest, star.Magnitude)
@@ -59,6 +59,13 @@ func NewField(s Scene) *Field {
 		})
 	}
 	return f
+}
+
+func (s Scene) catalogued(radius sky.Angle) []deep.Star {
+	if s.Deep {
+		return deep.All(s.Centre, radius)
+	}
+	return deep.Near(s.Centre, radius, 20)
 }
 
 // fill adds made-up stars fainter than the catalogue's faintest there. Star counts grow about twofold a

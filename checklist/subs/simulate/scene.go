@@ -33,6 +33,7 @@ type Scene struct {
 	OffsetADU     float64 // of a pixel without light
 	HotPixels     int
 	HotRate       float64 // electrons a second of the middling hot pixel
+	Deep          bool    // all stars of the catalogue's layer, not only those for drawing
 	LeastStars    int     // that the chip's circle has; made-up ones below the catalogue's faintest fill up
 	FaintestMade  float64 // magnitude of the faintest made-up star
 	SensorCelsius float64

@@ -11,13 +11,17 @@ import (
 	"duskhand/sky"
 )
 
-// explained says what would explain that the field creeps, "" if nothing is known that does.
+// explained says what would explain that the field creeps, "" if nothing is known that alone does: while the
+// parity is unknown one axis explains it as well as another.
 func explained(judge turning.Judge, parity turning.Parity, course *plan.Course, h subs.Header, k kit.Kit) string {
 	if step, ok := judge.Last().Step(); ok {
 		return stepWords(step)
 	}
+	if parity == turning.UnknownParity {
+		return ""
+	}
 	turned := judge.Turned()
-	if tilt, err := turning.ExplainByTilt(course, turned, parity); err == nil && tilt.Explains && tilt.Change >= leastTilt {
+	if tilt, err := turning.ExplainByTilt(course, turned, parity); err == nil && tilt.Explains && tilt.Unique && tilt.Change >= leastTilt {
 		return fmt.Sprintf("the axis tilt by %.1f° toward azimuth %.0f° would explain it (the kit or the night has %.1f° toward %.0f°): sight two stars again",
 			tilt.Axis.Tilt.Degrees(), wholeDegrees(tilt.Axis.Toward), course.Axis.Tilt.Degrees(), wholeDegrees(course.Axis.Toward))
 	}

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -9,15 +10,18 @@ import (
 	"duskhand/sky"
 )
 
-// take fills in what the angles of all lights of the group say: the straight line through them, by least
-// squares, each weighted by its error. The line's error is the stated one, or the larger one that the scatter
-// about it shows.
+// take fills in what the angles of the group's lights say since they last broke: the straight line through them,
+// by least squares, each weighted by its error. The line's error is the stated one, or the larger one that the
+// scatter about it shows.
 func (g *Group) take(turned []turning.Turned) {
 	first, last := turned[0], turned[len(turned)-1]
-	g.Compared, g.From, g.To = len(turned), first.At, last.At
+	g.Compared, g.From, g.Since, g.To = len(turned), first.At, first.At, last.At
 	if len(turned) < 2 {
 		return
 	}
+	turned = turned[lastBreak(withErrors(turned)):]
+	first = turned[0]
+	g.Since = first.At
 	var seconds, angles, weights []float64
 	for _, t := range turned {
 		seconds = append(seconds, t.At.Sub(first.At).Seconds())
@@ -40,4 +44,16 @@ func (g *Group) take(turned []turning.Turned) {
 		field := g.Course.FieldAngle(last.At) - g.Course.FieldAngle(first.At)
 		g.Predicted = sky.Rate(float64(field) / last.At.Sub(first.At).Seconds())
 	}
+}
+
+// leastAngleError stands for the error of the first light, which turned by nothing from itself. Our choice.
+const leastAngleError = 0.002 * sky.Degree
+
+// withErrors returns angles none of which is known exactly.
+func withErrors(turned []turning.Turned) []turning.Turned {
+	all := slices.Clone(turned)
+	for i := range all {
+		all[i].Error = max(all[i].Error, leastAngleError)
+	}
+	return all
 }

@@ -50,10 +50,11 @@ type Group struct {
 	Object   string // as the headers name it
 	Course   *plan.Course
 	From, To time.Time // middles of the first and the last that could be compared
+	Since    time.Time // From, or where the angles last broke: by a slip, or the derotator's stopping or starting
 	Lights   int
 	Compared int
 
-	Rate, RateError sky.Rate // of the camera, over all of them; the error is +Inf of fewer than two
+	Rate, RateError sky.Rate // of the camera, since Since; the error is +Inf of fewer than two
 	Predicted       sky.Rate // what Rate is with the derotator off; by Course
 	Verdict         turning.Verdict
 	AlarmAt         time.Time // start of the first light with which it is alarmed, zero if never
@@ -75,6 +76,9 @@ func (g Group) Words() (text string, ok bool) {
 func (l Lineup) Next(light Light) (Lineup, Place) {
 	why := ""
 	if l.begun {
+		if l.copies(light) {
+			return l, Place{Group: l.number, Why: "a copy of the light before, by its DATE-OBS"}
+		}
 		why = l.broken(light)
 	}
 	if !l.begun || why != "" {
@@ -93,6 +97,13 @@ func (l Lineup) Next(light Light) (Lineup, Place) {
 		return l.place(light, "the lights before it show another field")
 	}
 	return l.add(light, series, compared)
+}
+
+// copies tells that a light is the one before it once more, as renamed or copied files are.
+func (l Lineup) copies(light Light) bool {
+	a, b := l.last, light
+	return a.Start.Equal(b.Start) && a.Exposure == b.Exposure && a.Header.Filter == b.Header.Filter && a.Header.Object == b.Header.Object &&
+		a.Header.Width == b.Header.Width && a.Header.Height == b.Header.Height
 }
 
 // begin begins a group.

@@ -129,3 +129,41 @@ func TestRateOfAGroup(t *testing.T) {
 	assert.Contains(t, words, "derotator off")
 	assert.Equal(t, n.shot(3).Start, groups[0].AlarmAt, "the first that can be compared is the second light, the second bad one the fourth")
 }
+
+// A group's rate is that since its angles last broke, not of one line through the break; a smooth bend is none.
+func TestRateOfAGroupSinceItsBreak(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(n *night, i int, s *simulate.Shot)
+		since  int // light
+	}{
+		{"nothing", func(*night, int, *simulate.Shot) {}, 0},
+		{"a slip", func(_ *night, i int, s *simulate.Shot) {
+			if i >= 7 {
+				s.Turned = func(time.Time) sky.Angle { return 0.5 * sky.Degree }
+			}
+		}, 7},
+		{"the derotator put on", func(n *night, i int, s *simulate.Shot) {
+			on := n.shot(6).Start.Add(-10 * time.Second)
+			s.Turned = func(t time.Time) sky.Angle {
+				if t.After(on) {
+					t = on
+				}
+				return simulate.Off(n.course, n.from)(t)
+			}
+		}, 6},
+		{"off all the while, bending as χ does", func(n *night, _ int, s *simulate.Shot) { s.Turned = simulate.Off(n.course, n.from) }, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			n := newNight(t, 21, nil)
+			_, groups := n.lineUp(14, true, func(i int, s *simulate.Shot, _ *survey.Light) { c.change(n, i, s) })
+			g := groups[0]
+			t.Logf("%.3f ± %.3f°/h since %s", g.Rate.DegreesPerHour(), g.RateError.DegreesPerHour(), g.Since.Sub(g.From))
+			since := n.shot(c.since).Start.Add(exposure / 2)
+			assert.InDelta(t, 0, g.Since.Sub(since).Seconds(), cadence.Seconds(), "the light itself or the next: the turn may lie within one")
+			if c.name != "off all the while, bending as χ does" {
+				assert.InDelta(t, 0, g.Rate.DegreesPerHour(), 4*g.RateError.DegreesPerHour())
+			}
+		})
+	}
+}

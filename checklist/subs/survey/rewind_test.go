@@ -141,8 +141,9 @@ func TestSurveysAreValues(t *testing.T) {
 	assert.Equal(t, 4, again.Turning.Lights)
 }
 
-// What a mount that leans otherwise than the kit says would do is named, with the axis that explains it.
-func TestACreepingFieldIsExplained(t *testing.T) {
+// While the parity is not known one axis explains a creeping field as well as another, and a guide star far off
+// as well as a drift: nothing is said of either.
+func TestACreepingFieldIsNotExplainedByGuesses(t *testing.T) {
 	n := newNight(t, 10, nil)
 	k := n.kit
 	truth := n.course
@@ -154,9 +155,8 @@ func TestACreepingFieldIsExplained(t *testing.T) {
 		body = n.hand(n.seen(i, func(s *simulate.Shot) { s.Turned = simulate.Mistaken(believed, truth, n.from) }))
 	}
 	text, _ := survey.TurningWords(*body.Turning)
-	t.Log(text)
 	assert.Equal(t, string(turning.Residual), body.Turning.Kind)
-	assert.Regexp(t, `^A slow \d\.\d+° ± 0\.\d+° an hour is left: the axis tilt by \d\.\d° toward azimuth \d+° would explain it`, text)
+	assert.Regexp(t, `^A slow \d\.\d+° ± \d\.\d+° an hour is left\.$`, text)
 }
 
 // A camera that turns once between two lights is told by how much, and calls for nobody.

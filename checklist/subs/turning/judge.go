@@ -49,6 +49,9 @@ func (j Judge) Next(l Light) (Judge, Verdict) {
 		j.crept = 0
 		return j.say(j.turning(n))
 	}
+	if v, ok := j.slipped(); ok {
+		return j.say(v)
+	}
 	return j.quiet()
 }
 

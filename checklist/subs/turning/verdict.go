@@ -43,8 +43,8 @@ type Verdict struct {
 	stepped bool
 }
 
-// Step returns by how much the camera turned at one go between the last two lights, with the sign of Rate; ok is
-// false when it did not, or when it turned in the light before as well.
+// Step returns by how much the camera turned at one go between two lights, with the sign of Rate: those of From and
+// To, the last two or, where only the light after them told, the two before it. ok is false when it did not.
 func (v Verdict) Step() (turned sky.Angle, ok bool) {
 	return v.Rate.Times(v.To.Sub(v.From)), v.stepped
 }

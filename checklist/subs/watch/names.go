@@ -14,7 +14,7 @@ type class struct {
 
 const (
 	asRaw    = "is not a FITS file, so it is counted by its time and could not be measured"
-	asPacked = "is compressed, so it is counted by its time and could not be measured; have the capture program write FITS files uncompressed"
+	asPacked = "is compressed in tiles, so it is counted by its time and could not be measured; have the capture program write FITS files uncompressed, or packed with gzip"
 )
 
 // raw are the endings of frames that are known but not read: camera makers' own files, and other pictures.
@@ -31,9 +31,9 @@ func classOf(path string) class {
 	}
 	ending := filepath.Ext(name)
 	switch {
-	case isFITS(ending):
+	case isFITS(ending), ending == ".gz" && isFITS(filepath.Ext(strings.TrimSuffix(name, ending))):
 		return class{frame: true}
-	case ending == ".fz", ending == ".gz" && isFITS(filepath.Ext(strings.TrimSuffix(name, ending))):
+	case ending == ".fz":
 		return class{frame: true, unread: asPacked}
 	case slices.Contains(raw(), ending):
 		return class{frame: true, unread: asRaw}
@@ -48,6 +48,9 @@ func IsFITS(path string) bool {
 	c := classOf(path)
 	return c.frame && c.unread == ""
 }
+
+// Unreadable tells why a frame by its name can't be read; "" of one that can, and of what is no frame.
+func Unreadable(path string) string { return classOf(path).unread }
 
 // hidden tells names that programs and systems keep for themselves.
 func hidden(name string) bool {

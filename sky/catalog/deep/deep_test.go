@@ -201,3 +201,30 @@ func BenchmarkLimitsThreeDegreeField(b *testing.B) {
 		deep.Limits(at(83.8, -5.4), 1.5*sky.Degree)
 	}
 }
+
+// The whole layer has every star for drawing once more, and fainter ones in their own order. Tycho-2 has 2.5
+// million stars; the finest index keeps ten of each 0.142 square degrees.
+func TestAllHasTheStarsForDrawingAndFainterOnes(t *testing.T) {
+	all := deep.All(at(0, 0), 180*sky.Degree)
+	require.Len(t, all, 1871340, "as gen/pack.py counts them")
+	assert.True(t, slices.IsSortedFunc(all, func(a, b deep.Star) int { return cmp.Compare(a.Magnitude, b.Magnitude) }), "brightest first")
+	assert.Less(t, all[len(all)-1].Magnitude, 15.2)
+	in := map[deep.Star]bool{}
+	for _, s := range all {
+		in[s] = true
+	}
+	for _, s := range wholeSky() {
+		require.True(t, in[s], "%+v", s)
+	}
+	random := rand.New(rand.NewPCG(3, 4))
+	var counts []int
+	for range 400 { // circles as large as 0.67° × 0.45°
+		centre := at(360*random.Float64(), math.Asin(2*random.Float64()-1)*180/math.Pi)
+		counts = append(counts, len(deep.All(centre, 0.31*sky.Degree)))
+	}
+	slices.Sort(counts)
+	t.Logf("0.3 square degrees: median %d, one in twenty has %d or fewer", counts[200], counts[20])
+	assert.GreaterOrEqual(t, counts[200], 12)
+	assert.GreaterOrEqual(t, counts[20], 4)
+	assert.Empty(t, deep.All(at(0, 0), -1))
+}

@@ -6,7 +6,7 @@ import (
 	"duskhand/sky"
 )
 
-// Limit says what the layer has of a circle of the sky, and so what a drawing of it leaves out.
+// Limit says what the layer has for drawing a circle of the sky, and so what the drawing leaves out.
 type Limit struct {
 	Stars int // in the circle, of whatever magnitude
 
@@ -35,7 +35,7 @@ func Limits(centre sky.J2000, radius sky.Angle) Limit {
 		if c.complete() < limit.CompleteTo && circle.touches(c) {
 			limit.CompleteTo = c.complete()
 		}
-		for i := c.first(); i < c.end(); i++ {
+		for i := c.first(); i < c.drawn(); i++ {
 			if circle.holds(c.place(i).Direction()) {
 				limit.Stars++
 				limit.Faintest = max(limit.Faintest, magnitudeAt(starsFrom+i*starBytes))

@@ -9,20 +9,23 @@
 The index files hold the stars of Tycho-2 as a k-d tree: unit vectors as three u32 each (-1 to 1), and
 MAG_VT of each star as a table beside it. Their equator and epoch are those of Tycho-2's mean places:
 ICRS, J2000.0. Each file keeps the ten brightest stars of each HEALPix cell: file 07 of cells of 22.6', file
-10 of cells of 64'. The layer takes all of file 10, and of file 07 what is not fainter than FLOOR. Stars of
+10 of cells of 64'. The layer takes both whole. All of file 10, and of file 07 what is not fainter than FLOOR,
+are for drawing; the fainter rest is for solving, where it matters that small fields have stars. Stars of
 sky/catalog that Tycho-2 lacks, or has only by light of a wrong size, come from stars.csv.
 
-The format of stars.bin, version 1, little endian:
+The format of stars.bin, version 2, little endian:
 
     bytes 0-3    "DEEP"
-    u16          version, 1
+    u16          version, 2
     u16          NSIDE, the HEALPix cells per side of a base cell, ring order (Gorski et al. 2005)
     u32          number of stars
     12*NSIDE^2+1 times u32   index of the first star of each cell; the last is the number of stars
     12*NSIDE^2 times u8      magnitude to which the cell is complete, coded as below, rounded down
-    per star     u8 magnitude code m: (m - 30) / 20; u16 u; u16 v: place in the cell, in steps of 1/65536
+    12*NSIDE^2 times u8      how many of the cell's stars are for drawing: its first
+    per star     u8 magnitude code m; u16 u; u16 v: place in the cell, in steps of 1/65536
                  of its side, u towards north-east and v towards north-west, from its southern corner
-    The stars of a cell stand brightest first.
+    The code of a star for drawing is of magnitude (m - 30) / 20, that of another 10 + m / 50: none of those
+    is brighter than FLOOR. The stars of a cell stand brightest first.
 """
 import glob
 import struct
@@ -31,7 +34,8 @@ import sys
 import numpy as np
 from astropy.io import fits
 
-FLOOR = 10.0          # VT to which file 07 is taken
+FLOOR = 10.0          # VT to which file 07 is for drawing
+FAINT_STEPS = 50      # per magnitude, of the stars that are not for drawing, from FLOOR on
 TYCHO_COMPLETE = 11.0  # VT; Hog et al. 2000: 99 per cent complete to V 11.0
 SAME_STAR = 5.0       # arcsec; between a star of stars.csv and its entry in Tycho-2
 SAME_LIGHT = 0.5      # mag; less light than that in Tycho-2 and the star is not the same
@@ -166,35 +170,43 @@ def main(folder, bright_path, out_path):
     np.maximum.at(tenth, cell, mag10)
     tenth[count < STARS_PER_CELL] = TYCHO_COMPLETE  # all that Tycho-2 has
 
-    raw, first = np.unique(np.concatenate([raw10, raw7[mag7 <= FLOOR]]), axis=0, return_index=True)
-    mag = np.concatenate([mag10, mag7[mag7 <= FLOOR]])[first]
+    # File 10 comes first, so that of a star that both have its row is kept, which tells that it is drawn.
+    raw, first = np.unique(np.concatenate([raw10, raw7]), axis=0, return_index=True)
+    mag = np.concatenate([mag10, mag7])[first]
+    drawn = (first < len(raw10)) | (mag <= FLOOR)
     xyz = vectors(raw)
-    print(len(raw10), "stars of file 10,", len(xyz), "with those of file 07 to", FLOOR)
+    print(len(raw10), "stars of file 10,", len(xyz), "with those of file 07")
     bright, then, bright_mag = read_bright(bright_path)
-    lack, wrong = lacking(bright, then, bright_mag, xyz, mag)
+    lack, wrong = lacking(bright, then, bright_mag, xyz[drawn], mag[drawn])
+    wrong = np.flatnonzero(drawn)[wrong]
     print(len(lack), "of stars.csv added to", bright_mag[lack].min(), bright_mag[lack].max(),
           ";", len(wrong), "replaced, of VT", np.round(np.sort(mag[wrong])[:12], 2))
-    xyz, mag = np.delete(xyz, wrong, axis=0), np.delete(mag, wrong)
+    xyz, mag, drawn = np.delete(xyz, wrong, axis=0), np.delete(mag, wrong), np.delete(drawn, wrong)
     xyz, mag = np.concatenate([xyz, bright[lack]]), np.concatenate([mag, bright_mag[lack]])
+    drawn = np.concatenate([drawn, np.ones(len(lack), bool)])
 
     complete = completeness(raw7, mag7, n7, tenth, n)
+    complete = np.minimum(complete, (255 - MAG_ZERO) / MAG_STEPS)
     cell, u, v = cell_of(xyz, n)
     code = np.rint(mag * MAG_STEPS).astype(int) + MAG_ZERO
-    kept = code <= 255  # to VT 11.25; fainter ones are in the emptiest cells
-    print((~kept).sum(), "fainter than the code goes left out")
-    complete = np.minimum(complete, (255 - MAG_ZERO) / MAG_STEPS)
-    cell, u, v, code, mag = cell[kept], u[kept], v[kept], code[kept], mag[kept]
-    assert code.min() >= 0
-    order = np.lexsort((mag, cell))
+    drawn &= code <= 255  # to VT 11.25; fainter ones are in the emptiest cells
+    assert code.min() >= 0 and mag[~drawn].min() > FLOOR
+    code = np.where(drawn, code, np.rint((mag - FLOOR) * FAINT_STEPS).astype(int))
+    print("faintest", mag.max(), ";", (code > 255).sum(), "fainter than the code goes left out")
+    kept = code <= 255
+    cell, u, v, code, mag, drawn = cell[kept], u[kept], v[kept], code[kept], mag[kept], drawn[kept]
+    order = np.lexsort((mag, ~drawn, cell))
     stars = np.zeros(len(order), np.dtype([("mag", "u1"), ("u", "<u2"), ("v", "<u2")]))
     stars["mag"] = code[order]
     stars["u"], stars["v"] = (u[order] * 65536).astype(int), (v[order] * 65536).astype(int)
     starts = np.searchsorted(cell[order], np.arange(12 * n * n + 1)).astype("<u4")
     limits = (np.floor(complete * MAG_STEPS + 1e-6) + MAG_ZERO).astype("u1")
+    drawn_count = np.bincount(cell[drawn], minlength=12 * n * n)
+    assert drawn_count.max() <= 255, "more stars for drawing than a cell can count"
     with open(out_path, "wb") as out:
-        out.write(b"DEEP" + struct.pack("<HHI", 1, n, len(stars)))
-        out.write(starts.tobytes() + limits.tobytes() + stars.tobytes())
-    print(len(stars), "stars; complete to, by percentile of the cells",
+        out.write(b"DEEP" + struct.pack("<HHI", 2, n, len(stars)))
+        out.write(starts.tobytes() + limits.tobytes() + drawn_count.astype("u1").tobytes() + stars.tobytes())
+    print(len(stars), "stars,", drawn.sum(), "for drawing; complete to, by percentile of the cells",
           dict(zip([0, 1, 5, 25, 50, 75, 95], np.percentile(complete, [0, 1, 5, 25, 50, 75, 95]).round(2))))
 
 

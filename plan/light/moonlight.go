@@ -1,4 +1,4 @@
-package exposure
+package light
 
 import (
 	"math"
@@ -30,24 +30,33 @@ func (m Moonlight) Nanolamberts() float64 {
 	dims := func(altitude sky.Angle) float64 {
 		return math.Pow(10, -0.4*m.ExtinctionMagPerAirmass*scan.LayerAirmass(altitude))
 	}
-	return scattering(m.Separation) * moonIlluminance(m.PhaseAngle) * dims(m.MoonAltitude) * (1 - dims(m.Altitude)) // 15
+	molecules, dust := scattering(m.Separation)
+	return (molecules + dust) * moonIlluminance(m.PhaseAngle) * dims(m.MoonAltitude) * (1 - dims(m.Altitude)) // 15
 }
 
 // moonIlluminance is what the Moon sheds on a surface outside the air, in the paper's unit, the foot-candle.
 func moonIlluminance(phaseAngle sky.Angle) float64 {
-	α := phaseAngle.Abs().Degrees()
-	return math.Pow(10, -0.4*(3.84+0.026*α+4e-9*math.Pow(α, 4))) // 20
+	return math.Pow(10, -0.4*(MoonMagnitude(phaseAngle)+16.57)) // 8
 }
 
-// scattering is the share that the air scatters by an angle: by its molecules and by its dust, whose forward
+// MoonMagnitude returns the Moon's V magnitude at its mean distance.
+//
+// Error:  0.3 within 7° of full, where it is brighter (memory).
+// Source: Krisciunas & Schaefer 1991, eq. 9.
+func MoonMagnitude(phaseAngle sky.Angle) float64 {
+	α := phaseAngle.Abs().Degrees()
+	return -12.73 + 0.026*α + 4e-9*math.Pow(α, 4)
+}
+
+// scattering is the share that the air scatters by an angle: by its molecules, and by its dust, whose forward
 // peak has a formula of its own below 10°.
-func scattering(separation sky.Angle) float64 {
+func scattering(separation sky.Angle) (molecules, dust float64) {
 	ρ := math.Max(separation.Degrees(), moonLimb)
-	molecules := math.Pow(10, 5.36) * (1.06 + separation.Cos()*separation.Cos()) // 17
+	molecules = math.Pow(10, 5.36) * (1.06 + separation.Cos()*separation.Cos()) // 17
 	if ρ < 10 {
-		return molecules + 6.2e7/(ρ*ρ) // 19
+		return molecules, 6.2e7 / (ρ * ρ) // 19
 	}
-	return molecules + math.Pow(10, 6.15-ρ/40) // 18
+	return molecules, math.Pow(10, 6.15-ρ/40) // 18
 }
 
 // DarkNanolamberts returns the brightness of the moonless sky at an airless altitude from that at the zenith, in
@@ -69,4 +78,11 @@ func Nanolamberts(vMagPerArcsec2 float64) float64 {
 // MagPerArcsec2 returns a brightness in nanolamberts, above 0, in V magnitudes per square second of arc.
 func MagPerArcsec2(nanolamberts float64) float64 {
 	return (20.7233 - math.Log(nanolamberts/34.08)) / 0.92104
+}
+
+// PhaseAngle returns the angle at the Moon between Sun and observer, 0° when full, [0°, 180°].
+//
+// Source: Meeus 1998, Astronomical Algorithms, eq. 48.1 turned round, k = (1 + cos i)/2.
+func PhaseAngle(moon sky.Moon) sky.Angle {
+	return sky.Angle(math.Acos(max(-1, min(1, 2*moon.Illuminated-1))))
 }

@@ -1,4 +1,4 @@
-package exposure_test
+package light_test
 
 import (
 	"testing"
@@ -6,21 +6,21 @@ import (
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
-	"duskhand/plan/exposure"
+	"duskhand/plan/light"
 	"duskhand/sky"
 )
 
 func TestNanolamberts(t *testing.T) {
 	// Mauna Kea's dark zenith in the paper: 79.0 nL, V = 21.587 (memory); the rest are inverse trips.
-	assert.InDelta(t, 79.0, exposure.Nanolamberts(21.587), 0.05)
-	assert.InDelta(t, 21.587, exposure.MagPerArcsec2(79.0), 0.0005)
+	assert.InDelta(t, 79.0, light.Nanolamberts(21.587), 0.05)
+	assert.InDelta(t, 21.587, light.MagPerArcsec2(79.0), 0.0005)
 	for _, mag := range []float64{3, 16, 19.5, 22.3} {
-		assert.InDelta(t, mag, exposure.MagPerArcsec2(exposure.Nanolamberts(mag)), 1e-12)
+		assert.InDelta(t, mag, light.MagPerArcsec2(light.Nanolamberts(mag)), 1e-12)
 	}
 }
 
-func moonlit(phase, moonZenith, zenith, apart, extinction float64) exposure.Moonlight {
-	return exposure.Moonlight{PhaseAngle: sky.Angle(phase) * sky.Degree, MoonAltitude: sky.Angle(90-moonZenith) * sky.Degree,
+func moonlit(phase, moonZenith, zenith, apart, extinction float64) light.Moonlight {
+	return light.Moonlight{PhaseAngle: sky.Angle(phase) * sky.Degree, MoonAltitude: sky.Angle(90-moonZenith) * sky.Degree,
 		Altitude: sky.Angle(90-zenith) * sky.Degree, Separation: sky.Angle(apart) * sky.Degree, ExtinctionMagPerAirmass: extinction}
 }
 
@@ -49,7 +49,7 @@ func TestMoonlightAgainstAnIndependentComputation(t *testing.T) {
 // A published worked value (memory): phase angle 45°, Moon 70° and place 20° from the zenith, 50° apart,
 // k = 0.15: 19.855.
 func TestMoonlightAgainstAWorkedValue(t *testing.T) {
-	assert.InDelta(t, 19.855, exposure.MagPerArcsec2(moonlit(45, 70, 20, 50, 0.15).Nanolamberts()), 0.0005) // its last digit
+	assert.InDelta(t, 19.855, light.MagPerArcsec2(moonlit(45, 70, 20, 50, 0.15).Nanolamberts()), 0.0005) // its last digit
 }
 
 // The paper's two formulas for dust meet at 10°: 10^5.9 = 7.94e5 and 6.2e5. The step is its own, a sixth of

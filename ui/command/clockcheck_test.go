@@ -1,0 +1,58 @@
+package command
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/plan/kit"
+	"duskhand/sky"
+	"duskhand/ui/clock"
+)
+
+func TestTheComputersClockIsChecked(t *testing.T) {
+	now := time.Date(2026, 12, 5, 10, 0, 0, 0, time.UTC)
+	site := kit.Example().Site // 141.5° E, 9.4 h; the zone 10.5 h ahead in December
+	for name, c := range map[string]struct {
+		machine clock.Machine
+		fits    bool
+		zone    string
+		right   string
+	}{
+		"as it should be": {clock.Machine{Zone: site.Zone, Known: true, Synchronised: true}, true, "as the kit's", "is synchronised"},
+		"of a neighbour": {clock.Machine{Zone: time.FixedZone("AEST", 36000), Known: true}, true,
+			"AEST, UTC+10:00, where the kit has UTC+10:30", "NOT synchronised"},
+		"still of home":           {clock.Machine{Zone: time.FixedZone("CET", 3600)}, false, "8 h from the Sun's time at the site", "does not say"},
+		"in universal time":       {clock.Machine{Zone: time.UTC}, true, "UTC, UTC+00:00, where the kit has UTC+10:30", "does not say"},
+		"of the other hemisphere": {clock.Machine{Zone: time.FixedZone("", -5*3600)}, false, "14 h from the Sun's time", "does not say"},
+	} {
+		check := checkClock(c.machine, site, now)
+		assert.Equal(t, c.fits, check.zoneFits(), name)
+		rows := check.rows()
+		require.Len(t, rows, 2, name)
+		assert.Contains(t, rows[0].text, c.zone, name)
+		assert.Contains(t, rows[1].text, c.right, name)
+		assert.Contains(t, clockSummary(check), "the computer's clock, its zone: ", name)
+	}
+	assert.Empty(t, checkClock(clock.Machine{}, site, now).rows(), "a replay has no machine")
+	site.Place.Longitude = -179 * sky.Degree // Tonga and Samoa keep the date of the west
+	assert.True(t, checkClock(clock.Machine{Zone: time.FixedZone("", 13*3600)}, site, now).zoneFits())
+}
+
+func TestNotationsOfAPlace(t *testing.T) {
+	for degrees, want := range map[float64]coordinate{
+		-31.95:      {"31°57′00″ S", "31°57.000′ S", "31.95000° S", -31.95},
+		0:           {"00°00′00″ N", "00°00.000′ N", "0.00000° N", 0},
+		51.47778:    {"51°28′40″ N", "51°28.667′ N", "51.47778° N", 51.47778}, // Greenwich, 51°28′40″
+		9.999999:    {"10°00′00″ N", "10°00.000′ N", "10.00000° N", 10},       // never 9°60′
+		-0.00833333: {"00°00′30″ S", "00°00.500′ S", "0.00833° S", -0.00833},
+	} {
+		assert.Equal(t, want, coordinateOf(sky.Angle(degrees)*sky.Degree, "N", "S", 2))
+	}
+	assert.Equal(t, "00h00m00s", rightAscension(359.99999*sky.Degree))
+	assert.Equal(t, "05h38m42s", rightAscension(84.675*sky.Degree))
+	assert.Equal(t, "−00°30′00″", declination(-0.5*sky.Degree))
+	assert.Equal(t, "+00°00′00″", declination(-0.00001*sky.Degree))
+}

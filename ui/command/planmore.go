@@ -1,0 +1,14 @@
+package command
+
+import "bytes"
+
+// writeMore writes what the plan has to say beside runs and subs, after the targets.
+func writeMore(out *bytes.Buffer, p planned, local localTimes) {
+	var more bytes.Buffer
+	writeGuiding(&more, p, local)
+	writeCables(&more, p, local)
+	if more.Len() > 0 {
+		out.WriteString("\n")
+		out.Write(more.Bytes())
+	}
+}
