@@ -28,10 +28,19 @@ func (d decider) changeRun() (Advice, bool) {
 
 // rewindDue tells that no sub fits the run any more before its limit, and that a rewind buys another.
 func (d decider) rewindDue() bool {
-	if !d.next.OK || d.Call.For != plan.ForLimit || d.Now.Before(d.Call.At) || d.Now.Before(d.Window.From) {
+	if !d.next.OK || d.Call.For != plan.ForLimit || d.Now.Before(d.Window.From) || d.Now.Before(d.Call.At) && !d.spent() {
 		return false
 	}
 	return d.Log.Subs != nil || !d.Now.Before(d.loopFrom())
+}
+
+// startsAgainFor is what a run must still have for its subs, once stopped, to be started again before the rewind.
+const startsAgainFor = 5 * time.Minute
+
+// spent tells that a run has given its subs, and what is left of it is not worth starting them again.
+func (d decider) spent() bool {
+	return d.Log.Subs == nil && d.Anchor != nil && len(d.InRun) > 0 && d.Call.For == plan.ForLimit && d.next.OK &&
+		d.Call.By.Sub(d.Now) < startsAgainFor
 }
 
 // loopFrom is when the loop before the next run must begin, for that to start as soon as it can.
@@ -96,7 +105,7 @@ func (d decider) inLoop(change checklist.Action) (step string, offer checklist.A
 		case slices.Contains(s.DoneBy, checklist.KindRewound):
 			return "", change
 		default:
-			return s.ID, checklist.DoStep{Step: s.ID}
+			return s.ID, d.stepOffer(s)
 		}
 	}
 	return "", change

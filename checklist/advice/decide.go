@@ -45,7 +45,7 @@ type rule func(d decider) (a Advice, holds bool)
 
 // rules returns the rules in the order in which they are judged. The last always holds.
 func rules() []rule {
-	return []rule{decider.clockInDoubt, decider.stopSubs, decider.changeRun, decider.finishSub, decider.sayAngle, decider.nextStep, decider.turnOn,
+	return []rule{decider.clockInDoubt, decider.moveAway, decider.stopSubs, decider.changeRun, decider.finishSub, decider.sayAngle, decider.nextStep, decider.turnOn,
 		decider.startGuiding, decider.startSubs, decider.usePause, decider.stow, decider.wait}
 }
 

@@ -57,6 +57,10 @@ func (d decider) wait() (Advice, bool) {
 		a.Why, a.By = d.whyEnds(), at(d.Call.At)
 		return a, true
 	}
+	if d.Log.Cloud != nil {
+		a.Why = Cloud
+		return a, true
+	}
 	_, from, _ := d.stepOrWait()
 	begins := d.onFrom()
 	switch {

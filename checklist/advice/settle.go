@@ -81,9 +81,9 @@ const (
 
 // isActed tells whether a step is settled by what is said to derotator, subs or guiding, which have rules of their own.
 func (d decider) isActed(s checklist.StepState) bool {
-	return s.ID == guidingStep || slices.ContainsFunc(s.DoneBy, func(proof string) bool {
+	return slices.ContainsFunc(s.DoneBy, func(proof string) bool {
 		switch proof {
-		case checklist.KindRewound, checklist.KindDerotatorOn, checklist.ProofOnAtAngle, checklist.KindSubsStarted, checklist.KindSubsStopped,
+		case checklist.KindGuidingOn, checklist.KindRewound, checklist.KindDerotatorOn, checklist.ProofOnAtAngle, checklist.KindSubsStarted, checklist.KindSubsStopped,
 			checklist.ProofRunsOver:
 			return true
 		}
@@ -137,10 +137,26 @@ func (d decider) begins(s checklist.StepState) time.Time {
 	return time.Time{}
 }
 
-// stepOffer is what says that a step is done: the event that proves it, where one key can say that, or else the step.
+// stepOffer is what says that a step is done: the event that proves it, where one key can say that and it makes sense,
+// or else the step.
 func (d decider) stepOffer(s checklist.StepState) checklist.Action {
-	if slices.Contains(s.DoneBy, checklist.KindTargetChosen) {
-		return checklist.ChooseTarget{Target: checklist.Target{Name: d.Target.Name, Star: d.Target.Star}}
+	for _, proof := range s.DoneBy {
+		var a checklist.Action
+		switch proof {
+		case checklist.KindTargetChosen:
+			return checklist.ChooseTarget{Target: checklist.Target{Name: d.Target.Name, Star: d.Target.Star}}
+		case checklist.KindGuidingCalibrated:
+			a = checklist.GuidingCalibrated{}
+		case checklist.KindGuidingOn:
+			a = checklist.GuidingOn{}
+		case checklist.KindGuidingOff:
+			a = checklist.GuidingOff{}
+		default:
+			continue
+		}
+		if _, _, err := d.list.Say(d.Log, d.Completed(a), d.Kit.Site.Zone); err == nil {
+			return a
+		}
 	}
 	return checklist.DoStep{Step: s.ID}
 }

@@ -7,9 +7,6 @@ import (
 	"duskhand/checklist"
 )
 
-// guidingStep is the step of the loop that starts guiding.
-const guidingStep = "start-guiding"
-
 // turnOn: the window is open or about to open, the stage is off, and stands where the run starts or is to be turned
 // there.
 func (d decider) turnOn() (Advice, bool) {
@@ -34,21 +31,24 @@ func (d decider) onFrom() time.Time { return d.next.Begins.Add(-d.Kit.Mount.Fram
 
 // isReady tells that the stage tracks, and subs can begin at once or within the time for framing.
 func (d decider) isReady() bool {
-	return d.Anchor != nil && d.Log.Subs == nil && d.standsWell() && !d.Now.Before(d.Window.From.Add(-d.Kit.Mount.Frame))
+	return d.Anchor != nil && d.Log.Subs == nil && d.standsWell() && !d.spent() && !d.Now.Before(d.Window.From.Add(-d.Kit.Mount.Frame))
 }
 
 // startGuiding: the stage tracks, and guiding is not said to be on in this run.
 func (d decider) startGuiding() (Advice, bool) {
-	open := slices.ContainsFunc(d.asked, func(s checklist.StepState) bool { return s.ID == guidingStep && s.State == checklist.Open })
-	if !open || !d.isReady() {
+	i := slices.IndexFunc(d.asked, func(s checklist.StepState) bool {
+		return s.State == checklist.Open && slices.Contains(s.DoneBy, checklist.KindGuidingOn)
+	})
+	if i < 0 || !d.isReady() || d.Log.Cloud != nil {
 		return Advice{}, false
 	}
-	return Advice{Do: GuidingOn, Why: NotSettled, Step: guidingStep, Target: d.Target.Name, Offer: checklist.DoStep{Step: guidingStep}}, true
+	step := d.asked[i]
+	return Advice{Do: GuidingOn, Why: NotSettled, Step: step.ID, Target: d.Target.Name, Offer: d.stepOffer(step)}, true
 }
 
 // startSubs: the window is open, the stage tracks, and a sub fits.
 func (d decider) startSubs() (Advice, bool) {
-	if !d.isReady() || d.Now.Before(d.Window.From) {
+	if !d.isReady() || d.Now.Before(d.Window.From) || d.Log.Cloud != nil {
 		return Advice{}, false
 	}
 	sub, _, wanted := d.Taken.Next(d.Now)

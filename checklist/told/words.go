@@ -25,6 +25,12 @@ func Words(a checklist.Action) (said string, ok bool) {
 		return "subs-stopped", true
 	case checklist.ChooseTarget:
 		return "target " + a.Target.Name, true
+	case checklist.GuidingCalibrated:
+		return "guiding-calibrated", true
+	case checklist.GuidingOn:
+		return "guiding-on", true
+	case checklist.GuidingOff:
+		return "guiding-off", true
 	case checklist.DoStep:
 		return "step-done " + a.Step, true
 	}

@@ -98,7 +98,7 @@ func TestComputeKindsAreDocumented(t *testing.T) {
 		assert.Equal(t, names(kind.Answer), keysOf(t, answer), kind.Ask)
 		assert.Subset(t, append(names(kind.Request), "ask"), keysOf(t, []byte(kind.Example)), kind.Ask)
 	}
-	assert.ElementsMatch(t, append(ask.Kinds(), "schedule"), documented)
+	assert.ElementsMatch(t, append(ask.Kinds(), "schedule", "advice"), documented)
 }
 
 // Fields that are documented are taken: any of them with true, which none is, must be faulted for its value

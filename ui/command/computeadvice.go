@@ -11,6 +11,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/checklist/told"
 	"duskhand/plan"
+	"duskhand/plan/ask"
 	"duskhand/plan/kit"
 	"duskhand/ui"
 	"duskhand/ui/facts"
@@ -18,9 +19,10 @@ import (
 
 // adviceQuestion asks what is to be done in a night of a given kit, after what has been said in it.
 type adviceQuestion struct {
-	KitTOML string      `json:"kit_toml"`
+	ask.Header
+	KitTOML *string     `json:"kit_toml"`
 	Events  []saidEvent `json:"events"`
-	UTC     time.Time   `json:"utc"`
+	UTC     *time.Time  `json:"utc"`
 }
 
 // saidEvent is something said, in the words of tell.
@@ -31,45 +33,48 @@ type saidEvent struct {
 
 // adviceAnswer is an advice, its instants to the second and its angles to the tenth.
 type adviceAnswer struct {
-	Do        string   `json:"do"`
-	Why       string   `json:"why"`
-	From      *string  `json:"from"`
-	By        *string  `json:"by"`
-	AngleDeg  *float64 `json:"angle_deg"`
-	Side      *string  `json:"side"`
-	Target    *string  `json:"target"`
-	Filter    *string  `json:"filter"`
-	Star      *string  `json:"star"`
-	Step      *string  `json:"step"`
-	GainsS    *float64 `json:"gains_s"`
-	Offer     *string  `json:"offer"`
-	Then      *string  `json:"then"`
-	Also      []string `json:"also"`
-	PromisedS float64  `json:"promised_s"`
-	Text      string   `json:"text"`
+	Do        string   `json:"do" doc:"what is to be done, a kind"`
+	Why       string   `json:"why" doc:"the reason, a kind"`
+	From      *string  `json:"from" doc:"when it can begin, null if at once"`
+	By        *string  `json:"by" doc:"by when it must be over"`
+	AngleDeg  *float64 `json:"angle_deg" doc:"of the derotator"`
+	Side      *string  `json:"side" doc:"min or max"`
+	Target    *string  `json:"target" doc:""`
+	Filter    *string  `json:"filter" doc:""`
+	Star      *string  `json:"star" doc:""`
+	Step      *string  `json:"step" doc:"the checklist step it is about"`
+	GainsS    *float64 `json:"gains_s" doc:"exposure that it buys"`
+	Offer     *string  `json:"offer" doc:"the event that the one key would write, null when the right thing is to wait"`
+	Then      *string  `json:"then" doc:"the kind after it"`
+	Also      []string `json:"also" doc:"kinds that hold too"`
+	PromisedS float64  `json:"promised_s" doc:"exposure still to come if it is followed"`
+	Text      string   `json:"text" doc:"what the Run screen says"`
 }
 
 // Answer folds what was said and decides.
 //
 // Error: the kit's faults, or the first event that makes no sense, by its index.
 func (q *adviceQuestion) Answer() (any, error) {
-	k, err := kit.Read([]byte(q.KitTOML), "kit_toml")
+	if q.KitTOML == nil || q.UTC == nil {
+		return nil, fmt.Errorf("\"kit_toml\" and \"utc\" are needed; give the text of a kit file, and the instant as RFC 3339 in UTC")
+	}
+	k, err := kit.Read([]byte(*q.KitTOML), "kit_toml")
+	if err == nil {
+		err = withinYears("\"utc\"", q.UTC.Year())
+	}
 	if err != nil {
 		return nil, err
 	}
-	if q.UTC.IsZero() {
-		return nil, fmt.Errorf("\"utc\" is missing; give the instant as RFC 3339 in UTC")
-	}
-	n := toldNight{kit: k, date: plan.DateOf(k.Site.Place, q.UTC), steps: checklist.Steps()}
+	n := toldNight{kit: k, date: plan.DateOf(k.Site.Place, *q.UTC), steps: checklist.Steps()}
 	for i, e := range q.Events {
 		if err := n.hear(e); err != nil {
 			return nil, fmt.Errorf("events[%d]: %w", i, err)
 		}
-		if e.UTC.After(q.UTC) {
+		if e.UTC.After(*q.UTC) {
 			return nil, fmt.Errorf("events[%d]: it is at %s, after the instant asked for; give events up to then", i, e.UTC.Format(time.RFC3339))
 		}
 	}
-	return n.answer(q.UTC), nil
+	return n.answer(*q.UTC), nil
 }
 
 // toldNight is a night to which things are said in words, and that no journal keeps.

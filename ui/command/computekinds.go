@@ -97,7 +97,29 @@ func computeKinds() []computeKind {
 				{"axis", `{"tilt_deg", "toward_az_deg", "uncertainty_deg"}, the kit's if left out`}},
 			Answer:  scheduleFields(),
 			Example: scheduleExample()},
+		{Ask: "advice", About: "what is to be done at an instant of a night of a kit, after what was said in it",
+			Request: []computeField{{"kit_toml", "the text of a kit file"}, {"events", `[{"utc", "say"}, …], oldest first, in the words of tell`}, {"utc", "the instant, not before the last event"}},
+			Answer:  adviceFields(),
+			Example: adviceExample()},
 	}
+}
+
+// adviceFields are those of an advice.
+func adviceFields() (fields []computeField) {
+	of := reflect.TypeFor[adviceAnswer]()
+	for i := range of.NumField() {
+		fields = append(fields, computeField{of.Field(i).Tag.Get("json"), of.Field(i).Tag.Get("doc")})
+	}
+	return fields
+}
+
+// adviceExample asks a quarter of an hour into the first run of the example's kit.
+func adviceExample() string {
+	text, err := json.Marshal(string(kit.ExampleTOML()))
+	if err != nil {
+		panic(err) // text is always written
+	}
+	return `{"ask":"advice","kit_toml":` + string(text) + `,"utc":"2026-12-05T11:25:00Z","events":[{"utc":"2026-12-05T11:08:00Z","say":"derotator-on -16"},{"utc":"2026-12-05T11:09:00Z","say":"subs-started"}]}`
 }
 
 // scheduleFields are those of a target of plan --json.

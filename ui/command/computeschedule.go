@@ -13,7 +13,10 @@ import (
 
 // otherKinds are the requests that take a kit, which package ask knows nothing of.
 func otherKinds() ask.Others {
-	return ask.Others{"schedule": func() ask.Question { return &scheduleQuestion{} }}
+	return ask.Others{
+		"schedule": func() ask.Question { return &scheduleQuestion{} },
+		"advice":   func() ask.Question { return &adviceQuestion{} },
+	}
 }
 
 // scheduleQuestion asks for the plan of one target of a kit, for the axis of the kit or another.

@@ -20,6 +20,12 @@ func ActionWords(a checklist.Action) string {
 		return "derotator off"
 	case checklist.ChooseTarget:
 		return "target " + a.Target.Name
+	case checklist.GuidingCalibrated:
+		return "guiding calibrated"
+	case checklist.GuidingOn:
+		return "guiding on"
+	case checklist.GuidingOff:
+		return "guiding off"
 	case checklist.DoStep:
 		return "done"
 	}

@@ -166,6 +166,9 @@ func (v Voice) soon() []string {
 }
 
 func (v Voice) toWaitForStart() []string {
+	if v.Advice.Why == advice.Cloud {
+		return []string{"Cloud: nothing to do until it is clear; then say so.", "Cloud: wait."}
+	}
 	if v.Advice.From == nil {
 		return []string{"Nothing to do yet. Stay near.", "Stay near."}
 	}
