@@ -57,8 +57,8 @@ func TestTheKeyholeOnTheRunScreen(t *testing.T) {
 	s.wait(time.Hour).sees("can be used, at 00:40").seesNot("REWIND")
 	s.now = local(0, 41)
 	s.send(s.model.Tick())
-	s.sees("the derotator is off", "space rewound to −15.4°")
-	s.press("space").sees("space derotator on at −15.4°")
+	s.sees("the derotator is off", "space rewound to −14.4°")
+	s.press("space").sees("space derotator on at −14.4°")
 }
 
 // The last window's end is called as such; after it the night is over and nothing else is asked for.
