@@ -60,7 +60,7 @@ func killTells(t *testing.T, binary string, seed uint64, rounds int) {
 	random := rand.New(rand.NewPCG(2026, seed))
 	confirmed, killed := map[string]bool{}, 0
 	// The moment is drawn from a window that grows with each kill and shrinks with each confirmation, by shares of
-	// itself: however long a loaded machine takes for one event, the window soon follows, two of three are killed,
+	// itself: however long a loaded machine takes for one event, the window soon follows, four of five are killed,
 	// and most of those while the event is being written.
 	window := 60 * time.Millisecond
 	enough := rounds / 10
@@ -79,7 +79,7 @@ func killTells(t *testing.T, binary string, seed uint64, rounds int) {
 		switch {
 		case err == nil:
 			confirmed[strings.TrimPrefix(words, "note ")] = true
-			window = max(5*time.Millisecond, window-window/5)
+			window = max(5*time.Millisecond, window-window/3)
 		case strings.Contains(err.Error(), "killed"):
 			killed++
 			window += window / 10
