@@ -30,7 +30,7 @@ func TestAWholeNightWithOneKey(t *testing.T) {
 		}
 		if offer[1] == "rewound to" {
 			rewinds++
-			s.pass(60 * time.Second) // the stage turns
+			s.pass(time.Minute + kit.Example().Subs.Loop) // the stage turns, and what else belongs to the loop
 		}
 		s.press("space")
 	}
@@ -52,7 +52,8 @@ func TestAWholeNightWithOneKey(t *testing.T) {
 		want += time.Duration(planned.After.Taken()[i]) * filter.Exposure
 	}
 	assert.GreaterOrEqual(t, got.Minutes(), want.Minutes()*0.94, "%v taken, %v planned", got, want)
-	assert.LessOrEqual(t, got, want)
+	longest := 2 * time.Minute // of a sub: the plan may lay one less at each run's end
+	assert.LessOrEqual(t, got, want+time.Duration(rewinds+1)*longest)
 
 	// Stow, by the checklist.
 	s.press("b")

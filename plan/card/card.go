@@ -19,7 +19,6 @@ type Card struct {
 	SunSets Setting
 	Stars   []Star // of the alignment, in order, with the check star last
 	Targets []Target
-	Moon    sky.Moon // in the middle of the night
 	Flats   Flats
 }
 
@@ -49,7 +48,7 @@ type Target struct {
 // Of returns the card of a night for an instant, with the stars to align on and the kit's targets, each as if
 // it had the night to itself.
 func Of(n *plan.Night, at time.Time, stars []catalog.Object, targets []kit.Target, axis kit.Axis) Card {
-	c := Card{Night: n, At: at, Moon: n.Frame.Moon(n.Span.From.Add(n.Span.Length() / 2)), Flats: FlatsOf(n)}
+	c := Card{Night: n, At: at, Flats: FlatsOf(n)}
 	if pole, err := catalog.Find(poleStar(n.Kit.Site.Place.Latitude)); err == nil {
 		c.Pole = c.star(pole.Name(), pole.Star)
 	}

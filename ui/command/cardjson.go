@@ -24,7 +24,6 @@ type cardDocument struct {
 	Targets   []cardTargetJSON `json:"targets" doc:"of the kit, in order"`
 	Sun       sunJSON          `json:"sun" doc:"its centre at -0.8333, -6, -12 and -18 degrees"`
 	Moon      moonJSON         `json:"moon" doc:"the first of each in the night, upper limb"`
-	MoonLit   float64          `json:"moon_lit" doc:"lit share of its disc in the middle of the night, 0 to 1"`
 	Flats     flatsJSON        `json:"flats" doc:"when the sky overhead is right for flats"`
 	Clock     *clockJSON       `json:"clock" doc:"the computer's clock, null where none was asked, as in a replay"`
 }
@@ -73,7 +72,7 @@ func cardDocumentOf(s sheet) cardDocument {
 		Offset: float64(offset) / 3600, Summer: local.IsDST(), Site: k.Site.Name,
 		Latitude: coordinateOf(k.Site.Place.Latitude, "N", "S", 2), Longitude: coordinateOf(k.Site.Place.Longitude, "E", "W", 3),
 		Height: k.Site.Place.ElevationMetres, Pole: cardStarOf(s.Pole), Stars: []cardStarJSON{}, Targets: []cardTargetJSON{},
-		Sun: sunOf(s.Night.Twilight), Moon: moonOf(s.Night), MoonLit: hundredths(s.Moon.Illuminated),
+		Sun: sunOf(s.Night.Twilight), Moon: moonOf(s.Night),
 		Flats: flatsJSON{flatsOf(s.Flats.Evening), flatsOf(s.Flats.Morning), append([]string{}, s.Flats.Lacks...)},
 	}
 	if s.SunSets.OK {

@@ -94,7 +94,7 @@ func (s sheet) nightRows() []row {
 		{"sunset", s.local.event(sun.Sunset)},
 		{"dusk", fmt.Sprintf("civil %s, nautical %s, dark %s", s.local.event(sun.CivilDusk), s.local.event(sun.NauticalDusk), s.local.event(sun.AstronomicalDusk))},
 		{"dawn", fmt.Sprintf("dark until %s, sunrise %s", s.local.event(sun.AstronomicalDawn), s.local.event(sun.Sunrise))},
-		{"Moon", fmt.Sprintf("%s, %.0f %% lit", moonText(s.Night, s.local), 100*s.Moon.Illuminated)},
+		{"Moon", moonText(s.Night, s.local)},
 	}
 	return rows
 }

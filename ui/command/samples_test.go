@@ -59,6 +59,7 @@ var shellWord = regexp.MustCompile(`"[^"]*"|'[^']*'|\S+`)
 // Every command line that the help gives as an example is one that the program takes: with nothing there to work
 // on it may fail, but not for how it was asked.
 func TestExamplesOfTheHelpAreTaken(t *testing.T) {
+	t.Chdir(t.TempDir()) // some examples write files
 	tried := 0
 	for name, help := range newShell(t).helps() {
 		_, examples, any := strings.Cut(help, "Examples:\n")

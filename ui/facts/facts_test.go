@@ -81,7 +81,8 @@ func TestTargetThatIsNeverUsable(t *testing.T) {
 	n := &night{t: t, kit: k}
 	r := n.at(dusk)
 	assert.Empty(t, r.Windows)
-	assert.Contains(t, r.Advice().Also, advice.Stow, "behind the steps that nobody has done")
+	assert.Equal(t, advice.Stow, r.Advice().Do)
+	assert.Equal(t, advice.NothingLeft, r.Advice().Why)
 }
 
 func TestWhatIsKnownNeedNotBeSaid(t *testing.T) {
