@@ -38,7 +38,7 @@ func TestKeptFramesAreAsGoodAsFreshOnes(t *testing.T) {
 		site, at, star := anySite(t), anyInstant(t), anyStar(t)
 		fresh, frame := sky.NewFrame(site, at, 0), kept.Around(site, at, 0)
 		apart := fresh.Direction(fresh.Fix(star), at).Separation(frame.Direction(frame.Fix(star), at))
-		if apart > 0.015*sky.Arcsecond {
+		if apart > 0.004*sky.Arcsecond { // the aberration is that of the middle, ten minutes away: 0.0025″, and what is left of nutation
 			t.Fatalf("%v apart", apart.Arcseconds())
 		}
 	})
@@ -56,7 +56,7 @@ func TestKeptFramesDoNotDependOnTheOrder(t *testing.T) {
 		if a.Horizontal(a.Fix(star), at) != b.Horizontal(b.Fix(star), at) || a.SiderealTime(at) != b.SiderealTime(at) || a.Site() != site {
 			t.Fatal("another answer")
 		}
-		if d := at.Sub(b.Middle()).Abs(); d > 3*time.Hour {
+		if d := at.Sub(b.Middle()).Abs(); d > 10*time.Minute {
 			t.Fatalf("%v from the frame's middle", d)
 		}
 	})
@@ -65,7 +65,7 @@ func TestKeptFramesDoNotDependOnTheOrder(t *testing.T) {
 func TestOneFrameServesAStretchOfTheNight(t *testing.T) {
 	var kept sky.Frames
 	site, at := sky.Site{Latitude: -32 * sky.Degree}, time.Date(2026, 12, 5, 12, 44, 0, 0, time.UTC)
-	assert.Same(t, kept.Around(site, at, 0), kept.Around(site, at.Add(time.Hour), 0))
+	assert.Same(t, kept.Around(site, at, 0), kept.Around(site, at.Add(5*time.Minute), 0))
 	assert.Zero(t, testing.AllocsPerRun(10, func() { kept.Around(site, at, 0) }))
 }
 
