@@ -26,7 +26,6 @@ const stepTakes = 20 * time.Second
 type state struct {
 	on, subs bool
 	runs     int
-	marks    int
 }
 
 // A person who does what is advised, at once and truthfully, gets what the plan promised for the axis as known, with no

@@ -34,9 +34,10 @@ func TakeIn(j Taker, f File, named func(int64) int64) (added int, err error) {
 	number := map[int64]int64{}
 	for _, e := range f.Events {
 		body, err := checklist.Renumbered(e.Kind, e.Body, func(old int64) int64 {
-			if n, ok := number[old]; ok || named == nil {
+			if _, ok := number[old]; ok || named == nil {
 				return throughMap(number)(old)
-			} else if n = named(old); n != 0 {
+			}
+			if n := named(old); n != 0 {
 				return n
 			}
 			return old
