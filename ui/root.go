@@ -388,9 +388,9 @@ func (m Model) sayDerotator() (Model, tea.Cmd) {
 
 // offered returns the angle that a rewind should go to, nil if none is left to make.
 func (m Model) offered() *sky.Angle {
-	if !m.run.Offer.OK {
+	if !m.run.Next.OK {
 		return nil
 	}
-	to := m.run.Offer.To
+	to := m.run.Next.To
 	return &to
 }

@@ -115,11 +115,11 @@ func sign(x float64) int {
 
 // offerWords says what a rewind would buy.
 func (m Model) offerWords() []string {
-	o := m.run.Offer
+	o := m.run.Next
 	if !o.OK || m.run.Behind > 0 {
 		return []string{""}
 	}
-	what := "a rewind now"
+	what := "the next rewind"
 	switch {
 	case m.log.DerotatorOn && (o.Later || m.now.Before(m.run.Window.From)):
 		what = "a rewind for " + hourMinuteUp(o.Begins, m.config.Kit.Site.Zone)

@@ -9,6 +9,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
 	"duskhand/ui/theme"
 )
@@ -22,20 +23,50 @@ func (m Model) deriveSteps() Model {
 		m.sentences = m.run.Sentences(m.stars)
 	}
 	m.nextStep = -1
-	id := m.advice.Step
-	if next, ok := m.config.Steps.Next(m.log); ok && id == "" {
-		id = next.ID
-	}
+	id := m.stepAdvised()
 	for i, s := range m.steps {
 		if s.ID == id {
 			m.nextStep = i
 		}
 	}
 	if !m.wandered {
-		m.step = max(0, m.nextStep)
+		m.step = m.nextStep
+		if m.step < 0 {
+			m.step = len(m.steps) - 1 // all is done: the end of the list, not its beginning
+		}
 	}
 	m.step = max(0, min(m.step, len(m.steps)-1))
 	return m
+}
+
+// stepAdvised is the id of the step that the advice is about: by its name, or because what it offers proves it; else
+// the checklist's next.
+func (m Model) stepAdvised() string {
+	if m.advice.Step != "" {
+		return m.advice.Step
+	}
+	if m.advice.Offer != nil {
+		kind, _, err := checklist.Say(m.log, m.advice.Offer, m.config.Kit.Site.Zone)
+		for _, s := range m.steps {
+			off := kind == checklist.KindDerotatorOff && s.EndsRuns
+			if err == nil && s.Waiting() && (off || slices.Contains(s.DoneBy, kind)) {
+				return s.ID
+			}
+		}
+	}
+	next, ok := m.config.Steps.Next(m.log)
+	if !ok {
+		return ""
+	}
+	return next.ID
+}
+
+// waits says on the next step what is waited for, if it is.
+func (m Model) waits(s checklist.StepState) string {
+	if m.advice.Do != advice.Wait || m.advice.From == nil || m.log.Subs != nil || m.nextStep < 0 || s.ID != m.steps[m.nextStep].ID {
+		return ""
+	}
+	return m.toDo()[0]
 }
 
 // chosenStep returns the step that the screen shows in full; ok is false when there are no steps.
@@ -147,6 +178,7 @@ func (m Model) stageWords(s checklist.StageState, total int) []string {
 func (m Model) drawStep(area draw.Area, y int, s checklist.StepState) int {
 	rows := paragraph(area, y, theme.Answer, s.Sentence(m.sentences))
 	rows += paragraph(area, y+rows, theme.Caution, m.changed(s))
+	rows += paragraph(area, y+rows, theme.Caution, m.waits(s))
 	rows += paragraph(area, y+rows, theme.Text, s.Why)
 	if s.Caution != "" {
 		rows += paragraph(area, y+rows, theme.Caution, "Careful: "+s.Caution)

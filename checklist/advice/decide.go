@@ -6,7 +6,7 @@ import (
 
 // Decide says what is to be done at a moment, by the checklist's steps. It is the one place where that is decided.
 func Decide(m Moment, list checklist.List) Advice {
-	d := decider{Moment: m, list: list, next: m.planned()}
+	d := decider{Moment: m, list: list, next: m.Next}
 	if d.leads() {
 		d.asked = list.Asked(m.Log)
 	}
@@ -66,6 +66,10 @@ func (d decider) level(a Advice) Level {
 		return Calling
 	case Rewind, HandOver:
 		if d.Log.Subs != nil || d.Anchor != nil && !d.Now.Before(d.Window.From) {
+			return Calling
+		}
+	case GuidingOn:
+		if d.Log.Subs != nil {
 			return Calling
 		}
 	case FinishSub, Wait:

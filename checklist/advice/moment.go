@@ -24,7 +24,8 @@ type Moment struct {
 	Angle      sky.Angle // mechanical, if Anchor is known; held at a limit
 	Rate       sky.Rate  // of the mechanical angle, its sign included
 	Quickening bool      // the rate grows in size
-	Offer      Offer     // what a rewind would buy
+	Offer      Offer     // what a rewind at once would buy
+	Next       Offer     // the run that the plan has next, and the rewind before it
 
 	Progress plan.Progress // if subs are being taken
 	SubNo    int           // number in the run of the sub under way
@@ -68,6 +69,7 @@ func (t *Tonight) At(now time.Time) Moment {
 	}
 	m.followSubs()
 	m.offer()
+	m.Next = m.planned()
 	return m
 }
 

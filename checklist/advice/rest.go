@@ -36,6 +36,9 @@ func (d decider) whyNothing() Why {
 
 // stowOffer is the next thing of the stow stage that the one key can say; nothing before there was anything to stow.
 func (d decider) stowOffer() (step string, offer checklist.Action) {
+	if d.Log.Guiding.On {
+		return "", checklist.GuidingOff{}
+	}
 	if d.Log.DerotatorOn {
 		return "", checklist.TurnOff{}
 	}

@@ -26,6 +26,9 @@ func (d decider) sayAngle() (Advice, bool) {
 // nextStep: the first step of the list that is not settled and can be done now. What waits for the Sun or the target
 // holds up the stages after it; what waits for the derotator is passed over, for that comes later in the list.
 func (d decider) nextStep() (Advice, bool) {
+	if a, due := d.calibrateAgain(); due {
+		return a, true
+	}
 	if d.Log.Subs != nil {
 		return d.lookAtFirstSub()
 	}
@@ -33,7 +36,29 @@ func (d decider) nextStep() (Advice, bool) {
 		return Advice{}, false
 	}
 	a, _, ok := d.stepOrWait()
+	if turn, due := d.turnForTarget(); due && !(ok && d.comesBefore(a.Step)) {
+		return turn, true
+	}
 	return a, ok
+}
+
+// calibrateAgain: it was seen that a correction does not move the guide star back, and guiding has not been calibrated
+// since.
+func (d decider) calibrateAgain() (Advice, bool) {
+	checks := d.Log.Guiding.Checks
+	if len(checks) == 0 || checks[len(checks)-1].Yes || d.Anchor == nil {
+		return Advice{}, false
+	}
+	if last, ok := d.Log.Guiding.Calibration(); ok && last.At.After(checks[len(checks)-1].Now.At) {
+		return Advice{}, false
+	}
+	a := Advice{Do: DoStep, Why: CalibrationOld, Target: d.Target.Name, Offer: checklist.GuidingCalibrated{}}
+	for _, s := range d.list.State(d.Log) {
+		if slices.Contains(s.DoneBy, checklist.KindGuidingCalibrated) {
+			a.Step = s.ID
+		}
+	}
+	return a, true
 }
 
 // stepOrWait returns the step that can be done now, or else from when on the next one can; zero if none waits.
@@ -65,10 +90,35 @@ func (d decider) stepOrWait() (a Advice, from time.Time, ok bool) {
 	return Advice{}, from, false
 }
 
+// comesBefore tells whether a step belongs to the stages before the stage is turned for a target.
+func (d decider) comesBefore(id string) bool {
+	s, ok := d.list.Step(id)
+	stages := checklist.Stages()
+	return ok && slices.Index(stages, s.Stage) <= slices.Index(stages, "rewind")
+}
+
+// turnForTarget is the rewind on the way to another target: the stage tracks from where it stood, no sub has been
+// taken, and the run from there would be shorter than one after a rewind by more than the loop takes.
+func (d decider) turnForTarget() (Advice, bool) {
+	if d.Anchor == nil || d.Log.Anchor == nil || d.Log.Anchor.Why != checklist.WhyTarget || len(d.InRun) > 0 || !d.Offer.OK {
+		return Advice{}, false
+	}
+	gains := d.Offer.Lasts - max(0, d.Call.By.Sub(later(d.Now, d.Window.From)))
+	if gains <= d.Kit.Subs.Loop {
+		return Advice{}, false
+	}
+	to := d.Offer.To
+	return Advice{Do: Rewind, Why: ForHandOver, Angle: &to, Side: d.sideOf(to), Gains: gains, Target: d.Target.Name,
+		Offer: checklist.Rewound{To: to}}, true
+}
+
 // isLater tells whether a step waits for the derotator to be on and seen to turn.
 func (d decider) isLater(s checklist.StepState) bool {
 	if s.When != checklist.WhenTurning {
 		return false
+	}
+	if slices.Contains(s.DoneBy, checklist.KindRecentred) && d.Taken.Exposed() == 0 {
+		return true // it is framed before the first run
 	}
 	return d.Anchor == nil || slices.ContainsFunc(d.asked, func(o checklist.StepState) bool { return o.ID == seen })
 }

@@ -36,6 +36,9 @@ func (d decider) isReady() bool {
 
 // startGuiding: the stage tracks, and guiding is not said to be on in this run.
 func (d decider) startGuiding() (Advice, bool) {
+	if d.Log.Subs != nil && d.Log.Guiding.Lost != nil && d.Now.Before(d.Call.At) {
+		return Advice{Do: GuidingOn, Why: NotSettled, Target: d.Target.Name, Offer: checklist.GuidingOn{}}, true
+	}
 	i := slices.IndexFunc(d.asked, func(s checklist.StepState) bool {
 		return s.State == checklist.Open && slices.Contains(s.DoneBy, checklist.KindGuidingOn)
 	})

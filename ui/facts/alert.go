@@ -70,6 +70,9 @@ func (r Run) actSoon(do advice.Advice) Alert {
 func (r Run) callWords() string {
 	switch r.Call.For {
 	case plan.ForLimit:
+		if len(r.Ahead.Runs) == 0 {
+			return "the last sub, and the limit behind it"
+		}
 		return "rewind"
 	case plan.ForGoal:
 		return "all subs are taken"
@@ -114,7 +117,7 @@ func (r Run) actNow(do advice.Advice) Alert {
 // worse now.
 func (r Run) atLimit(do advice.Advice) Alert {
 	a := Alert{Kind: LimitReached, Words: "when the derotator can't follow any further"}
-	if do.Why == advice.Limit && do.Level == advice.Calling && r.AtLimit() {
+	if do.Why == advice.Limit && do.Level == advice.Calling && r.AtLimit() && r.Log.Subs != nil {
 		a.Level, a.Words = advice.Calling, "the derotator stands at its limit and the field turns: stop the subs, rewind"
 		a.Brief = "at the limit: stop, rewind"
 	}

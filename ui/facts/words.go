@@ -53,12 +53,12 @@ func counted(n int, noun string) string {
 }
 
 func (r Run) runWords(words map[string]string) {
-	if r.Offer.OK {
-		angle, lasts := draw.DegreesText(r.Offer.To), Lasting(r.Offer.Lasts)
+	if next := r.Next; next.OK {
+		angle, lasts := draw.DegreesText(next.To), Lasting(next.Lasts)
 		words["rewind_to"], words["next_run"] = angle, lasts
 		if r.Anchor == nil {
 			words["start_angle"], words["run_length"] = angle, lasts
-			words["first_sub"] = r.local(r.Offer.Begins.Add(r.Kit.Subs.Settle))
+			words["first_sub"] = r.local(next.Begins.Add(r.Kit.Subs.Settle))
 		}
 	}
 	if r.Anchor != nil {
