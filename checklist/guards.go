@@ -64,14 +64,17 @@ func (l List) named(n Night, id string) (StepState, error) {
 	return l.State(n)[i], nil
 }
 
-// feeding returns the proof that a step is done by, if it is one that the countdown goes by.
-func feeding(s Step) string {
+// feeding returns the proof that a step is done by, if the countdown goes by all that it is done by.
+func feeding(s Step) (first string) {
 	for _, proof := range s.DoneBy {
-		if slices.Contains(feedingTheCountdown(), proof) {
-			return proof
+		switch feeds := slices.Contains(feedingTheCountdown(), proof); {
+		case !feeds:
+			return ""
+		case first == "":
+			first = proof
 		}
 	}
-	return ""
+	return first
 }
 
 // proofInWords returns what must be said for a proof that feeds the countdown.

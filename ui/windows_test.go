@@ -102,11 +102,11 @@ func TestNoRewindThatBuysNothing(t *testing.T) {
 
 // What is said to be turned to is what is written down and counted with: to a tenth of a degree.
 func TestSaidAnglesAreTheOnesCounted(t *testing.T) {
-	s := at(t, local(3, 52), nil)
+	s := at(t, local(23, 52), nil)
 	s.press("space", "r")
 	proposed := regexp.MustCompile(`rewound to \(enter: (\S+)\)`).FindStringSubmatch(s.text())
 	require.Len(t, proposed, 2, s.text())
-	s.press("enter").sees(proposed[1]+", 19", "rewound to "+strings.TrimSuffix(proposed[1], ".0°"))
+	s.press("enter").sees(proposed[1]+", 1", "rewound to "+strings.TrimSuffix(proposed[1], ".0°"))
 }
 
 // A reading far from what was computed is taken, and told.

@@ -131,7 +131,7 @@ const (
 
 // isActed tells whether a step is settled by what is said to derotator, subs or guiding, which have rules of their own.
 func (d decider) isActed(s checklist.StepState) bool {
-	return slices.ContainsFunc(s.DoneBy, func(proof string) bool {
+	return !slices.Contains(s.DoneBy, checklist.KindRecentred) && slices.ContainsFunc(s.DoneBy, func(proof string) bool {
 		switch proof {
 		case checklist.KindGuidingOn, checklist.KindRewound, checklist.KindDerotatorOn, checklist.ProofOnAtAngle, checklist.KindSubsStarted, checklist.KindSubsStopped,
 			checklist.ProofRunsOver:
@@ -201,6 +201,8 @@ func (d decider) stepOffer(s checklist.StepState) checklist.Action {
 			a = checklist.GuidingOn{}
 		case checklist.KindGuidingOff:
 			a = checklist.GuidingOff{}
+		case checklist.KindRecentred:
+			a = checklist.Recentred{}
 		default:
 			continue
 		}

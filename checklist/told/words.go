@@ -31,6 +31,8 @@ func Words(a checklist.Action) (said string, ok bool) {
 		return "guiding-on", true
 	case checklist.GuidingOff:
 		return "guiding-off", true
+	case checklist.Recentred:
+		return "recentred", true
 	case checklist.DoStep:
 		return "step-done " + a.Step, true
 	}

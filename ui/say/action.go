@@ -26,6 +26,8 @@ func ActionWords(a checklist.Action) string {
 		return "guiding on"
 	case checklist.GuidingOff:
 		return "guiding off"
+	case checklist.Recentred:
+		return "re-centred"
 	case checklist.DoStep:
 		return "done"
 	}
