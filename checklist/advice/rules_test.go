@@ -113,3 +113,58 @@ func TestSubsThatWereStoppedAtTheCallAreNotOfferedAgain(t *testing.T) {
 	assert.Equal(t, advice.Rewind, a.Do)
 	assert.Equal(t, checklist.Rewound{To: -16 * sky.Degree}, a.Offer)
 }
+
+// A hand-over keeps all of the loop: the target, the stage turned where that buys more, seen to turn, framed, guided.
+func TestAHandOverKeepsTheWholeLoop(t *testing.T) {
+	n := example(t, func(k *kit.Kit) { k.Targets[0].Share, k.Targets[1].Share = 1, 1 })
+	var after []advice.Do
+	var steps []string
+	handed := false
+	for now := utc(9, 0); now.Before(utc(18, 0)) && len(after) < 12; now = now.Add(30 * time.Second) {
+		a := n.advice(now)
+		if a.Offer == nil {
+			continue
+		}
+		n.say(now, a.Offer)
+		if _, to := a.Offer.(checklist.ChooseTarget); to && a.Do == advice.HandOver {
+			handed = true
+		}
+		if handed && (len(after) == 0 || after[len(after)-1] != a.Do) {
+			after = append(after, a.Do)
+		}
+		if handed {
+			steps = append(steps, a.Step)
+		}
+		if handed && a.Do == advice.SubsOn {
+			break
+		}
+	}
+	require.NotEmpty(t, after, "a hand-over comes")
+	assert.Contains(t, after, advice.GuidingOn)
+	assert.Equal(t, advice.SubsOn, after[len(after)-1])
+	for _, step := range []string{"go-to-target", "way-is-clear", "derotator-seen", "frame-it"} {
+		assert.Contains(t, steps, step)
+	}
+	assert.True(t, n.log.Guiding.On)
+}
+
+func TestALostGuideStarAndAFailedCheckAreAnswered(t *testing.T) {
+	n := example(t, nil)
+	n.say(utc(11, 8), checklist.TurnOn{Angle: degrees(-16)})
+	n.say(utc(11, 9), checklist.GuidingCalibrated{})
+	n.say(utc(11, 9), checklist.GuidingOn{})
+	n.say(utc(11, 10), checklist.StartSubs{})
+	require.Equal(t, advice.Wait, n.advice(utc(11, 20)).Do)
+	n.say(utc(11, 21), checklist.GuidingLost{})
+	a := n.advice(utc(11, 22))
+	assert.Equal(t, advice.GuidingOn, a.Do)
+	assert.Equal(t, advice.Calling, a.Level)
+	n.say(utc(11, 23), a.Offer)
+	require.Equal(t, advice.Wait, n.advice(utc(11, 24)).Do)
+	n.say(utc(11, 25), checklist.GuideChecked{Yes: false})
+	a = n.advice(utc(11, 26))
+	assert.Equal(t, advice.CalibrationOld, a.Why)
+	assert.Equal(t, "calibrate-guiding", a.Step)
+	n.say(utc(11, 27), a.Offer)
+	assert.Equal(t, advice.Wait, n.advice(utc(11, 28)).Do)
+}

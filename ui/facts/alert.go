@@ -96,6 +96,8 @@ func (r Run) actNow(do advice.Advice) Alert {
 		a.Words = "the derotator stands at its limit: rewind now"
 	case do.Do == advice.MoveAway:
 		a.Words = "drive the telescope off: something comes in its way"
+	case do.Do == advice.GuidingOn:
+		a.Words = "the guide star is lost: start guiding again"
 	case do.Do == advice.HandOver:
 		a.Words = "the next target's turn: hand over"
 	case do.Do == advice.SayAngle:

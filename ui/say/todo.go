@@ -37,6 +37,8 @@ func (v Voice) ToDo() []string {
 	case advice.DerotatorOn:
 		to := draw.DegreesText(*a.Angle)
 		return []string{"Derotator to " + to + ", cables clear; turn it on, see that it turns, then say so.", "Turn it on at " + to + ", say so."}
+	case advice.GuidingOn:
+		return []string{"The guide star is lost: find one, start guiding, see that a correction moves it back, then say so.", "The guide star is lost: guide again."}
 	case advice.SubsOn:
 		return []string{"See that the derotator turns and that a correction moves the guide star back, else calibrate again; " +
 			"start the subs, then say so.", "See the derotator turn and a correction move the star back; start the subs.",
