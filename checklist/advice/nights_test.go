@@ -32,6 +32,9 @@ type state struct {
 // sub across a limit, none in twilight, no circles, and nothing offered that the checklist speaks against.
 func TestNightsOfAPromptPerson(t *testing.T) {
 	var shares []float64
+	if testing.Short() { // the race detector's turn: the same ways through the code
+		*nights = min(*nights, 2)
+	}
 	for seed := uint64(0); len(shares) < *nights; seed++ {
 		n, ok := randomNight(t, rand.New(rand.NewPCG(seed, 2027)))
 		if !ok {
