@@ -1,12 +1,12 @@
 package say
 
 import (
+	"fmt"
+	"math"
+
 	"duskhand/checklist"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
-	"fmt"
-	"math"
-	"strings"
 )
 
 // Turning says how the field turns, longest first.
@@ -20,7 +20,7 @@ func Turning(t checklist.TurningBody) []string {
 	case turning.Off, turning.Reversed:
 		return []string{sentence, "The field turns: look at the derotator.", "THE FIELD TURNS " + brief}
 	case turning.Residual:
-		if strings.HasPrefix(t.Why, "the camera turned by ") {
+		if survey.AtOnce(t) {
 			return []string{sentence, "The camera turned at one go.", "one step"}
 		}
 		return []string{sentence, "The field creeps by " + rate, "creeps: " + brief}

@@ -42,6 +42,12 @@ const slowDegPerH = 2
 // turnedBy begins the words about a step: it tells them from those that explain a rate.
 const turnedBy = "the camera turned by "
 
+// AtOnce tells that what a light says is a turn at one go, between it and the light before. It is the one decoder of
+// that text, which journals hold.
+func AtOnce(b checklist.TurningBody) bool {
+	return turning.Kind(b.Kind) == turning.Residual && strings.HasPrefix(b.Why, turnedBy)
+}
+
 // stepWords say that the camera turned at one go.
 func stepWords(step sky.Angle) string {
 	return fmt.Sprintf("%s%.1f° between two lights: a rewind, a slip, or the derotator put right", turnedBy, step.Abs().Degrees())
