@@ -6,6 +6,7 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
+	"duskhand/ui/keys"
 	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
@@ -14,9 +15,8 @@ import (
 
 // voice says the advice of the instant.
 func (m Model) voice() say.Voice {
-	names := m.keys.named()
 	return say.Voice{Run: m.run, Advice: m.advice, Steps: m.steps, Facts: m.sentences, Alerts: m.unsaid(),
-		Key: func(action string) string { return names[action].Help().Key }}
+		Key: func(action string) string { return m.keys.Shown(keys.Action(action)) }}
 }
 
 // answer returns the one thing that the screen is for, and its role.

@@ -6,6 +6,7 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/ui/facts"
+	"duskhand/ui/keys"
 	"duskhand/ui/say"
 )
 
@@ -30,9 +31,9 @@ func (m Model) heeded() []facts.Alert {
 func (m Model) called() string {
 	on := m.heeded()
 	switch m.screen {
-	case alarmsScreen:
+	case keys.AlarmsScreen:
 		return ""
-	case runScreen: // its answer and its line of what to do say the rest
+	case keys.RunScreen: // its answer and its line of what to do say the rest
 		on = m.unsaid()
 		if len(on) > 0 && m.voice().SaysAlert() {
 			on = on[1:]

@@ -6,6 +6,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
+	"duskhand/ui/keys"
 	"duskhand/ui/theme"
 )
 
@@ -47,7 +48,7 @@ func (p decidePage) String() string {
 // deriveDecide finds the chosen target in the ranking, and what follows from it: that costs a millisecond or two,
 // while its screen shows.
 func (m Model) deriveDecide() Model {
-	if m.tonight == nil || m.screen != decideScreen {
+	if m.tonight == nil || m.screen != keys.DecideScreen {
 		return m
 	}
 	m.decide.supplies = m.run.SuppliesAt(m.decide.disk.answer)

@@ -13,6 +13,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/ui/facts"
+	"duskhand/ui/keys"
 )
 
 // What the Decide screen has computed aside, because it takes longer than a frame may.
@@ -104,7 +105,7 @@ const nightsInAYear = 365
 
 // askToDecide asks for what the Decide screen shows and nobody has computed yet.
 func (m Model) askToDecide() (Model, tea.Cmd) {
-	if m.screen != decideScreen || m.tonight == nil {
+	if m.screen != keys.DecideScreen || m.tonight == nil {
 		return m, nil
 	}
 	var ranking, year, disk tea.Cmd

@@ -6,36 +6,36 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
 	"duskhand/sky/catalog"
 	"duskhand/ui/facts"
+	"duskhand/ui/keys"
 )
 
 // What the Decide screen's keys do.
 
 // decided handles the keys of the Decide screen that change only what it shows.
-func (m Model) decided(msg tea.KeyMsg) (Model, bool) {
-	if m.screen != decideScreen || m.tonight == nil {
+func (m Model) decided(action keys.Action) (Model, bool) {
+	if m.screen != keys.DecideScreen || m.tonight == nil {
 		return m, false
 	}
 	d := &m.decide
-	switch {
-	case key.Matches(msg, m.keys.PageOn):
+	switch action {
+	case keys.PageOn:
 		m = m.turnedPage(+1)
-	case key.Matches(msg, m.keys.PageBack):
+	case keys.PageBack:
 		m = m.turnedPage(-1)
-	case key.Matches(msg, m.keys.TypeOn):
+	case keys.TypeOn:
 		d.picked.Type = nextType(d.picked.Type, +1)
-	case key.Matches(msg, m.keys.TypeBack):
+	case keys.TypeBack:
 		d.picked.Type = nextType(d.picked.Type, -1)
-	case key.Matches(msg, m.keys.OneRun):
+	case keys.OneRun:
 		d.picked.OneRun = !d.picked.OneRun
-	case key.Matches(msg, m.keys.Fits):
+	case keys.Fits:
 		d.picked.Fits = !d.picked.Fits
-	case key.Matches(msg, m.keys.Find):
+	case keys.Find:
 		m.asking = m.askFind()
 	default:
 		return m, false
@@ -122,4 +122,4 @@ func (m Model) askHumidity() *prompt {
 }
 
 // airRead tells whether the page that shows wants the air's temperature and humidity.
-func (m Model) airRead() bool { return m.screen == decideScreen && m.pageShown() == suppliesPage }
+func (m Model) airRead() bool { return m.screen == keys.DecideScreen && m.pageShown() == suppliesPage }

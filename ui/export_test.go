@@ -5,6 +5,7 @@ import (
 
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/watch"
+	"duskhand/ui/keys"
 )
 
 // Tick is the message that a second has passed, for tests that lead the clock.
@@ -14,10 +15,7 @@ func (m Model) Tick() tea.Msg { return tickMsg{m.generation} }
 func (m Model) Close() error { return m.close() }
 
 // Keys returns the table of keys as it stands.
-func (m Model) Keys() keyMap { return m.keys }
-
-// All returns the bindings of the table.
-var All = (*keyMap).all
+func (m Model) Keys() keys.Table { return m.keys }
 
 // Stack and Part open the layout to its tests.
 type Part = part
@@ -51,9 +49,3 @@ func Reported(f arrival.Frame) tea.Msg {
 
 // Config is what the program was given.
 func (m Model) Config() Config { return m.config }
-
-// DefaultKeys and NamedKeys open the table of keys to its tests.
-var (
-	DefaultKeys = defaultKeys
-	NamedKeys   = (*keyMap).named
-)

@@ -3,10 +3,10 @@ package ui
 import (
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"duskhand/ui/draw"
+	"duskhand/ui/keys"
 	"duskhand/ui/theme"
 )
 
@@ -92,8 +92,8 @@ const longestUndo = 34
 
 // namedKey is a key with its words for the footer.
 type namedKey struct {
-	binding *key.Binding
-	words   string
+	key   keys.Bound
+	words string
 }
 
 // placedKey is one that stands in the footer, from a column on to before another.
@@ -105,7 +105,7 @@ type placedKey struct {
 // drawKeys names the keys that matter most now; the rest is behind the question mark.
 func (m Model) drawKeys(area draw.Area) {
 	for _, k := range m.placedKeys(area.Width()) {
-		x := area.Put(k.from, 0, theme.Key, k.binding.Help().Key)
+		x := area.Put(k.from, 0, theme.Key, k.key.Shown)
 		area.Put(x+1, 0, theme.Faint, k.words)
 	}
 }
@@ -118,7 +118,7 @@ func (m Model) placedKeys(width int) (placed []placedKey) {
 		if x > 0 {
 			from += 3
 		}
-		to := from + draw.Width(k.binding.Help().Key) + 1 + draw.Width(k.words)
+		to := from + draw.Width(k.key.Shown) + 1 + draw.Width(k.words)
 		if x > 0 && to > width {
 			continue
 		}
@@ -128,28 +128,17 @@ func (m Model) placedKeys(width int) (placed []placedKey) {
 	return placed
 }
 
-func (m *Model) namedKeys() (shown []namedKey) {
-	if m.keys.Next.Enabled() {
-		shown = append(shown, namedKey{&m.keys.Next, m.likely().words})
-	}
-	if m.keys.Undo.Enabled() {
-		shown = append(shown, namedKey{&m.keys.Undo, draw.Shorten(m.config.Charset, m.log.UndoWords(m.config.Kit.Site.Zone), longestUndo)})
-	}
-	for _, own := range []namedKey{{&m.keys.Axes, "axes of a star"}, {&m.keys.Level, "level"}, {&m.keys.Focused, "focused"}, {&m.keys.PageOn, "page"}, {&m.keys.Temperature, "temperature"}, {&m.keys.Humidity, "humidity"}, {&m.keys.KeepFraming, "keep it"}, {&m.keys.Framing, "in numbers"}, {&m.keys.TurnOn, "turn"}, {&m.keys.Skip, "leave out"}, {&m.keys.Open, "open"}} {
-		if own.binding.Enabled() {
-			shown = append(shown, own)
+// namedKeys are the keys that the footer names now, from the left.
+func (m Model) namedKeys() (shown []namedKey) {
+	for _, k := range m.keys.Footer() {
+		words := k.Short
+		switch k.Action {
+		case keys.Next:
+			words = m.likely().words
+		case keys.Undo:
+			words = draw.Shorten(m.config.Charset, m.log.UndoWords(m.config.Kit.Site.Zone), longestUndo)
 		}
-	}
-	shown = append(shown, namedKey{&m.keys.Screen, "next screen"})
-	if m.keys.Digits.Enabled() {
-		shown = append(shown, namedKey{&m.keys.Digits, "digits only"})
-	}
-	if m.keys.Steps.Enabled() {
-		shown = append(shown, namedKey{&m.keys.Steps, "steps"})
-	}
-	shown = append(shown, namedKey{&m.keys.Help, "keys"})
-	if m.keys.NewKit.Enabled() {
-		shown = append(shown, namedKey{&m.keys.NewKit, "a kit of your own"})
+		shown = append(shown, namedKey{k, words})
 	}
 	return shown
 }

@@ -10,6 +10,7 @@ import (
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/frame"
+	"duskhand/ui/keys"
 	"duskhand/ui/theme"
 )
 
@@ -26,7 +27,7 @@ type framer struct {
 
 // deriveFrame computes the framing anew while its screen shows.
 func (m Model) deriveFrame() Model {
-	if m.tonight == nil || m.screen != frameScreen {
+	if m.tonight == nil || m.screen != keys.FrameScreen {
 		return m
 	}
 	m.frame.facts = m.run.FrameAt(m.framing())
@@ -69,7 +70,7 @@ func (m Model) drawFrame(area draw.Area) {
 func (m Model) drawFrameWords(area draw.Area, header int) {
 	y := m.drawFrameAnswer(area, header)
 	if m.frame.draft != nil && y < area.Height() {
-		y += paragraph(area, y, theme.Caution, longestThatFits(area.Width(), "not kept yet: "+m.keys.KeepFraming.Help().Key+" keeps it, "+m.keys.DropFraming.Help().Key+" drops it", m.keys.KeepFraming.Help().Key+" keeps it"))
+		y += paragraph(area, y, theme.Caution, longestThatFits(area.Width(), "not kept yet: "+m.keys.Shown(keys.KeepFraming)+" keeps it, "+m.keys.Shown(keys.DropFraming)+" drops it", m.keys.Shown(keys.KeepFraming)+" keeps it"))
 	}
 	for _, said := range m.frameTold().Sentences() {
 		lines := strings.Count(ansi.Wordwrap(said.Text, max(1, area.Width()), ""), "\n") + 1

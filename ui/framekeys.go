@@ -3,10 +3,10 @@ package ui
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
@@ -14,6 +14,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/ui/frame"
+	"duskhand/ui/keys"
 )
 
 // What the Frame screen's keys do. They change a draft, which a key or a few quiet seconds make part of the
@@ -23,59 +24,59 @@ import (
 const farthestZoom = 10
 
 // framed handles the keys of the Frame screen that change nothing but the drawing or the draft.
-func (m Model) framed(msg tea.KeyMsg) (Model, bool) {
-	if m.screen != frameScreen || m.tonight == nil {
+func (m Model) framed(action keys.Action) (Model, bool) {
+	if m.screen != keys.FrameScreen || m.tonight == nil {
 		return m, false
 	}
-	switch {
-	case key.Matches(msg, m.keys.Closer):
+	switch action {
+	case keys.Closer:
 		m.frame.view.Zoom = min(m.frame.view.Zoom+1, farthestZoom)
-	case key.Matches(msg, m.keys.Wider):
+	case keys.Wider:
 		m.frame.view.Zoom = max(m.frame.view.Zoom-1, -farthestZoom)
-	case key.Matches(msg, m.keys.AsSeen):
+	case keys.AsSeen:
 		m.frame.view.AsCamera = !m.frame.view.AsCamera
-	case m.drafted(msg):
-		return m.draft(msg), true
 	default:
-		return m, false
+		if !drafted(action) {
+			return m, false
+		}
+		m = m.draft(action)
 	}
 	return m, true
 }
 
 // drafted tells whether a key changes the framing.
-func (m Model) drafted(msg tea.KeyMsg) bool {
-	k := m.keys
-	return key.Matches(msg, k.Up, k.Down, k.Left, k.Right, k.TurnBack, k.TurnOn, k.TurnBackFar, k.TurnOnFar, k.Keep, k.Middle)
+func drafted(action keys.Action) bool {
+	return slices.Contains([]keys.Action{keys.Up, keys.Down, keys.Left, keys.Right, keys.TurnBack, keys.TurnOn, keys.TurnBackFar,
+		keys.TurnOnFar, keys.Keep, keys.Middle}, action)
 }
 
 // draft changes the draft by a key.
-func (m Model) draft(msg tea.KeyMsg) Model {
+func (m Model) draft(action keys.Action) Model {
 	if m.follows != "" {
 		m.asking = m.askWhoWrites()
 		return m
 	}
 	f := m.framing()
-	k := m.keys
-	switch {
-	case key.Matches(msg, k.Left):
+	switch action {
+	case keys.Left:
 		f.Middle = m.shifted(f, -1, 0)
-	case key.Matches(msg, k.Right):
+	case keys.Right:
 		f.Middle = m.shifted(f, +1, 0)
-	case key.Matches(msg, k.Up):
+	case keys.Up:
 		f.Middle = m.shifted(f, 0, +1)
-	case key.Matches(msg, k.Down):
+	case keys.Down:
 		f.Middle = m.shifted(f, 0, -1)
-	case key.Matches(msg, k.TurnBack):
+	case keys.TurnBack:
 		f = m.turned(f, -1*sky.Degree)
-	case key.Matches(msg, k.TurnOn):
+	case keys.TurnOn:
 		f = m.turned(f, +1*sky.Degree)
-	case key.Matches(msg, k.TurnBackFar):
+	case keys.TurnBackFar:
 		f = m.turned(f, -10*sky.Degree)
-	case key.Matches(msg, k.TurnOnFar):
+	case keys.TurnOnFar:
 		f = m.turned(f, +10*sky.Degree)
-	case key.Matches(msg, k.Middle):
+	case keys.Middle:
 		f.Middle = kit.SkyOffset{}
-	case key.Matches(msg, k.Keep):
+	case keys.Keep:
 		f.Keep = afterwards(f.Keep)
 	}
 	m.frame.draft, m.frame.idle = &f, 0

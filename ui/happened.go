@@ -12,6 +12,7 @@ import (
 	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/ui/facts"
+	"duskhand/ui/keys"
 )
 
 // utterance is something said that has yet to be written: at a key, or by a script, which waits for an
@@ -213,15 +214,15 @@ func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
 
 // screenOfStage is where the night stands: the Run screen once the derotator has been on, the checklist
 // before that.
-func (m Model) screenOfStage() screenID {
+func (m Model) screenOfStage() keys.Screen {
 	if m.log.DerotatorSince.IsZero() {
-		return stepsScreen
+		return keys.StepsScreen
 	}
 	switch m.config.Steps.Stage(m.log) {
 	case "stow":
-		return stepsScreen
+		return keys.StepsScreen
 	}
-	return runScreen
+	return keys.RunScreen
 }
 
 // folded starts the night from its events.

@@ -3,10 +3,10 @@ package ui
 import (
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
 	"duskhand/ui/draw"
+	"duskhand/ui/keys"
 	"duskhand/ui/theme"
 )
 
@@ -22,7 +22,7 @@ func cautions() []string {
 // helpSheet is the sheet of keys laid out for a window: the cautions, an empty row, and rows of keys.
 type helpSheet struct {
 	cautions []string // wrapped
-	keys     []*key.Binding
+	keys     []keys.Bound
 	columns  int
 	rows     int // of keys
 	shown    int // rows of the window for all of it
@@ -30,7 +30,7 @@ type helpSheet struct {
 
 // sheet lays the help out. In a low window the keys take two columns.
 func (m Model) sheet(width, height int) helpSheet {
-	s := helpSheet{keys: m.possibleFirst(), columns: 1, shown: max(1, height-1)}
+	s := helpSheet{keys: m.keys.All(), columns: 1, shown: max(1, height-1)}
 	for _, each := range cautions() {
 		s.cautions = append(s.cautions, strings.Split(ansi.Wordwrap(each, max(1, width), ""), "\n")...)
 	}
@@ -66,9 +66,9 @@ func (m Model) drawHelp(area draw.Area) {
 	from, rows := min(m.helpFrom, s.last()), s.shown
 	if s.last() > 0 && rows > 1 {
 		rows--
-		words := "more below: " + m.keys.Down.Help().Key
+		words := "more below: " + m.keys.Shown(keys.Down)
 		if from == s.last() {
-			words = "the end; back: " + m.keys.Up.Help().Key
+			words = "the end; back: " + m.keys.Shown(keys.Up)
 		}
 		area.Put(0, area.Height()-1, theme.Key, words)
 	}
@@ -91,25 +91,12 @@ func (m Model) drawSheetRow(area draw.Area, s helpSheet, row int) {
 	}
 }
 
-// possibleFirst returns every binding, those that can be pressed now first.
-func (m Model) possibleFirst() []*key.Binding {
-	var possible, others []*key.Binding
-	for _, b := range m.keys.all() {
-		if b.Enabled() {
-			possible = append(possible, b)
-		} else {
-			others = append(others, b)
-		}
-	}
-	return append(possible, others...)
-}
-
-func (m Model) drawKey(area draw.Area, b *key.Binding) {
+func (m Model) drawKey(area draw.Area, b keys.Bound) {
 	role := theme.Text
-	if !b.Enabled() {
+	if !b.Possible {
 		role = theme.Faint
 	}
 	const widestKey = 10
-	area.Put(0, 0, theme.Key, b.Help().Key)
-	area.Put(widestKey, 0, role, draw.Shorten(m.config.Charset, b.Help().Desc, area.Width()-widestKey))
+	area.Put(0, 0, theme.Key, b.Shown)
+	area.Put(widestKey, 0, role, draw.Shorten(m.config.Charset, b.Words, area.Width()-widestKey))
 }

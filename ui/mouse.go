@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"duskhand/ui/keys"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -17,9 +18,9 @@ func (m Model) pointed(msg tea.MouseMsg) (Model, tea.Cmd) {
 		return m.helped(-1), nil
 	case msg.Button == tea.MouseButtonWheelDown && m.helping:
 		return m.helped(+1), nil
-	case msg.Button == tea.MouseButtonWheelUp && m.keys.Up.Enabled() && m.screen != frameScreen:
+	case msg.Button == tea.MouseButtonWheelUp && m.keys.Of(keys.Up).Possible && m.screen != keys.FrameScreen:
 		return m.moved(-1), nil
-	case msg.Button == tea.MouseButtonWheelDown && m.keys.Down.Enabled() && m.screen != frameScreen:
+	case msg.Button == tea.MouseButtonWheelDown && m.keys.Of(keys.Down).Possible && m.screen != keys.FrameScreen:
 		return m.moved(+1), nil
 	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && msg.Y == m.height-1 && !m.helping:
 		return m.clicked(msg.X)
@@ -40,24 +41,5 @@ func (m Model) clicked(x int) (Model, tea.Cmd) {
 	if i < 0 {
 		return m, nil
 	}
-	return m.pressed(keyOf(placed[i].binding.Keys()[0]))
-}
-
-// keyOf is the message of a key by its name.
-func keyOf(name string) tea.KeyMsg {
-	switch name {
-	case " ":
-		return tea.KeyMsg{Type: tea.KeySpace, Runes: []rune(" ")}
-	case "enter":
-		return tea.KeyMsg{Type: tea.KeyEnter}
-	case "tab":
-		return tea.KeyMsg{Type: tea.KeyTab}
-	case "esc":
-		return tea.KeyMsg{Type: tea.KeyEsc}
-	case "left":
-		return tea.KeyMsg{Type: tea.KeyLeft}
-	case "right":
-		return tea.KeyMsg{Type: tea.KeyRight}
-	}
-	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
+	return m.pressed(placed[i].key.Press())
 }

@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/ui/form"
+	"duskhand/ui/keys"
 )
 
 // NewKit is how a person who looks at the example night makes a kit of their own: Write puts it on the disk,
@@ -25,7 +26,7 @@ func (m Model) offer() string {
 	if m.config.NewKit == nil {
 		return ""
 	}
-	return "An example night with an invented kit. " + m.keys.NewKit.Help().Key + ": make a kit of your own."
+	return "An example night with an invented kit. " + m.keys.Shown(keys.NewKit) + ": make a kit of your own."
 }
 
 // openForm shows the questions, as they were left.

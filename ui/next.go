@@ -3,6 +3,7 @@ package ui
 import (
 	"duskhand/checklist"
 	"duskhand/ui/draw"
+	"duskhand/ui/keys"
 	"duskhand/ui/say"
 )
 
@@ -18,7 +19,7 @@ func (m Model) likely() nextThing {
 	if m.tonight == nil {
 		return nextThing{}
 	}
-	if s, ok := m.chosenStep(); ok && m.screen == stepsScreen && m.wandered && s.ID != m.advice.Step {
+	if s, ok := m.chosenStep(); ok && m.screen == keys.StepsScreen && m.wandered && s.ID != m.advice.Step {
 		return m.doStep(s)
 	}
 	return m.advised()
@@ -27,7 +28,7 @@ func (m Model) likely() nextThing {
 // advised is the advice's offer, with the step named where its list does not show.
 func (m Model) advised() nextThing {
 	thing := nextThing{say.ActionWords(m.advice.Offer), m.advice.Offer}
-	if _, plain := thing.action.(checklist.DoStep); plain && m.screen != stepsScreen {
+	if _, plain := thing.action.(checklist.DoStep); plain && m.screen != keys.StepsScreen {
 		if s, ok := m.stepNamed(m.advice.Step); ok {
 			const longest = 44
 			thing.words = draw.Shorten(m.config.Charset, "done: "+s.Sentence(m.sentences), longest)

@@ -79,17 +79,16 @@ func TestWords(t *testing.T) {
 func TestKeysAreDistinctAndHelpful(t *testing.T) {
 	s := start(t, 80, 24, nil)
 	for _, screen := range []string{"run", "night", "two stars", "focus star", "frame", "steps"} {
-		keys := s.model.Keys()
 		taken := map[string]string{}
-		for _, b := range ui.All(&keys) {
-			require.NotEmpty(t, b.Help().Desc)
-			require.NotEmpty(t, b.Help().Key)
-			if !b.Enabled() {
+		for _, b := range s.model.Keys().All() {
+			require.NotEmpty(t, b.Words)
+			require.NotEmpty(t, b.Shown)
+			if !b.Possible {
 				continue
 			}
-			for _, k := range b.Keys() {
-				require.Empty(t, taken[k], "%q says %q and %q on %s", k, taken[k], b.Help().Desc, screen)
-				taken[k] = b.Help().Desc
+			for _, k := range b.Keys {
+				require.Empty(t, taken[k], "%q says %q and %q on %s", k, taken[k], b.Words, screen)
+				taken[k] = b.Words
 			}
 		}
 		s.press("tab")

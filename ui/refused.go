@@ -2,41 +2,42 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/ui/keys"
 )
 
 // refused says why a key that says something in a night does nothing now: in the words with which a script
 // that said it would be refused, or where the key works. A key that is silent is taken for one that worked.
 func (m Model) refused(msg tea.KeyMsg) Model {
-	pressed := func(b key.Binding) bool { // whether or not it can do anything now
-		b.SetEnabled(true)
-		return key.Matches(msg, b)
-	}
+	meant := m.keys.Meant(msg)
 	if m.store == nil || m.tonight == nil {
-		for _, b := range m.keys.saying() {
-			if pressed(b) {
-				m.notice = "the journal is not open yet; press again when it is"
-			}
+		if slices.ContainsFunc(meant, func(b keys.Bound) bool { return b.Says && len(b.On) == 0 }) {
+			m.notice = "the journal is not open yet; press again when it is"
 		}
 		return m
 	}
-	switch {
-	case pressed(m.keys.Subs):
-		return m.refusing(checklist.StartSubs{})
-	case pressed(m.keys.Undo):
-		return m.refusing(checklist.Undo{})
-	case pressed(m.keys.Redo):
-		return m.refusing(checklist.Redo{})
-	case pressed(m.keys.Next):
-		m.notice = "nothing is to be said here now"
-	case m.screen == runScreen && (pressed(m.keys.Target) || pressed(m.keys.Divide)):
-		m.notice = "the kit has one target; add another [[target]] to it, or take one on the screen decide"
-	case m.screen == runScreen:
-		return m.worksElsewhere(pressed)
+	for _, b := range meant {
+		switch {
+		case b.Action == keys.Subs:
+			return m.refusing(checklist.StartSubs{})
+		case b.Action == keys.Undo:
+			return m.refusing(checklist.Undo{})
+		case b.Action == keys.Redo:
+			return m.refusing(checklist.Redo{})
+		case b.Action == keys.Next:
+			m.notice = "nothing is to be said here now"
+			return m
+		case m.screen == keys.RunScreen && (b.Action == keys.Target || b.Action == keys.Divide):
+			m.notice = "the kit has one target; add another [[target]] to it, or take one on the screen decide"
+			return m
+		}
+	}
+	if m.screen == keys.RunScreen {
+		return m.worksElsewhere(meant)
 	}
 	return m
 }
@@ -50,27 +51,11 @@ func (m Model) refusing(a checklist.Action) Model {
 }
 
 // worksElsewhere names the screen on which a key says something.
-func (m Model) worksElsewhere(pressed func(key.Binding) bool) Model {
-	for _, own := range []struct {
-		binding key.Binding
-		screen  screenID
-	}{
-		{m.keys.Axes, starsScreen}, {m.keys.Level, starsScreen}, {m.keys.Focused, focusScreen},
-		{m.keys.Temperature, focusScreen}, {m.keys.Humidity, decideScreen}, {m.keys.Skip, stepsScreen},
-		{m.keys.Fail, stepsScreen}, {m.keys.Framing, frameScreen}, {m.keys.Seen, frameScreen},
-		{m.keys.Grid, frameScreen}, {m.keys.Save, frameScreen},
-	} {
-		if pressed(own.binding) {
-			m.notice = fmt.Sprintf("%s (%s) is a key of the screen %s: go there with %d", own.binding.Help().Key,
-				own.binding.Help().Desc, screenNames()[own.screen], own.screen+1)
-			return m
-		}
+func (m Model) worksElsewhere(meant []keys.Bound) Model {
+	i := slices.IndexFunc(meant, func(b keys.Bound) bool { return b.Says && len(b.On) > 0 })
+	if i >= 0 {
+		b := meant[i]
+		m.notice = fmt.Sprintf("%s (%s) is a key of the screen %s: go there with %d", b.Shown, b.Words, b.On[0], b.On[0]+1)
 	}
 	return m
-}
-
-// saying are the keys of the Run screen that say what has happened.
-func (k keyMap) saying() []key.Binding {
-	return []key.Binding{k.Next, k.Derotator, k.Rewound, k.Read, k.Subs, k.Target, k.Undo, k.Redo,
-		k.Divide, k.Note}
 }

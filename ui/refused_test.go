@@ -9,7 +9,6 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/plan/kit"
-	"duskhand/ui"
 )
 
 func TestSubsAtAKeyAreRefusedInTheWordsThatAScriptHears(t *testing.T) {
@@ -25,19 +24,15 @@ func TestNoKeyIsSilentOnRun(t *testing.T) {
 	moves := []string{"up", "down", "left", "right", "enter", "esc", "tab", "shift+tab", "q", "ctrl+c", "K"}
 	onlyDraws := []string{"+", "=", "-", ",", ".", "<", ">", "v", "0", "d", "j", "k", "1"} // nothing is said with them
 	fresh := own(t, 120, 40)
-	keys := fresh.model.Keys()
-	for _, b := range ui.All(&keys) {
-		for _, k := range b.Keys() {
+	for _, b := range fresh.model.Keys().All() {
+		for _, k := range b.Keys {
 			if slices.Contains(moves, k) || slices.Contains(onlyDraws, k) {
 				continue
 			}
 			s := ownOf(t, 120, 40, func(k *kit.Kit) { k.Targets = k.Targets[:1] })
 			before := s.text()
-			if k == " " {
-				k = "space"
-			}
 			s.press(k)
-			assert.NotEqual(t, before, s.text(), "the key %s, %s", k, b.Help().Desc)
+			assert.NotEqual(t, before, s.text(), "the key %s, %s", k, b.Words)
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"time"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
@@ -17,33 +16,12 @@ import (
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/form"
+	"duskhand/ui/keys"
 	"duskhand/ui/theme"
 )
 
-// screenID names a screen.
-type screenID int
-
-// The screens, in the order in which tab goes through them.
-const (
-	runScreen screenID = iota
-	nightScreen
-	starsScreen
-	focusScreen
-	frameScreen
-	subsScreen
-	decideScreen
-	alarmsScreen
-	stepsScreen
-	screenCount
-)
-
-// screenNames are the screens by the names that the checklist's steps have for them.
-func screenNames() map[screenID]string {
-	return map[screenID]string{runScreen: "run", nightScreen: "night", starsScreen: "two stars", focusScreen: "focus star", frameScreen: "frame", subsScreen: "subs", decideScreen: "decide", stepsScreen: "steps", alarmsScreen: "alarms"}
-}
-
 // show goes to a screen.
-func (m Model) show(id screenID) Model {
+func (m Model) show(id keys.Screen) Model {
 	m.screen, m.scroll, m.wandered = id, 0, false
 	return m.deriveStars().deriveFrame().deriveSubs().deriveDecide().deriveSteps()
 }
@@ -52,11 +30,11 @@ func (m Model) show(id screenID) Model {
 type Model struct {
 	config Config
 	theme  theme.Theme
-	keys   keyMap
+	keys   keys.Table
 	grid   *draw.Grid // reused from frame to frame; View is its only user
 
 	width, height int
-	screen        screenID
+	screen        keys.Screen
 	digitsOnly    bool
 	helping       bool
 	helpFrom      int // the row of the sheet of keys that shows first
@@ -118,7 +96,7 @@ func New(c Config) Model {
 	if len(c.Steps.All()) == 0 {
 		c.Steps = checklist.Steps()
 	}
-	m := Model{config: c, theme: c.theme(), keys: keysFor(c.Kit.Keys), grid: draw.NewGrid(0, 0), now: now, reading: c.Clock.Reading(),
+	m := Model{config: c, theme: c.theme(), keys: keys.New(c.Kit.Keys), grid: draw.NewGrid(0, 0), now: now, reading: c.Clock.Reading(),
 		date: plan.DateOf(c.Kit.Site.Place, now)}
 	m.notice = m.offer()
 	return m
@@ -135,7 +113,7 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	m, jumped := m.watchClock()
 	next, cmd := m.handle(msg)
 	next, asks := next.askToDecide()
-	next.keys = next.keys.enabled(next)
+	next.keys = next.keys.In(next.keyState())
 	next, programs := next.callPrograms()
 	return next, tea.Batch(jumped, cmd, asks, programs)
 }
@@ -225,7 +203,7 @@ func (m Model) pressedAll(msg tea.KeyMsg) (Model, tea.Cmd) {
 		one.Runes = []rune{r}
 		var cmd tea.Cmd
 		m, cmd = m.pressed(one)
-		m.keys = m.keys.enabled(m)
+		m.keys = m.keys.In(m.keyState())
 		cmds = append(cmds, cmd)
 	}
 	return m, tea.Batch(cmds...)
@@ -248,121 +226,136 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if m.forming {
 		return m.toForm(msg)
 	}
-	if next, handled := m.framed(msg); handled && !m.helping {
+	if number, ok := screenNumber(msg); ok && !m.helping {
+		return m.show(number), nil
+	}
+	action, possible := m.keys.Action(msg)
+	if next, handled := m.framed(action); handled && !m.helping {
 		return next, nil
 	}
-	if next, handled := m.decided(msg); handled && !m.helping {
+	if next, handled := m.decided(action); handled && !m.helping {
 		return next, nil
 	}
+	if !possible && !m.helping {
+		return m.inVain(msg), nil
+	}
+	return m.does(action)
+}
+
+// inVain is a key that does nothing now: it is told why. A window that only follows asks whether to write.
+func (m Model) inVain(msg tea.KeyMsg) Model {
+	if m.follows != "" && msg.Type != tea.KeyEsc {
+		m.asking = m.askWhoWrites()
+		return m
+	}
+	return m.refused(msg)
+}
+
+// does what a key is for, wherever it is pressed; what says something of the night is said.
+func (m Model) does(action keys.Action) (Model, tea.Cmd) {
 	switch {
-	case key.Matches(msg, m.keys.Quit):
+	case action == keys.Quit:
 		return m.leave()
-	case key.Matches(msg, m.keys.Help):
+	case action == keys.Help:
 		m.helping, m.helpFrom = !m.helping, 0
-	case m.helping && key.Matches(msg, m.keys.Up):
+	case m.helping && action == keys.Up:
 		m = m.helped(-1)
-	case m.helping && key.Matches(msg, m.keys.Down):
+	case m.helping && action == keys.Down:
 		m = m.helped(+1)
 	case m.helping:
 		m.helping = false
-	case key.Matches(msg, m.keys.Screen):
-		m = m.show((m.screen + 1) % screenCount)
-	case key.Matches(msg, m.keys.Back):
-		m = m.show((m.screen + screenCount - 1) % screenCount)
-	case key.Matches(msg, m.keys.Number):
-		if number := screenID(msg.Runes[0] - '1'); number < screenCount {
-			m = m.show(number)
-		}
-	case key.Matches(msg, m.keys.Snooze):
+	case action == keys.NextScreen:
+		m = m.show((m.screen + 1) % keys.ScreenCount)
+	case action == keys.Back:
+		m = m.show((m.screen + keys.ScreenCount - 1) % keys.ScreenCount)
+	case action == keys.Snooze:
 		m = m.snooze()
-	case key.Matches(msg, m.keys.Steps):
-		m = m.show(stepsScreen)
-	case key.Matches(msg, m.keys.Open):
+	case action == keys.Steps:
+		m = m.show(keys.StepsScreen)
+	case action == keys.Open:
 		return m.openHelping()
-	case key.Matches(msg, m.keys.NewKit):
+	case action == keys.NewKit:
 		return m.openForm()
-	case key.Matches(msg, m.keys.Digits):
+	case action == keys.Digits:
 		m.digitsOnly = !m.digitsOnly
-	case key.Matches(msg, m.keys.KeepFraming):
+	case action == keys.KeepFraming:
 		return m.keepFraming()
-	case key.Matches(msg, m.keys.Save):
+	case action == keys.Save:
 		return m.savePage()
-	case key.Matches(msg, m.keys.DropFraming):
+	case action == keys.DropFraming:
 		m.frame.draft = nil
 		return m.deriveFrame(), nil
-	case key.Matches(msg, m.keys.Up):
+	case action == keys.Up:
 		m = m.moved(-1)
-	case key.Matches(msg, m.keys.Down):
+	case action == keys.Down:
 		m = m.moved(+1)
 	default:
-		return m.said(msg)
+		return m.said(action)
 	}
 	return m, nil
 }
 
-// said handles the keys that say what has happened. A window that only follows asks whether to write.
-func (m Model) said(msg tea.KeyMsg) (Model, tea.Cmd) {
-	if m.follows != "" && msg.Type != tea.KeyEsc {
-		m.asking = m.askWhoWrites()
-		return m, nil
-	}
-	switch {
-	case key.Matches(msg, m.keys.Next):
+// said handles the keys that say what has happened.
+func (m Model) said(action keys.Action) (Model, tea.Cmd) {
+	switch action {
+	case keys.Next:
 		return m.sayNext()
-	case key.Matches(msg, m.keys.Derotator):
+	case keys.Derotator:
 		return m.sayDerotator()
-	case key.Matches(msg, m.keys.Rewound):
+	case keys.Rewound:
 		m.asking = m.askAngle("rewound to", m.offered(), func(to sky.Angle) intent { return saying(checklist.Rewound{To: to}) })
-	case key.Matches(msg, m.keys.Read):
+	case keys.Read:
 		m.asking = m.askAngle("the derotator shows", nil, func(read sky.Angle) intent { return saying(checklist.Read{Angle: read}) })
-	case key.Matches(msg, m.keys.Skip):
+	case keys.Skip:
 		s, _ := m.chosenStep()
 		m.asking = m.askReason("left out because", func(text string) checklist.Action { return checklist.SkipStep{Step: s.ID, Reason: text} })
-	case key.Matches(msg, m.keys.Fail):
+	case keys.Fail:
 		s, _ := m.chosenStep()
 		m.asking = m.askReason("what went wrong", func(text string) checklist.Action { return checklist.FailStep{Step: s.ID, Note: text} })
-	case key.Matches(msg, m.keys.Note):
+	case keys.Note:
 		m.asking = m.askReason("note", func(text string) checklist.Action { return checklist.WriteNote{Text: text} })
-	case key.Matches(msg, m.keys.Divide):
+	case keys.Divide:
 		m.asking = m.askDivide()
-	case key.Matches(msg, m.keys.Framing):
+	case keys.Framing:
 		m.asking = m.askFraming()
-	case key.Matches(msg, m.keys.Seen):
+	case keys.Seen:
 		m.asking = m.askSeen()
-	case key.Matches(msg, m.keys.Grid):
+	case keys.Mosaic:
 		m.asking = m.askGrid()
-	case key.Matches(msg, m.keys.Axes):
+	case keys.Axes:
 		m.asking = m.askSight()
-	case key.Matches(msg, m.keys.Level):
+	case keys.Level:
 		m.asking = m.askLevel()
-	case key.Matches(msg, m.keys.Focused):
+	case keys.Focused:
 		if m.log.Subs != nil {
 			m.notice = "subs are being taken; say that they have stopped, then focus"
 			return m, nil
 		}
 		m.asking = m.askTemperature(true)
-	case key.Matches(msg, m.keys.Temperature):
+	case keys.Temperature:
 		m.asking = m.askTemperature(false)
-	case key.Matches(msg, m.keys.Subs):
+	case keys.Subs:
 		if m.log.Subs != nil {
 			return m.say(checklist.StopSubs{})
 		}
 		return m.say(checklist.StartSubs{})
-	case key.Matches(msg, m.keys.Humidity):
+	case keys.Humidity:
 		m.asking = m.askHumidity()
-	case key.Matches(msg, m.keys.Target) && m.screen == decideScreen:
-		return m.takeTarget()
-	case key.Matches(msg, m.keys.Target):
+	case keys.Target:
+		if m.screen == keys.DecideScreen {
+			return m.takeTarget()
+		}
 		return m.say(m.nextTarget())
-	case key.Matches(msg, m.keys.Undo) && m.frame.draft != nil:
-		m.frame.draft = nil // what was entered last
-		return m.deriveFrame(), nil
-	case key.Matches(msg, m.keys.Undo):
+	case keys.Undo:
+		if m.frame.draft != nil {
+			m.frame.draft = nil // what was entered last
+			return m.deriveFrame(), nil
+		}
 		return m.say(checklist.Undo{})
-	case key.Matches(msg, m.keys.Redo):
+	case keys.Redo:
 		return m.say(checklist.Redo{})
 	}
-	return m.refused(msg), nil
+	return m, nil
 }
 
 // sayDerotator says it was turned off, or asks at which angle it was turned on, unless that is known.
@@ -393,4 +386,13 @@ func (m Model) offered() *sky.Angle {
 	}
 	to := m.run.Next.To
 	return &to
+}
+
+// screenNumber returns the screen whose number was pressed.
+func screenNumber(msg tea.KeyMsg) (s keys.Screen, ok bool) {
+	if msg.Type != tea.KeyRunes || msg.Paste || len(msg.Runes) != 1 {
+		return 0, false
+	}
+	s = keys.Screen(msg.Runes[0] - '1')
+	return s, s >= 0 && s < keys.ScreenCount
 }

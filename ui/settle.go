@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/ui/keys"
 )
 
 // sayNext says that the next thing is done, and with it what else the Run screen's sentence asked for: who
@@ -13,7 +14,7 @@ import (
 func (m Model) sayNext() (Model, tea.Cmd) {
 	thing := m.likely()
 	var cmds []tea.Cmd
-	if m.screen == runScreen && m.log.UsesSteps() {
+	if m.screen == keys.RunScreen && m.log.UsesSteps() {
 		for _, id := range askedWith(thing.action) {
 			if !m.isOpen(id) {
 				continue

@@ -10,6 +10,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/ui/facts"
+	"duskhand/ui/keys"
 )
 
 // What the screens say, for whoever has none: a status line, a log, a voice. It is the screens' own wording,
@@ -34,7 +35,7 @@ type Spoken struct {
 // Speak returns what the screens would say of an instant. Stars fill the sentences of the steps before the first
 // run; without them those are said in plain words.
 func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
-	m := Model{config: c, keys: keysFor(c.Kit.Keys), tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
+	m := Model{config: c, keys: keys.New(c.Kit.Keys), tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
 	m.advice = r.Advice()
 	m.alerts = r.Alerts(m.advice, framesOf(r))
 	m = m.deriveSteps()
@@ -46,7 +47,7 @@ func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
 	if m.nextStep >= 0 {
 		next := m.steps[m.nextStep]
 		s.StepID, s.Step = next.ID, strings.TrimSpace(next.Sentence(m.sentences)+" "+m.changed(next))
-		if m.screenOfStage() == stepsScreen {
+		if m.screenOfStage() == keys.StepsScreen {
 			s.ToDo = []string{s.Step}
 		}
 	}

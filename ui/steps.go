@@ -11,6 +11,7 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
 	"duskhand/ui/draw"
+	"duskhand/ui/keys"
 	"duskhand/ui/theme"
 )
 
@@ -118,10 +119,8 @@ func (m Model) openHelping() (Model, tea.Cmd) {
 		m.notice = "no screen helps with this step; do it, then say so"
 		return m, nil
 	}
-	for id, name := range screenNames() {
-		if name == s.Screen {
-			return m.show(id), nil
-		}
+	if screen, known := keys.ScreenNamed(s.Screen); known {
+		return m.show(screen), nil
 	}
 	return m, nil
 }

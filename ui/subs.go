@@ -9,6 +9,7 @@ import (
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
 	"duskhand/ui/draw"
+	"duskhand/ui/keys"
 	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
@@ -17,7 +18,7 @@ import (
 
 // deriveSubs places the frames anew while its screen shows.
 func (m Model) deriveSubs() Model {
-	if m.tonight == nil || m.screen != subsScreen {
+	if m.tonight == nil || m.screen != keys.SubsScreen {
 		return m
 	}
 	m.subs.facts = m.run.SubsAt(m.subs.free, m.subs.blind)

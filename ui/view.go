@@ -2,6 +2,7 @@ package ui
 
 import (
 	"duskhand/ui/draw"
+	"duskhand/ui/keys"
 	"duskhand/ui/theme"
 )
 
@@ -23,21 +24,21 @@ func (m Model) View() string {
 	case m.tonight == nil:
 		m.drawHeader(area.Area(0, 0, m.width, 2))
 		area.PutCentre(m.height/2, theme.Text, "reading the night …")
-	case m.screen == nightScreen:
+	case m.screen == keys.NightScreen:
 		m.drawNight(area)
-	case m.screen == starsScreen:
+	case m.screen == keys.StarsScreen:
 		m.drawStars(area)
-	case m.screen == focusScreen:
+	case m.screen == keys.FocusScreen:
 		m.drawFocus(area)
-	case m.screen == frameScreen:
+	case m.screen == keys.FrameScreen:
 		m.drawFrame(area)
-	case m.screen == subsScreen:
+	case m.screen == keys.SubsScreen:
 		m.drawSubs(area)
-	case m.screen == decideScreen:
+	case m.screen == keys.DecideScreen:
 		m.drawDecide(area)
-	case m.screen == alarmsScreen:
+	case m.screen == keys.AlarmsScreen:
 		m.drawAlarms(area)
-	case m.screen == stepsScreen:
+	case m.screen == keys.StepsScreen:
 		m.drawSteps(area)
 	case m.digitsOnly:
 		m.drawDigits(area)

@@ -25,7 +25,6 @@ func (r *reader) check() {
 	r.checkFilters()
 	r.checkTargets()
 	r.checkAlarm()
-	r.checkKeys()
 }
 
 // sound tells whether all the fields have values that a check can use.

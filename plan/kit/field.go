@@ -22,7 +22,6 @@ const (
 	sense                      // 1 or -1
 	zone                       // text in quotes: a time zone by its IANA name
 	words                      // a list of texts, their number within the range
-	keyNames                   // a key of the keyboard by its name, or a list of them, their number within the range
 )
 
 // need is whether the file must give the field.
@@ -42,7 +41,7 @@ type field struct {
 	unit             string
 	min, max         float64
 	openMin, openMax bool
-	options          []string // of a choice or a spectral field; of keyNames, the reserved keys that it may have
+	options          []string // of a choice or a spectral field
 	need             need
 	fallback         any    // as the file would give it: float64, int64 or string
 	example          string // as a person would type it
@@ -78,8 +77,6 @@ func (f field) rangeText() string {
 		return `an IANA time zone like "Australia/Broken_Hill"`
 	case text:
 		return fmt.Sprintf("%s to %s characters", figure(f.min), figure(f.max))
-	case keyNames:
-		return "the name of a key, or a list of " + figure(f.min) + " to " + figure(f.max)
 	case words:
 		return fmt.Sprintf("a list of %s to %s texts", figure(f.min), figure(f.max))
 	}

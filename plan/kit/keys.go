@@ -8,93 +8,40 @@ import (
 	"unicode/utf8"
 )
 
-// Keys is which keys each action of the screens has, by the action's name and as KeyNames has them. An
-// action that is not in it has its default.
+// Keys is which keys the file gives to each name of its section [keys], as KeyNames has them. What the names are, and
+// which keys they have otherwise, the kit does not know: see KeyTable.
 type Keys map[string][]string
 
-// KeyAction is one thing that a key of the screens does. Screens are those on which it can be pressed, by
-// the names that the checklist's steps have for them; none are all of them.
-type KeyAction struct {
+// KeyTable is the section [keys] of a file, for whoever knows what its names stand for.
+type KeyTable struct {
+	Keys   Keys
+	names  []string // every name in it, also of those whose keys are at fault
+	faulty map[string]bool
+	lines  lines
+}
+
+// KeyRow is what there is to say of one name of [keys] in reference and template. Help is a sentence; Default has the
+// key or keys that hold if the file says nothing.
+type KeyRow struct {
 	Name, Help string
 	Default    []string
-	Screens    []string
 }
 
-// screenNames are the screens that a key can belong to.
-func screenNames() []string {
-	return []string{"run", "night", "two stars", "focus star", "frame", "subs", "decide", "steps", "alarms"}
-}
+// keysTable is the section whose names the kit does not know.
+const keysTable = "keys"
 
-func allBut(screen string) []string {
-	return slices.DeleteFunc(screenNames(), func(s string) bool { return s == screen })
-}
+// Names returns every name that the section has, in order.
+func (t KeyTable) Names() []string { return t.names }
 
-// KeyActions returns every action whose key the kit can change, in the order of the file. Going to a screen
-// by its number is not among them.
-func KeyActions() []KeyAction {
-	on := func(screens ...string) []string { return screens }
-	return []KeyAction{
-		{"next", "say that the next thing is done", []string{"space"}, nil},
-		{"derotator", "derotator turned on, or off", []string{"o"}, nil},
-		{"rewound", "rewound: to the proposed angle or another", []string{"r"}, nil},
-		{"read", "read the derotator's angle", []string{"a"}, nil},
-		{"subs", "subs started, or stopped", []string{"s"}, nil},
-		{"target", "next target, or the one chosen on the screen decide", []string{"t"}, nil},
-		{"undo", "undo what was said last", []string{"u"}, nil},
-		{"redo", "take the undo back", []string{"y"}, nil},
-		{"divide", "divide the night among the targets", []string{"/"}, nil},
-		{"snooze", "alarms that are on quiet for a while, or again", []string{"z"}, nil},
-		{"note", "note something", []string{"n"}, nil},
-		{"axes", "axis readouts with a star centred", []string{"x"}, on("two stars")},
-		{"level", "slope of the base, by a level", []string{"l"}, on("two stars")},
-		{"focused", "both telescopes focused", []string{"f"}, on("focus star")},
-		{"temperature", "temperature, by the thermometer", []string{"c"}, on("focus star", "decide")},
-		{"humidity", "humidity, by the hygrometer", []string{"h"}, on("decide")},
-		{"page_on", "next page", []string{"right"}, on("decide")},
-		{"page_back", "page before", []string{"left"}, on("decide")},
-		{"type_on", "only the next kind of object", []string{"."}, on("decide")},
-		{"type_back", "only the kind before", []string{","}, on("decide")},
-		{"one_run", "only what lasts one run, or all", []string{"d"}, on("decide")},
-		{"fits", "only what fits the chip, or all", []string{"f"}, on("decide")},
-		{"find", "a constellation or a name", []string{"i"}, on("decide")},
-		{"frame_left", "frame to the left", []string{"left"}, on("frame")},
-		{"frame_right", "frame to the right", []string{"right"}, on("frame")},
-		{"turn_back", "wanted angle a degree less", []string{","}, on("frame")},
-		{"turn_on", "a degree more", []string{"."}, on("frame")},
-		{"turn_back_far", "ten degrees less", []string{"<"}, on("frame")},
-		{"turn_on_far", "ten degrees more", []string{">"}, on("frame")},
-		{"closer", "closer", []string{"+", "="}, on("frame")},
-		{"wider", "wider", []string{"-"}, on("frame")},
-		{"as_seen", "north up, or as the camera sees it", []string{"v"}, on("frame")},
-		{"middle", "object in the middle again", []string{"0"}, on("frame")},
-		{"keep_angle", "which runs keep the wanted angle", []string{"d"}, on("frame")},
-		{"framing", "wanted angle and middle in numbers", []string{"e"}, on("frame")},
-		{"seen", "where the picture shows the object", []string{"i"}, on("frame")},
-		{"mosaic", "a mosaic of several fields", []string{"#"}, on("frame")},
-		{"keep_framing", "keep the framing", []string{"enter"}, on("frame")},
-		{"drop_framing", "drop what is not kept", []string{"esc"}, on("frame")},
-		{"save", "save the page as a picture", []string{"p"}, on("frame")},
-		{"skip", "leave the step out, and why", []string{"m"}, on("steps")},
-		{"fail", "the step went wrong, and how", []string{"w"}, on("steps")},
-		{"open", "the screen that helps with the step", []string{"enter"}, on("steps")},
-		{"steps", "the steps of the night", []string{"b"}, allBut("steps")},
-		{"screen", "next screen", []string{"tab"}, nil},
-		{"back", "screen before", []string{"shift+tab"}, nil},
-		{"digits", "digits only, and back", []string{"g"}, on("run")},
-		{"up", "up the list, or the frame up", []string{"up", "k"}, allBut("run")},
-		{"down", "down the list, or the frame down", []string{"down", "j"}, allBut("run")},
-		{"new_kit", "make a kit of your own, in the example night", []string{"K"}, nil},
-		{"help", "these keys", []string{"?"}, nil},
-		{"quit", "leave; nothing said is lost", []string{"q"}, nil},
-	}
-}
+// Faulty tells whether the keys of a name are none, so that nothing can be said of them.
+func (t KeyTable) Faulty(name string) bool { return t.faulty[name] }
 
-// both tells whether two actions can be pressed on one screen.
-func (a KeyAction) both(b KeyAction) bool {
-	if len(a.Screens) == 0 || len(b.Screens) == 0 {
-		return true
-	}
-	return slices.ContainsFunc(a.Screens, func(s string) bool { return slices.Contains(b.Screens, s) })
+// Line returns the line of a name, 0 if the file has none of it.
+func (t KeyTable) Line(name string) int { return t.lines.of(joined(keysTable, name)) }
+
+// Fault returns a fault of a name.
+func (t KeyTable) Fault(name, problem string) Fault {
+	return Fault{Line: t.Line(name), Key: joined(keysTable, name), Problem: problem}
 }
 
 // KeyNames returns the names of the keys that have more than one character; every other key is the
@@ -115,68 +62,75 @@ func KeyNames() []string {
 	return names
 }
 
-// taken says what a key is wanted for that no other action may have, "" if it is free.
-func taken(name string) string {
-	switch {
-	case name == "ctrl+c":
-		return "leaves the program, whatever happens"
-	case name == "ctrl+z":
-		return "suspends the program"
-	case name == "esc":
-		return "leaves what is asked"
-	case name == "enter":
-		return "answers what is asked"
-	case len(name) == 1 && name >= "1" && name <= "9":
-		return "goes to a screen by its number"
+// keyTable reads the section [keys], and has it checked by who knows its names.
+func (r *reader) keyTable(checks []func(KeyTable) []Fault) {
+	given, _ := r.document[keysTable].(map[string]any)
+	t := KeyTable{Keys: Keys{}, faulty: map[string]bool{}, lines: r.lines}
+	for name, raw := range given {
+		t.names = append(t.names, name)
+		keys, problem := readKeys(raw)
+		if problem != "" {
+			t.faulty[name] = true
+			r.fault(joined(keysTable, name), problem)
+			continue
+		}
+		t.Keys[name] = keys
 	}
-	return ""
+	slices.Sort(t.names)
+	r.draft.kit.Keys = t.Keys
+	for _, check := range checks {
+		r.faults = append(r.faults, check(t)...)
+	}
 }
 
+// mostKeys is how many keys a name may have; keysWanted says what is right.
+const (
+	mostKeys   = 6
+	keysWanted = "the name of a key, or a list of 1 to 6"
+)
+
 // readKeys reads one key, or a list of them.
-func (f field) readKeys(raw any) (value, string) {
+func readKeys(raw any) (keys []string, problem string) {
 	items, list := raw.([]any)
 	if !list {
 		items = []any{raw}
 	}
-	if !f.inRange(float64(len(items))) {
-		return value{}, fmt.Sprintf("%s right; give %s", isNot(raw), f.wanted())
+	if len(items) == 0 || len(items) > mostKeys {
+		return nil, fmt.Sprintf("%s right; give %s", isNot(raw), keysWanted)
 	}
-	v := value{}
 	for _, item := range items {
 		name, ok := item.(string)
 		if !ok {
-			return value{}, fmt.Sprintf("%s the name of a key in double quotes; give %s", isNot(item), f.wanted())
+			return nil, fmt.Sprintf("%s the name of a key in double quotes; give %s", isNot(item), keysWanted)
 		}
-		if problem := f.keyProblem(name); problem != "" {
-			return value{}, problem
+		if problem := keyProblem(name); problem != "" {
+			return nil, problem
 		}
-		if slices.Contains(v.texts, name) {
-			return value{}, fmt.Sprintf("has the key %s twice; give it once", shown(name))
+		if slices.Contains(keys, name) {
+			return nil, fmt.Sprintf("has the key %s twice; give it once", shown(name))
 		}
-		v.texts = append(v.texts, name)
+		keys = append(keys, name)
 	}
-	return v, ""
+	return keys, ""
 }
 
-// keyProblem says why the action of the field can't have a key.
-func (f field) keyProblem(name string) string {
+// keyProblem says why a name is not one of a key.
+func keyProblem(name string) string {
 	if name == " " {
 		return `= " " is a blank; write "space"`
-	}
-	if use := taken(name); use != "" && !slices.Contains(f.options, name) {
-		return fmt.Sprintf("= %s is reserved: it %s; give another key", shown(name), use)
 	}
 	if slices.Contains(KeyNames(), name) {
 		return ""
 	}
 	plain := strings.TrimPrefix(name, "alt+")
-	if r, size := utf8.DecodeRuneInString(plain); size == len(plain) && size > 0 && r != utf8.RuneError && r != ' ' && unicode.IsPrint(r) && !unicode.Is(unicode.Mn, r) {
+	if r, size := utf8.DecodeRuneInString(plain); size == len(plain) && size > 0 && r != utf8.RuneError && r != ' ' &&
+		unicode.IsPrint(r) && !unicode.Is(unicode.Mn, r) {
 		return ""
 	}
 	if near := nearestKey(name); near != "" {
 		return fmt.Sprintf("= %s is no key that is known; did you mean %q?", shown(name), near)
 	}
-	return fmt.Sprintf("= %s is no key that is known; give %s", shown(name), f.wanted())
+	return fmt.Sprintf("= %s is no key that is known; give %s", shown(name), keysWanted)
 }
 
 // nearestKey returns the key that was meant, "" if that can't be told.
@@ -191,73 +145,19 @@ func nearestKey(name string) string {
 	return Nearest(lower, KeyNames())
 }
 
-// keysFields has a row for every action; options are the reserved keys that it may have all the same.
-func keysFields() (rows []field) {
-	for _, a := range KeyActions() {
-		var fallback any = a.Default[0]
-		example := a.Default[0]
-		if len(a.Default) > 1 {
-			list := make([]any, len(a.Default))
-			for i := range a.Default {
-				list[i] = a.Default[i]
-			}
-			fallback, example = list, literal(list)
-		}
-		rows = append(rows, field{key: "keys." + a.Name, kind: keyNames, min: 1, max: 6, options: a.Default, fallback: fallback,
-			example: example, help: a.sentence(), set: func(d *draft, v value) {
-				if d.kit.Keys == nil {
-					d.kit.Keys = Keys{}
-				}
-				d.kit.Keys[a.Name] = v.texts
-			}})
+// value is the row's default as the file writes it.
+func (k KeyRow) value() string {
+	if len(k.Default) == 1 {
+		return literal(k.Default[0])
 	}
-	return rows
+	list := make([]any, len(k.Default))
+	for i := range k.Default {
+		list[i] = k.Default[i]
+	}
+	return literal(list)
 }
 
-// sentence is the help with the screens that the key belongs to.
-func (a KeyAction) sentence() string {
-	words := strings.ToUpper(a.Help[:1]) + a.Help[1:]
-	switch n := len(a.Screens); {
-	case n == 0:
-	case n <= 2:
-		words += ", on the screen " + strings.Join(a.Screens, " and ")
-	case n == len(screenNames())-1:
-		for _, s := range screenNames() {
-			if !slices.Contains(a.Screens, s) {
-				words += ", on every screen but " + s
-			}
-		}
-	}
-	return words + "."
-}
-
-// checkKeys finds keys that two actions of one screen have.
-func (r *reader) checkKeys() {
-	actions := KeyActions()
-	for i, b := range actions {
-		for _, a := range actions[:i] {
-			first, second := "keys."+a.Name, "keys."+b.Name
-			if !a.both(b) || !r.sound(first, second) {
-				continue
-			}
-			for _, key := range r.draft.kit.Keys[a.Name] {
-				if slices.Contains(r.draft.kit.Keys[b.Name], key) {
-					r.accuseKey(key, first, second)
-				}
-			}
-		}
-	}
-}
-
-// accuseKey faults the one of the two that the file gives, the second if it gives both.
-func (r *reader) accuseKey(key, first, second string) {
-	own, other := second, first
-	if !r.given[second] {
-		own, other = first, second
-	}
-	where := "the default"
-	if r.given[other] {
-		where = fmt.Sprintf("line %d", r.lines.of(other))
-	}
-	r.fault(own, fmt.Sprintf("has the key %q, and so has %s (%s); give one of the two another key", key, other, where))
+// terms says what the keys of the row may be and what holds without them.
+func (k KeyRow) terms() string {
+	return strings.ToUpper(keysWanted[:1]) + keysWanted[1:] + "; " + k.value() + " if left out."
 }

@@ -31,7 +31,7 @@ type Kit struct {
 	Watch     Watch
 	Power     Power
 	On        []OnEvent // in the order of the file
-	Keys      Keys      // every action's, its default too
+	Keys      Keys      // what its section [keys] gives
 	Example   bool      // true only for the built-in example
 }
 

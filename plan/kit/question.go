@@ -95,11 +95,6 @@ func (f field) typed(text string) any {
 		}
 	case words:
 		return typedWords(text)
-	case keyNames:
-		var items []any
-		if json.Unmarshal([]byte(text), &items) == nil {
-			return items
-		}
 	}
 	return text
 }

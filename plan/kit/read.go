@@ -19,12 +19,14 @@ var tooLarge = fmt.Sprintf("is longer than %d bytes, no kit of anybody's; give t
 //
 // Error: Faults, every fault of the document by line; of a document that is no TOML the first only.
 // file is named in them and not opened.
-func Read(data []byte, file string) (Kit, error) {
-	return readAs(data, file, true)
+//
+// The names in [keys] are the caller's: checks are handed that section and return what is wrong with it.
+func Read(data []byte, file string, checks ...func(KeyTable) []Fault) (Kit, error) {
+	return readAs(data, file, true, checks...)
 }
 
 // readAs is Read, or Read without lines for a document that no person has seen.
-func readAs(data []byte, file string, numbered bool) (Kit, error) {
+func readAs(data []byte, file string, numbered bool, checks ...func(KeyTable) []Fault) (Kit, error) {
 	r := newReader()
 	if len(data) > LargestFile {
 		return Kit{}, Faults{{File: file, Problem: tooLarge}}
@@ -35,6 +37,7 @@ func readAs(data []byte, file string, numbered bool) (Kit, error) {
 			r.table(t)
 		}
 		r.check()
+		r.keyTable(checks)
 	}
 	if len(r.faults) > 0 {
 		for i := range r.faults {
@@ -110,7 +113,7 @@ func (r *reader) unknowns(path, name string, inside map[string]any) {
 		switch isTable, known := r.known[name]; {
 		case !known:
 			r.fault(path, r.unknown(name))
-		case isTable:
+		case isTable && name != keysTable:
 			for i, each := range asItems(raw) {
 				if isList(raw) {
 					r.unknowns(item(path, i+1), name, each)

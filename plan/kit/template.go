@@ -17,7 +17,9 @@ import (
 // item.
 // Error: Faults without lines, for each answer that won't do, or if all that is required is there and the
 // answers contradict each other.
-func Template(answers map[string]string) ([]byte, error) {
+//
+// keys are the rows of [keys].
+func Template(answers map[string]string, keys ...KeyRow) ([]byte, error) {
 	var faults Faults
 	for _, key := range slices.Sorted(maps.Keys(answers)) {
 		// A target with coordinates of its own need not be in the catalogue; readAs knows.
@@ -33,6 +35,11 @@ func Template(answers map[string]string) ([]byte, error) {
 		"# away to give it a value of your own.\n")
 	for _, t := range tables() {
 		writeTable(&out, t, answers)
+		if t.name == keysTable {
+			for _, k := range keys {
+				fmt.Fprintf(&out, "# %s %s\n# %s = %s\n", k.Help, k.terms(), k.Name, k.value())
+			}
+		}
 	}
 	if !complete(answers) {
 		return out.Bytes(), nil

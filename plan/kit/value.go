@@ -48,8 +48,6 @@ func (f field) read(raw any) (v value, problem string) {
 		}
 	case words:
 		return f.readWords(raw)
-	case keyNames:
-		return f.readKeys(raw)
 	case latitude, longitude, rightAscension:
 		if written, ok := raw.(string); ok {
 			return f.readAngle(written)

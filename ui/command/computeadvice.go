@@ -15,6 +15,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/ui"
 	"duskhand/ui/facts"
+	"duskhand/ui/keys"
 )
 
 // adviceQuestion asks what is to be done in a night of a given kit, after what has been said in it.
@@ -58,7 +59,7 @@ func (q *adviceQuestion) Answer() (any, error) {
 	if q.KitTOML == nil || q.UTC == nil {
 		return nil, fmt.Errorf("\"kit_toml\" and \"utc\" are needed; give the text of a kit file, and the instant as RFC 3339 in UTC")
 	}
-	k, err := kit.Read([]byte(*q.KitTOML), "kit_toml")
+	k, err := kit.Read([]byte(*q.KitTOML), "kit_toml", keys.Check)
 	if err == nil {
 		err = withinYears("\"utc\"", q.UTC.Year())
 	}

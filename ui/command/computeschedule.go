@@ -9,6 +9,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/ui/keys"
 )
 
 // otherKinds are the requests that take a kit, which package ask knows nothing of.
@@ -37,7 +38,7 @@ func (q *scheduleQuestion) Answer() (any, error) {
 	if q.Kit == nil || q.Date == nil {
 		return nil, fmt.Errorf("\"kit_toml\" and \"date\" are needed; give the text of a kit file, and the date of the evening as 2026-12-05")
 	}
-	k, err := kit.Read([]byte(*q.Kit), "kit_toml")
+	k, err := kit.Read([]byte(*q.Kit), "kit_toml", keys.Check)
 	if err != nil {
 		return nil, err
 	}

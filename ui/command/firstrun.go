@@ -11,6 +11,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui"
+	"duskhand/ui/keys"
 )
 
 // firstRun is how the screens make a kit of one's own while they show the example, nil when there is no home
@@ -42,7 +43,7 @@ func (p Program) firstRun(asked screensAsked) *ui.NewKit {
 
 // writeNewKit makes a kit file of the answers, and never over an old one.
 func writeNewKit(path string, answers map[string]string) error {
-	data, err := kit.Template(answers)
+	data, err := kit.Template(answers, keys.KitRows()...)
 	if err != nil {
 		return err
 	}

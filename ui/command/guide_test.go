@@ -17,6 +17,7 @@ import (
 	"duskhand/ui"
 	"duskhand/ui/clock"
 	"duskhand/ui/command"
+	"duskhand/ui/keys"
 	"duskhand/ui/theme"
 )
 
@@ -154,15 +155,15 @@ func exampleScreen(t *testing.T, at, keys string) string {
 // Every key that guide and README tell to press is one of the table behind the help, or the number of a screen.
 func TestKeysOnThePagesExist(t *testing.T) {
 	known := strings.Split("123456789", "")
-	for _, action := range kit.KeyActions() {
-		known = append(known, action.Default...)
+	for _, row := range keys.Rows() {
+		known = append(known, row.Keys...)
 	}
 	for _, path := range []string{"guide.md", readme()} {
 		text, err := os.ReadFile(path)
 		require.NoError(t, err)
-		keys := regexp.MustCompile("`([^`\n]|space|tab|enter|esc|left|right|up|down|shift\\+tab)`").FindAllStringSubmatch(string(text), -1)
-		require.NotEmpty(t, keys)
-		for _, found := range keys {
+		named := regexp.MustCompile("`([^`\n]|space|tab|enter|esc|left|right|up|down|shift\\+tab)`").FindAllStringSubmatch(string(text), -1)
+		require.NotEmpty(t, named)
+		for _, found := range named {
 			assert.Contains(t, known, found[1], path)
 		}
 	}

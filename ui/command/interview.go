@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"duskhand/plan/kit"
+	"duskhand/ui/keys"
 )
 
 // interview asks a person for what a new kit can't do without. Its words go to the stream for messages:
@@ -31,7 +32,7 @@ func (i interview) fill(answers map[string]string) ([]byte, error) {
 		return nil, err
 	}
 	for {
-		data, err := kit.Template(answers)
+		data, err := kit.Template(answers, keys.KitRows()...)
 		var faults kit.Faults
 		if !errors.As(err, &faults) {
 			return data, err

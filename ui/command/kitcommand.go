@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"duskhand/plan/kit"
+	"duskhand/ui/keys"
 )
 
 const kitLong = `The kit file holds what you bring to the night: site, mount, derotator, optics, camera, horizon, subs
@@ -38,7 +39,7 @@ func (p Program) kitReferenceCommand() *cobra.Command {
 		Example: "  duskhand kit reference | less",
 		Args:    noArguments,
 		RunE: action(func(*cobra.Command, []string) error {
-			_, err := p.out().Write(kit.Reference())
+			_, err := p.out().Write(kit.Reference(keys.KitRows()...))
 			return err
 		}),
 	}

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"duskhand/plan/kit"
+	"duskhand/ui/keys"
 )
 
 // openKit returns the kit that the person means: of the file that was named, or else the first that is
@@ -50,7 +51,7 @@ func readKit(path string) (kit.Kit, error) {
 	if err != nil {
 		return kit.Kit{}, fmt.Errorf("reading the kit: %w", err)
 	}
-	k, err := kit.Read(data, path)
+	k, err := kit.Read(data, path, keys.Check)
 	if err != nil || k.Stars.KnownFile == "" {
 		return k, err
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"duskhand/plan/kit"
+	"duskhand/ui/keys"
 )
 
 const kitNewLong = `Writes a new kit file with a comment above every key, and never over an old one unless --force is given.
@@ -73,7 +74,7 @@ func (p Program) newKit(answers map[string]string) ([]byte, error) {
 	if p.Streams.InTerminal {
 		return newInterview(p).fill(answers)
 	}
-	data, err := kit.Template(answers)
+	data, err := kit.Template(answers, keys.KitRows()...)
 	if err != nil {
 		return nil, wrongUsef("--set: %w", err)
 	}
