@@ -12,6 +12,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui/command"
+	"duskhand/ui/keys"
 )
 
 // allSet answers every question by its own example.
@@ -220,7 +221,7 @@ func TestKitCheckPrintsEveryFault(t *testing.T) {
 func TestKitReferenceNamesEveryQuestion(t *testing.T) {
 	s := newShell(t)
 	require.Equal(t, command.Done, s.run("", "kit", "reference"))
-	assert.Equal(t, string(kit.Reference()), s.out)
+	assert.Equal(t, string(kit.Reference(keys.KitRows()...)), s.out)
 }
 
 func TestKitAloneSaysWhatItTakes(t *testing.T) {
