@@ -8,8 +8,8 @@ import (
 // KindSubArrived is the event of a frame of the capture computer's having been read, by the program itself.
 const KindSubArrived = "sub-arrived"
 
-// SubArrivedBody is the body of KindSubArrived: the file, what its header says, what its stars look like, and
-// what they say of the derotator. What is not known is nil or empty. Instants are nanoseconds since 1970 in
+// SubArrivedBody is the body of KindSubArrived: the file, what its header says, what its stars look like, what
+// they say of the derotator, and where it looks. What is not known is nil or empty. Instants are nanoseconds since 1970 in
 // UTC; lengths on the chip are pixels; Background and Noise are ADU.
 type SubArrivedBody struct {
 	Path      string  `json:"path"`
@@ -36,6 +36,8 @@ type SubArrivedBody struct {
 	Remarks  []string      `json:"remarks,omitempty"`
 	Unread   string        `json:"unread,omitempty"` // why it could not be read
 	Turning  *TurningBody  `json:"turning,omitempty"`
+	Placed   *PlacedBody   `json:"placed,omitempty"`   // by its stars; nil when it is not
+	Unplaced string        `json:"unplaced,omitempty"` // why it is not, a kind of package solve; "" when nobody tried
 }
 
 // MeasuredBody is what the stars of a light look like. DirectionDeg is that of the mean elongation, from +X

@@ -184,7 +184,9 @@ func (m Model) derive() Model {
 	m.derived = m.now
 	m = m.judge()
 	m.alerts = m.run.Alerts(m.advice, m.subs.facts)
-	return m.deriveStars().deriveFrame().deriveSubs().deriveDecide().deriveSteps()
+	m = m.deriveStars().deriveFrame().deriveSubs().deriveDecide().deriveSteps()
+	m.sayPointing()
+	return m
 }
 
 // judge derives the instant: how things stand, and what is to be done.

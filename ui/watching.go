@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/checklist/frames/place"
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/survey"
@@ -18,14 +19,15 @@ import (
 
 // watcher is what the watch and the Subs screen keep.
 type watcher struct {
-	facts   facts.Subs
-	told    arrival.Told
-	survey  survey.Survey
-	stop    context.CancelFunc // nil while nothing is watched
-	trouble string             // what can't be looked at
-	blind   bool               // a folder can't be
-	weighed time.Time          // when the frames were last held against the clock
-	free    *uint64            // bytes on the disk of the first folder; nil if nobody knows
+	facts    facts.Subs
+	told     arrival.Told
+	survey   survey.Survey
+	stop     context.CancelFunc // nil while nothing is watched
+	pointing *place.Pointing    // where the watch looks for what a light shows; nil while nothing is watched
+	trouble  string             // what can't be looked at
+	blind    bool               // a folder can't be
+	weighed  time.Time          // when the frames were last held against the clock
+	free     *uint64            // bytes on the disk of the first folder; nil if nobody knows
 }
 
 // workers is how many frames are measured at a time, each on two cores: a sub takes far longer than either.
@@ -38,9 +40,10 @@ func (m Model) startWatching() (Model, tea.Cmd) {
 		return m, nil
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	m.subs.stop, m.subs.survey = stop, survey.New(m.config.Kit)
+	m.subs.stop, m.subs.survey, m.subs.pointing = stop, survey.New(m.config.Kit), &place.Pointing{}
+	m.sayPointing()
 	settings := watch.Settings{
-		Folders: folders, Read: survey.Reading(goroutines, m.config.Kit.MostPixels()), Now: m.config.Clock.Now, After: time.After,
+		Folders: folders, Read: place.Reading(survey.Reading(goroutines, m.config.Kit.MostPixels()), m.config.Kit, m.subs.pointing), Now: m.config.Clock.Now, After: time.After,
 		Since: m.tonight.Night.Span.From, Poll: m.config.Kit.Watch.Poll, Workers: workers,
 	}
 	settings.Known = survey.Known(m.log)
@@ -51,6 +54,13 @@ func (m Model) startWatching() (Model, tea.Cmd) {
 	return m, func() tea.Msg {
 		reports, err := start(ctx, settings)
 		return watchStartedMsg{reports, err}
+	}
+}
+
+// sayPointing tells the watch where the telescope may look, as the night has it now.
+func (m Model) sayPointing() {
+	if m.subs.pointing != nil {
+		m.subs.pointing.Set(m.run.Sought(m.stars))
 	}
 }
 

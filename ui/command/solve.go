@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"duskhand/checklist/frames/place"
 	"duskhand/checklist/frames/solve"
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/arrival"
@@ -20,7 +21,6 @@ import (
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/sky/catalog/deep"
 )
 
 const solveLong = `Tells where frames (FITS) look: measures their stars and lays them on the catalogue's. For each file it says where
@@ -44,14 +44,6 @@ With --json one JSON document:
 const solveExamples = `  duskhand solve ~/frames/2026-12-05/sub001.fits
   duskhand solve --near "84.67 -69.1" *.fits --json | jq '.frames[] | {file, camera_angle_deg}'
   duskhand solve --near "NGC 2070" test.fits`
-
-// How far from where a frame should look it is looked for, first and then; and how well the kit's scale is known.
-// Our choice.
-const (
-	solveNear  = 1.5 * sky.Degree
-	solveLost  = 10 * sky.Degree
-	scaleKnown = 0.03
-)
 
 type solveAsked struct {
 	near   string
@@ -101,11 +93,11 @@ func (p Program) solve(named string, files []string, asked solveAsked) error {
 	}
 	var near *sky.J2000
 	if asked.near != "" {
-		place, err := placeMeant(k, asked.near)
+		meant, err := placeMeant(k, asked.near)
 		if err != nil {
 			return wrongUsef("--near: %w", err)
 		}
-		near = &place
+		near = &meant
 	}
 	ctx, done := signal.NotifyContext(context.Background(), endingSignals()...)
 	defer done()
@@ -167,21 +159,11 @@ func solveFile(ctx context.Context, read watch.Reader, k kit.Kit, file string, n
 		if err != nil {
 			return solve.Placement{}, fmt.Errorf("OBJECT names nothing that is known; say with --near where it should look: %w", err)
 		}
-		place := framing.Middle(target)
-		near = &place
+		middle := framing.Middle(target)
+		near = &middle
 	}
-	frame := solve.Frame{Stars: look.Measured.Stars, Width: h.Width, Height: h.Height}
-	prior := solve.Prior{Near: *near, Within: solveNear, ScaleWithin: scaleKnown,
-		PerPixel: sky.Angle(k.ScaleArcsecPerPixel()*float64(max(1, h.BinX))) * sky.Arcsecond}
-	placed, err := solve.Solve(frame, prior, deep.All)
-	var refused *solve.Refusal
-	if errors.As(err, &refused) && refused.Kind != solve.FewInFrame {
-		prior.Within = solveLost
-		var far *solve.Refusal
-		if placed, err = solve.Solve(frame, prior, deep.All); errors.As(err, &far) && refused.Kind == solve.FewInLayer {
-			err = refused
-		}
-	}
+	light := place.Light{Header: h, Measured: look.Measured}
+	_, placed, err := place.Among(k, light, []place.Sought{{Name: h.Object, Place: *near}})
 	return placed, err
 }
 

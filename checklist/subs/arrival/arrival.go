@@ -8,6 +8,7 @@ package arrival
 import (
 	"time"
 
+	"duskhand/checklist"
 	"duskhand/checklist/subs"
 )
 
@@ -31,4 +32,7 @@ type Frame struct {
 	Measured *subs.Measured // nil if it could not be measured, or is no light
 	Remarks  []string       // what its header says that could not be used, in words
 	Unread   string         // why it could not be read, in words; "" if it was
+
+	Placed   *checklist.PlacedBody // by its stars; nil if it is not
+	Unplaced string                // why not, a kind of package solve; "" when nobody tried
 }

@@ -15,7 +15,7 @@ func FrameOf(a checklist.Arrived) Frame {
 		Late: time.Duration(a.LateS * float64(time.Second)), Already: a.Already,
 		Header: subs.Header{Filter: a.Filter, Object: a.Object, Kind: subs.Kind(a.Kind), SensorC: a.SensorC, BinX: a.BinX, BinY: a.BinY,
 			Width: a.Width, Height: a.Height},
-		Remarks: a.Remarks, Unread: a.Unread,
+		Remarks: a.Remarks, Unread: a.Unread, Placed: a.Placed, Unplaced: a.Unplaced,
 	}
 	if a.StartNs != nil {
 		start := instant(*a.StartNs)
@@ -42,6 +42,7 @@ func BodyOf(f Frame) checklist.SubArrivedBody {
 		Path: f.Path, SizeBytes: f.Size, ChangedNs: f.Changed.UnixNano(), Was: f.Was, SeenNs: f.Seen.UnixNano(), LateS: f.Late.Seconds(), Already: f.Already,
 		Filter: f.Header.Filter, Object: f.Header.Object, Kind: string(f.Header.Kind), SensorC: f.Header.SensorC, BinX: f.Header.BinX, BinY: f.Header.BinY,
 		Width: f.Header.Width, Height: f.Header.Height, Remarks: f.Remarks, Unread: f.Unread,
+		Placed: f.Placed, Unplaced: f.Unplaced,
 	}
 	if f.Header.Start != nil {
 		ns := f.Header.Start.UnixNano()

@@ -174,3 +174,21 @@ func TestAStepIsToldByItsAngle(t *testing.T) {
 	assert.Equal(t, "The camera turned by 4.0° between two lights: a rewind, a slip, or the derotator put right.", text)
 	assert.False(t, alarm)
 }
+
+// A light that was placed says which way the pixels lie, and with it which way the camera turned before: no rewind
+// is needed. A program that is started again knows it from the night.
+func TestAPlacedLightTellsTheParity(t *testing.T) {
+	n := newNight(t, 11, func(s *simulate.Scene) { s.Sensor.Mirrored = true })
+	creeps := func(s *simulate.Shot) { s.Turned = simulate.Slow(3*sky.DegreePerHour, n.from) }
+	for i := range 3 {
+		n.hand(n.seen(i, creeps))
+	}
+	assert.Negative(t, n.got[2].Turning.RateDegPerH, "as if it were not mirrored")
+	light := n.seen(3, creeps)
+	light.Placed = &checklist.PlacedBody{Mirrored: true}
+	assert.InDelta(t, 3, n.hand(light).Turning.RateDegPerH, 0.1)
+	assert.InDelta(t, 3, n.hand(n.seen(4, creeps)).Turning.RateDegPerH, 0.1)
+	n.survey = survey.New(n.kit)
+	n.hand(n.seen(5, creeps))
+	assert.InDelta(t, 3, n.hand(n.seen(6, creeps)).Turning.RateDegPerH, 0.2)
+}

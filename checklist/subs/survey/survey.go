@@ -59,6 +59,7 @@ func Known(n checklist.Night) []arrival.File {
 // flats, copies, frames under a new name, what could not be measured and what a rewind spoilt are not judged.
 func (s Survey) Next(f arrival.Frame, n checklist.Night, course *plan.Course) (Survey, checklist.SubArrivedBody) {
 	body := arrival.BodyOf(f)
+	s = s.knowing(f, n)
 	entry, ok := s.place(f, n)
 	if ok {
 		ours := entry.Start.UnixNano()
@@ -80,6 +81,24 @@ func (s Survey) Next(f arrival.Frame, n checklist.Night, course *plan.Course) (S
 	}
 	s, body.Turning = s.judged(entry, course)
 	return s, body
+}
+
+// knowing learns the parity from a light that was placed: this one, or one of the night that the program knew before
+// it was started again.
+func (s Survey) knowing(f arrival.Frame, n checklist.Night) Survey {
+	placed := f.Placed
+	for i := len(n.Arrived) - 1; i >= 0 && placed == nil && s.parity == turning.UnknownParity; i-- {
+		placed = n.Arrived[i].Placed
+	}
+	if placed == nil || s.parity != turning.UnknownParity {
+		return s
+	}
+	s.parity = turning.Direct
+	if placed.Mirrored {
+		s.parity = turning.Flipped
+	}
+	s.run.judge = s.run.judge.Knowing(s.parity)
+	return s
 }
 
 // place finds the frame among those of the night: its start by our clock, and its run.

@@ -2,6 +2,7 @@ package turning
 
 import (
 	"math"
+	"slices"
 
 	"duskhand/sky"
 )
@@ -171,4 +172,22 @@ func (j Judge) describe(stretch []point) Verdict {
 		Rate: sky.Rate(rate), RateError: sky.Rate(rateError), Predicted: sky.Rate(predicted),
 		From: first.at, To: last.at, Lights: len(stretch),
 	}
+}
+
+// Knowing returns the judge of the same lights once it is known which way they lie: what was counted as if they were
+// Direct is turned over if they are not. A parity that was known stays.
+func (j Judge) Knowing(p Parity) Judge {
+	if j.parity != UnknownParity || p == UnknownParity {
+		return j
+	}
+	j.parity = p
+	if p == Direct {
+		return j
+	}
+	j.points = slices.Clone(j.points)
+	for i := range j.points {
+		j.points[i].camera, j.points[i].step = -j.points[i].camera, -j.points[i].step
+	}
+	j.last.Rate, j.last.Parity = -j.last.Rate, p
+	return j
 }

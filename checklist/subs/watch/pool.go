@@ -89,7 +89,8 @@ func (w *watch) handOn(d done) {
 	}
 	w.byState[d.at] = d.path
 	frame := arrival.Frame{File: d.at.file(d.path), Was: d.was, Seen: d.seen, Late: d.late, Already: d.already,
-		Header: d.look.Header, Measured: d.look.Measured, Remarks: d.look.Remarks}
+		Header: d.look.Header, Measured: d.look.Measured, Remarks: d.look.Remarks,
+		Placed: d.look.Placed, Unplaced: d.look.Unplaced}
 	switch {
 	case d.class.unread != "":
 		frame.Unread = filepath.Base(d.path) + " " + d.class.unread

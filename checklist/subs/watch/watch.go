@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"duskhand/checklist"
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/arrival"
 )
@@ -21,6 +22,9 @@ type Look struct {
 	Header   subs.Header
 	Measured *subs.Measured // nil if there was nothing to measure
 	Remarks  []string
+
+	Placed   *checklist.PlacedBody // where it looks; nil if that is not known
+	Unplaced string                // why not, a kind of package solve; "" when nobody tried
 }
 
 // Reader reads a frame, and measures it if it is worth that: already tells that the file was there when the
