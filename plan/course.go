@@ -24,9 +24,10 @@ type Course struct {
 	track   *sky.Track
 	axes    region
 	nominal *sky.Path
-	chi     []float64 // of the nominal path, at the track's samples
-	rim     *rim      // nil when the axis is known exactly
-	turns   []Span    // of the target among others; nil when it has the night to itself
+	chi     []float64   // of the nominal path, at the track's samples
+	rim     *rim        // nil when the axis is known exactly
+	limits  *limitsKept // that were asked for
+	turns   []Span      // of the target among others; nil when it has the night to itself
 }
 
 // Course follows target through the night with the axis given, which may be better known by now than
@@ -54,7 +55,7 @@ func NewCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis k
 }
 
 func newCourse(k kit.Kit, frame *sky.Frame, span Span, target kit.Target, axis kit.Axis, axes region) *Course {
-	c := &Course{Kit: k.For(target), Target: target, Axis: axis, Span: span, frame: frame, axes: axes}
+	c := &Course{Kit: k.For(target), Target: target, Axis: axis, Span: span, frame: frame, axes: axes, limits: &limitsKept{}}
 	c.track = frame.Track(frame.Fix(target.Star), span.From, span.To, trackStep)
 	c.nominal = c.track.Path(axes.centre)
 	c.chi = atSamples(c.nominal)

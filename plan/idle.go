@@ -174,7 +174,7 @@ func (c *Course) within(axes region) *Course {
 		return c
 	}
 	other := *c
-	other.axes = axes
+	other.axes, other.limits = axes, &limitsKept{}
 	other.rim = other.newRim()
 	return &other
 }

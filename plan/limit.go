@@ -41,7 +41,9 @@ type Limit struct {
 // The bounds are extrema over all axes that the mount's may be, rim and inside, and safe for each of them.
 // Error: 1 s for the axis given, plus what 0.5″ of place are worth; of the bounds, the same.
 // Source: the project's handbook, section 5; of the bounds, see turning.
-func (c *Course) Limit(anchor Anchor, until time.Time) Limit {
+func (c *Course) Limit(anchor Anchor, until time.Time) Limit { return c.limits.of(c, anchor, until) }
+
+func (c *Course) limit(anchor Anchor, until time.Time) Limit {
 	var limit Limit
 	limit.At, limit.Side = c.firstExit(c.nominal, anchor, until)
 	limit.Early, limit.Late = limit.At, limit.At

@@ -40,13 +40,13 @@ func (m Model) drawNight(area draw.Area) {
 // nightAnswer is the time of subs that the night still gives, and how that compares with the plan as it
 // was at dusk.
 func (m Model) nightAnswer(rows []advice.RunRow) (text string, label []string) {
-	text, _ = countdown(m.run.SubsLeft)
+	text, _ = countdown(m.run.SubsLeft())
 	planned := m.tonight.PlannedExposed()
 	if len(m.tonight.Windows) == 0 {
 		return "NONE", m.voice().WhyNone()
 	}
 	done := m.run.TakenExposed()
-	lost := planned - done - m.run.SubsLeft
+	lost := planned - done - m.run.SubsLeft()
 	how := "as planned at dusk"
 	if lost > facts.WorthTelling {
 		how = duration(lost) + " less than planned at dusk"

@@ -381,10 +381,10 @@ func (m Model) sayDerotator() (Model, tea.Cmd) {
 
 // offered returns the angle that a rewind should go to, nil if none is left to make.
 func (m Model) offered() *sky.Angle {
-	if !m.run.Next.OK {
+	if !m.run.Next().OK {
 		return nil
 	}
-	to := m.run.Next.To
+	to := m.run.Next().To
 	return &to
 }
 

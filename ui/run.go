@@ -115,7 +115,7 @@ func sign(x float64) int {
 
 // offerWords says what a rewind would buy.
 func (m Model) offerWords() []string {
-	o := m.run.Next
+	o := m.run.Next()
 	if !o.OK || m.run.Behind > 0 {
 		return []string{""}
 	}
@@ -143,7 +143,7 @@ func (m Model) countWords() []string {
 		counts = append(counts, fmt.Sprintf("%s %d/%d", c.Filter, c.Taken, c.Wanted))
 	}
 	short := strings.Join(counts, "   ")
-	left := duration(m.run.SubsLeft) + " of subs still to come"
+	left := duration(m.run.SubsLeft()) + " of subs still to come"
 	return []string{short + "      " + left, short}
 }
 

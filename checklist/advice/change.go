@@ -20,15 +20,15 @@ func (d decider) changeRun() (Advice, bool) {
 	if d.Anchor == nil || !d.rewindDue() {
 		return Advice{}, false
 	}
-	to := d.next.To
-	a := Advice{Do: Rewind, Why: Limit, Angle: &to, Side: d.sideOf(to), By: d.limitBy(), Gains: d.next.Lasts}
+	to := d.next().To
+	a := Advice{Do: Rewind, Why: Limit, Angle: &to, Side: d.sideOf(to), By: d.limitBy(), Gains: d.next().Lasts}
 	a.Step, a.Offer = d.inLoop(checklist.Rewound{To: to})
 	return a, true
 }
 
 // rewindDue tells that no sub fits the run any more before its limit, and that a rewind buys another.
 func (d decider) rewindDue() bool {
-	if !d.next.OK || d.Call.For != plan.ForLimit || d.Now.Before(d.Window.From) || d.Now.Before(d.Call.At) && !d.spent() {
+	if !d.next().OK || d.Call.For != plan.ForLimit || d.Now.Before(d.Window.From) || d.Now.Before(d.Call.At) && !d.spent() {
 		return false
 	}
 	return d.Log.Subs != nil || !d.Now.Before(d.loopFrom())
@@ -39,16 +39,16 @@ const startsAgainFor = 5 * time.Minute
 
 // spent tells that a run has given its subs, and what is left of it is not worth starting them again.
 func (d decider) spent() bool {
-	return d.Log.Subs == nil && d.Anchor != nil && len(d.InRun) > 0 && d.Call.For == plan.ForLimit && d.next.OK &&
+	return d.Log.Subs == nil && d.Anchor != nil && len(d.InRun) > 0 && d.Call.For == plan.ForLimit && d.next().OK &&
 		d.Call.By.Sub(d.Now) < startsAgainFor
 }
 
 // loopFrom is when the loop before the next run must begin, for that to start as soon as it can.
 func (d decider) loopFrom() time.Time {
-	if !d.next.Later {
+	if !d.next().Later {
 		return d.Now
 	}
-	return d.next.Begins.Add(-d.next.Takes - d.Kit.Subs.Loop)
+	return d.next().Begins.Add(-d.next().Takes - d.Kit.Subs.Loop)
 }
 
 // limitBy is when the stage may reach its limit, nil if that is past or does not come.
@@ -68,7 +68,7 @@ func (d decider) handsOver() bool {
 	if _, due := d.HandOver(); due {
 		return true
 	}
-	none := !slices.ContainsFunc(d.Ahead.Runs, func(r plan.Run) bool { return r.From.Before(next.From) })
+	none := !slices.ContainsFunc(d.Ahead().Runs, func(r plan.Run) bool { return r.From.Before(next.From) })
 	_, fits := d.Call.Last()
 	return none && (!fits || !d.Now.Before(d.Call.At)) && d.Log.Subs == nil && !d.Log.DerotatorSince.IsZero() || none && d.IsOver()
 }

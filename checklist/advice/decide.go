@@ -1,12 +1,14 @@
 package advice
 
 import (
+	"sync"
+
 	"duskhand/checklist"
 )
 
 // Decide says what is to be done at a moment, by the checklist's steps. It is the one place where that is decided.
 func Decide(m Moment, list checklist.List) Advice {
-	d := decider{Moment: m, list: list, next: m.Next}
+	d := decider{Moment: m, list: list, next: sync.OnceValue(m.Next)}
 	if d.leads() {
 		d.asked = list.Asked(m.Log)
 	}
@@ -29,7 +31,7 @@ func Decide(m Moment, list checklist.List) Advice {
 type decider struct {
 	Moment
 	list  checklist.List
-	next  Offer                 // the run that the plan has next: after the present one, or the first
+	next  func() Offer          // the run that the plan has next: after the present one, or the first
 	asked []checklist.StepState // that wait, in order; none of a night that goes by derotator and subs alone
 }
 

@@ -146,9 +146,8 @@ func (m Moment) Following() (next share.Stretch, ok bool) {
 // evenly if none has one. Those that have all their subs take no part.
 func (m Moment) Divide() checklist.DivideNight {
 	action := checklist.DivideNight{}
-	if m.Offer.From != nil {
-		angle := *m.Offer.From
-		action.Angle = &angle
+	if m.Stands != nil {
+		action.Angle = angleOf(*m.Stands)
 	}
 	if m.Subs != nil {
 		action.Going = m.Target.Name
@@ -212,7 +211,7 @@ func (d *divided) turnAt(now time.Time) kit.Target {
 // when it was divided, with what had been taken by then.
 func (t *Tonight) PlannedExposed() time.Duration {
 	if t.shared == nil {
-		return t.Dusk.Exposed()
+		return t.Dusk().Exposed()
 	}
 	total := t.shared.Exposed
 	for _, wish := range t.wishes(t.shared.by) {

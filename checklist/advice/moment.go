@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"sync"
 	"time"
 
 	"duskhand/plan"
@@ -21,16 +22,16 @@ type Moment struct {
 	Window   plan.Window // that the run belongs to, or the next; empty after the last
 	Call     plan.Call   // of the run; empty without one
 
-	Angle      sky.Angle // mechanical, if Anchor is known; held at a limit
-	Rate       sky.Rate  // of the mechanical angle, its sign included
-	Quickening bool      // the rate grows in size
-	Offer      Offer     // what a rewind at once would buy
-	Next       Offer     // the run that the plan has next, and the rewind before it
+	Angle      sky.Angle  // mechanical, if Anchor is known; held at a limit
+	Rate       sky.Rate   // of the mechanical angle, its sign included
+	Quickening bool       // the rate grows in size
+	Stands     *sky.Angle // where the stage stands; nil if nobody knows
 
 	Progress plan.Progress // if subs are being taken
 	SubNo    int           // number in the run of the sub under way
 	Counts   []Count
-	SubsLeft time.Duration // of exposure that the night still gives by the plan
+
+	rewindNow func() Offer
 }
 
 // Offer is a rewind, or the first turn to the start, and the run it buys.
@@ -56,8 +57,10 @@ func (t *Tonight) At(now time.Time) Moment {
 	m.Climbing = t.Course.Place(now.Add(time.Minute)).Altitude > m.Place.Altitude
 	m.Rate = t.Course.FieldRate(now) * sky.Rate(t.Kit.Derotator.Sense)
 	m.Quickening = sky.Angle(t.Course.FieldRate(now.Add(time.Minute))).Abs() > sky.Angle(m.Rate).Abs()
+	m.Stands = t.Log.Parked
 	if t.Anchor != nil {
 		m.Angle = t.Held(t.Course.Angle(*t.Anchor, now))
+		m.Stands = angleOf(m.Angle)
 	}
 	m.Call, _ = t.Call(now)
 	m.Window = m.Call.Window
@@ -68,10 +71,15 @@ func (t *Tonight) At(now time.Time) Moment {
 		m.Behind = by
 	}
 	m.followSubs()
-	m.offer()
-	m.Next = m.planned()
+	m.rewindNow = sync.OnceValue(m.findRewindNow)
 	return m
 }
+
+// SubsLeft is the exposure that the night still gives by the plan.
+func (m Moment) SubsLeft() time.Duration { return m.Tonight.SubsLeft(m.Now) }
+
+// RewindNow is what a rewind at once would buy.
+func (m Moment) RewindNow() Offer { return m.rewindNow() }
 
 // WindowAfter returns the window that an instant lies in, or the next, or an empty one at the end of the
 // night.
@@ -100,35 +108,25 @@ func (m *Moment) followSubs() {
 			m.Counts = append(m.Counts, Count{filter.Name, n, filter.Count})
 		}
 	}
-	m.SubsLeft = m.Tonight.SubsLeft(m.Now)
 }
 
-// offer finds the run that a rewind would buy from now on, in this window or a later one. What of the
+// findRewindNow finds the run that a rewind would buy from now on, in this window or a later one. What of the
 // present stretch of subs is taken by then counts as taken.
-func (m *Moment) offer() {
-	switch {
-	case m.Anchor != nil:
-		angle := m.Angle
-		m.Offer.From = &angle
-	case m.Log.Parked != nil:
-		m.Offer.From = m.Log.Parked
-	}
-	sequence := m.Taken
-	if m.Subs != nil {
-		sequence, _ = m.Progress.After.Only("")
-	}
+func (m Moment) findRewindNow() Offer {
+	o := Offer{From: m.Stands}
+	sequence := m.SequenceFromNow()
 	for _, w := range m.Windows {
 		begin := later(m.Now, w.From)
-		next, ok := m.Course.NextRun(m.Offer.From, m.Now, plan.Span{From: begin, To: w.To}, sequence)
+		next, ok := m.Course.NextRun(o.From, m.Now, plan.Span{From: begin, To: w.To}, sequence)
 		if !ok {
 			continue
 		}
-		m.Offer.To = next.Run.StartAngle
-		m.Offer.Begins, m.Offer.Takes, m.Offer.OK = next.Run.From, next.Rewind.Length(), true
-		m.Offer.Lasts = m.Course.From(plan.Anchor{At: next.Run.From, Angle: m.Offer.To}, w.To).Until.Sub(next.Run.From)
-		m.Offer.Later = next.Run.From.Sub(begin) > m.Offer.Takes+time.Minute
-		return
+		o.To, o.Begins, o.Takes, o.OK = next.Run.StartAngle, next.Run.From, next.Rewind.Length(), true
+		o.Lasts = m.Course.From(plan.Anchor{At: next.Run.From, Angle: o.To}, w.To).Until.Sub(next.Run.From)
+		o.Later = next.Run.From.Sub(begin) > o.Takes+time.Minute
+		break
 	}
+	return o
 }
 
 // ready is how near to the best start a stage that is off may stand to be left there.

@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"slices"
 	"time"
 
 	"duskhand/checklist"
@@ -22,8 +23,10 @@ type RunRow struct {
 	RewindTakes          time.Duration // how long; 0 if unknown
 }
 
-// past lists the runs so far, each with the course of its own target.
-func (t *Tonight) past(now time.Time) {
+// Past lists the runs so far, each with the course of its own target.
+func (t *Tonight) Past() []RunRow { return t.past() }
+
+func (t *Tonight) runsSoFar() (past []RunRow) {
 	for i, run := range t.Log.Runs {
 		target := tally.Chosen(t.Kit, t.Log, run.Target)
 		row := RunRow{Span: plan.Span{From: run.Start, To: run.End}, Open: run.Open, StartAngle: run.StartAngle,
@@ -33,17 +36,18 @@ func (t *Tonight) past(now time.Time) {
 			course = t.CourseOf(target)
 		}
 		if run.Open {
-			row.To = now
+			row.To = t.now
 		}
 		t.complete(&row, run, course)
-		t.Past = append(t.Past, row)
+		past = append(past, row)
 	}
+	return past
 }
 
 func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) {
 	at, known := run.Known()
 	anchor := plan.Anchor{At: at, Angle: known}
-	if window, ok := plan.WindowFor(course.Windows(), run.Start); ok {
+	if window, ok := plan.WindowFor(t.kept.windows(course), run.Start); ok {
 		row.Limit = course.Limit(anchor, window.To)
 	}
 	row.EndAngle = t.Held(course.Angle(anchor, row.To))
@@ -58,14 +62,14 @@ func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) 
 
 // Rows returns the runs of the night in order: those so far, then those planned.
 func (t *Tonight) Rows() []RunRow {
-	rows := append([]RunRow(nil), t.Past...)
+	rows := slices.Clone(t.Past())
 	if n := len(rows); n > 0 && rows[n-1].Open {
 		t.carryOn(&rows[n-1])
 	}
-	for i, run := range t.Ahead.Runs {
+	for i, run := range t.Ahead().Runs {
 		row := RunRow{Span: run.Span, Target: t.Target.Name, Planned: true, StartAngle: run.StartAngle, EndAngle: run.EndAngle,
 			CameraAngle: t.Course.OfJ2000(run.CameraAngle), Limit: run.Limit, Subs: len(run.Subs), Rewound: i > 0 || len(rows) > 0}
-		for _, rewind := range t.Ahead.Rewinds {
+		for _, rewind := range t.Ahead().Rewinds {
 			if !rewind.To.After(run.From) {
 				row.RewindTakes = rewind.Length() // the last before the run
 			}

@@ -12,7 +12,7 @@ import (
 // usePause: no subs are taken before the target can be used, and a rewind on the way there buys a longer run than the
 // stage has from where it will stand.
 func (d decider) usePause() (Advice, bool) {
-	if d.Log.Subs != nil || d.Anchor == nil || !d.Offer.OK || !d.Now.Before(d.Window.From) || d.Now.Before(d.pauseFrom()) {
+	if d.Log.Subs != nil || d.Anchor == nil || !d.RewindNow().OK || !d.Now.Before(d.Window.From) || d.Now.Before(d.pauseFrom()) {
 		return Advice{}, false
 	}
 	gains := d.pauseGains()
@@ -20,7 +20,7 @@ func (d decider) usePause() (Advice, bool) {
 	if gains < d.Kit.Subs.WorthARewind || open && !run.Start.Before(d.pauseFrom()) { // once is enough
 		return Advice{}, false
 	}
-	to := d.leading(d.Offer.To)
+	to := d.leading(d.RewindNow().To)
 	a := Advice{Do: UsePause, Why: Limit, Angle: &to, Side: d.sideOf(to), By: at(d.Window.From), Gains: gains, Target: d.Target.Name}
 	a.Step, a.Offer = d.inLoop(checklist.Rewound{To: to})
 	return a, true
@@ -29,7 +29,7 @@ func (d decider) usePause() (Advice, bool) {
 // leading is the angle to rewind to for the stage, which tracks from then on, to stand at an angle when the next run
 // begins; the end of the travel where that lies beyond it.
 func (d decider) leading(angle sky.Angle) sky.Angle {
-	tracks := d.Course.Angle(plan.Anchor{At: d.Now.Add(d.Offer.Takes), Angle: angle}, d.Offer.Begins) - angle
+	tracks := d.Course.Angle(plan.Anchor{At: d.Now.Add(d.RewindNow().Takes), Angle: angle}, d.RewindNow().Begins) - angle
 	ahead := sky.Angle(math.Round((angle-tracks).Degrees()*10)/10) * sky.Degree // as scales are read
 	return max(d.Kit.Derotator.Min, min(ahead, d.Kit.Derotator.Max))
 }
@@ -37,11 +37,13 @@ func (d decider) leading(angle sky.Angle) sky.Angle {
 // pauseGains is by how much a run after a rewind is longer than one from where the stage will stand when the window
 // opens.
 func (d decider) pauseGains() time.Duration {
-	if !d.Offer.OK {
+	if !d.RewindNow().OK {
 		return 0
 	}
-	return d.Offer.Lasts - max(0, d.Call.By.Sub(d.Window.From))
+	return d.RewindNow().Lasts - max(0, d.Call.By.Sub(d.Window.From))
 }
 
 // pauseFrom is when the rewind before a window must begin for the loop to be over when it opens.
-func (d decider) pauseFrom() time.Time { return d.Offer.Begins.Add(-d.Offer.Takes - d.Kit.Subs.Loop) }
+func (d decider) pauseFrom() time.Time {
+	return d.RewindNow().Begins.Add(-d.RewindNow().Takes - d.Kit.Subs.Loop)
+}

@@ -5,14 +5,15 @@ import "time"
 // worthWaiting is by how much longer a run must be for a later start: who waits for less is cold for nothing.
 const worthWaiting = 3 * time.Minute
 
-// planned is the run that the best schedule has next, and the rewind before it: after the run that goes on, or the
+// Next is the run that the best schedule has next, and the rewind before it: after the run that goes on, or the
 // first if none does. It is not OK when nothing more is worth it tonight.
-func (m Moment) planned() Offer {
-	o := Offer{From: m.Offer.From}
-	if len(m.Ahead.Runs) == 0 {
+func (m Moment) Next() Offer {
+	o := Offer{From: m.Stands}
+	runs := m.Ahead().Runs
+	if len(runs) == 0 {
 		return o
 	}
-	run := m.Ahead.Runs[0]
+	run := runs[0]
 	o.OK, o.To, o.Lasts = true, run.StartAngle, run.Length()
 	if o.From != nil {
 		o.Takes = m.Course.RewindTime(*o.From, o.To)
@@ -20,8 +21,10 @@ func (m Moment) planned() Offer {
 	earliest := later(m.Now.Add(o.Takes), m.WindowAfter(m.Now).From)
 	o.Begins = later(earliest, run.From)
 	o.Later = run.From.Sub(earliest) > m.Kit.Subs.Loop+time.Minute
-	if now := m.Offer; o.Later && now.OK && !now.Later && now.Lasts > o.Lasts-worthWaiting {
-		return now
+	if o.Later {
+		if now := m.RewindNow(); now.OK && !now.Later && now.Lasts > o.Lasts-worthWaiting {
+			return now
+		}
 	}
 	return o
 }

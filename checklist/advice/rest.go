@@ -22,9 +22,11 @@ func (d decider) stow() (Advice, bool) {
 
 // nothingLeft tells that no run can begin any more tonight, on any target, and none goes on.
 func (d decider) nothingLeft() bool {
+	if d.Log.Subs != nil || d.standsWell() && d.Window.Length() > 0 {
+		return false
+	}
 	_, more := d.following()
-	goesOn := d.standsWell() && d.Window.Length() > 0
-	return d.Log.Subs == nil && !d.next.OK && !goesOn && !more
+	return !more && !d.next().OK
 }
 
 func (d decider) whyNothing() Why {
@@ -73,11 +75,11 @@ func (d decider) wait() (Advice, bool) {
 		begins = d.Window.From
 	}
 	switch {
-	case !from.IsZero() && (from.Before(begins) || !d.next.OK):
+	case !from.IsZero() && (from.Before(begins) || !d.next().OK):
 		a.Why, a.From = d.whyShut(plan.ByDarkness), at(from)
-	case d.next.OK && d.next.Later && d.Now.After(d.Window.From):
+	case d.next().OK && d.next().Later && d.Now.After(d.Window.From):
 		a.Why, a.From = d.whyShut(d.boundBefore()), at(d.loopFrom())
-	case d.next.OK || d.Anchor != nil:
+	case d.next().OK || d.Anchor != nil:
 		a.Why, a.From = d.whyShut(d.Window.OpensAfter), at(begins)
 	}
 	return a, true

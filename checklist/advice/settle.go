@@ -100,14 +100,14 @@ func (d decider) comesBefore(id string) bool {
 // turnForTarget is the rewind on the way to another target: the stage tracks from where it stood, no sub has been
 // taken, and the run from there would be shorter than one after a rewind by more than the loop takes.
 func (d decider) turnForTarget() (Advice, bool) {
-	if d.Anchor == nil || d.Log.Anchor == nil || d.Log.Anchor.Why != checklist.WhyTarget || len(d.InRun) > 0 || !d.Offer.OK {
+	if d.Anchor == nil || d.Log.Anchor == nil || d.Log.Anchor.Why != checklist.WhyTarget || len(d.InRun) > 0 || !d.RewindNow().OK {
 		return Advice{}, false
 	}
-	gains := d.Offer.Lasts - max(0, d.Call.By.Sub(later(d.Now, d.Window.From)))
+	gains := d.RewindNow().Lasts - max(0, d.Call.By.Sub(later(d.Now, d.Window.From)))
 	if gains <= d.Kit.Subs.Loop {
 		return Advice{}, false
 	}
-	to := d.Offer.To
+	to := d.RewindNow().To
 	return Advice{Do: Rewind, Why: ForHandOver, Angle: &to, Side: d.sideOf(to), Gains: gains, Target: d.Target.Name,
 		Offer: checklist.Rewound{To: to}}, true
 }
@@ -143,17 +143,17 @@ func (d decider) isActed(s checklist.StepState) bool {
 
 // firstRewind is the step of turning the stage to the start of the first run on a target.
 func (d decider) firstRewind(s checklist.StepState) (Advice, bool) {
-	if !slices.Contains(s.DoneBy, checklist.KindRewound) || !d.next.OK || d.standsReady() || d.standsWell() {
+	if !slices.Contains(s.DoneBy, checklist.KindRewound) || !d.next().OK || d.standsReady() || d.standsWell() {
 		return Advice{}, false
 	}
-	to := d.next.To
-	return Advice{Do: Rewind, Why: NotSettled, Angle: &to, Side: d.sideOf(to), By: at(d.next.Begins), Gains: d.next.Lasts,
+	to := d.next().To
+	return Advice{Do: Rewind, Why: NotSettled, Angle: &to, Side: d.sideOf(to), By: at(d.next().Begins), Gains: d.next().Lasts,
 		Target: d.Target.Name, Offer: checklist.Rewound{To: to}}, true
 }
 
 // standsReady tells whether the stage, while it is off, is known to stand where the next run starts.
 func (d decider) standsReady() bool {
-	return d.Log.Parked != nil && d.next.OK && (*d.Log.Parked-d.next.To).Abs() < ready
+	return d.Log.Parked != nil && d.next().OK && (*d.Log.Parked-d.next().To).Abs() < ready
 }
 
 // standsWell tells that the stage tracks, and a run from where it stands can begin.

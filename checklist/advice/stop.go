@@ -40,7 +40,7 @@ func (d decider) whyStop() (why Why, useless bool) {
 		return 0, false
 	case d.Call.For == plan.ForGoal:
 		return GoalReached, true
-	case d.Call.For == plan.ForLimit && !d.next.OK && !d.handsOver():
+	case d.Call.For == plan.ForLimit && !d.next().OK && !d.handsOver():
 		return Limit, true
 	case d.Call.For == plan.ForWindow && !d.handsOver():
 		return d.whyShut(d.Call.Window.ClosesBefore), true

@@ -5,6 +5,7 @@
 package advice
 
 import (
+	"sync"
 	"time"
 
 	"duskhand/checklist"
@@ -26,7 +27,6 @@ type Tonight struct {
 	Course *plan.Course
 
 	Windows []plan.Window
-	Dusk    plan.Schedule // the whole night's plan for the target, as it looked before anything happened
 
 	Anchor *plan.Anchor // where the derotator tracks from; nil while it is off or its angle unknown
 	Taken  plan.Sequence
@@ -38,8 +38,12 @@ type Tonight struct {
 	while  plan.Call               // of the stretch going on
 	called bool                    // while means something
 	others map[string]*plan.Course // of the targets of earlier runs, by name
-	Past   []RunRow
-	Ahead  plan.Schedule // after the present run, or from the instant of computing on
+
+	now   time.Time // at which the facts were derived
+	kept  *kept
+	ahead func() plan.Schedule
+	dusk  func() plan.Schedule
+	past  func() []RunRow
 
 	shared *divided // nil if the night is not divided
 
@@ -52,7 +56,7 @@ type Tonight struct {
 // For derives the facts of the night. The earlier Tonight, if any, lends what has not changed: the sky of
 // the night, and the target's course when target and axis are the same.
 func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier *Tonight) *Tonight {
-	t := &Tonight{Kit: k, Log: log, Axis: tally.Axis(k, log)}
+	t := &Tonight{Kit: k, Log: log, Axis: tally.Axis(k, log), now: now, kept: &kept{}}
 	if log.Axis != nil {
 		t.Spread = log.Axis.Spread
 	}
@@ -61,11 +65,16 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 	t.Target = t.present(now)
 	t.inheritCourse(earlier)
 	t.followSubs()
-	t.past(now)
-	t.ahead(now)
-	t.endEarly(now, earlier)
+	t.endEarly(earlier)
+	t.ahead, t.past = sync.OnceValue(t.planAhead), sync.OnceValue(t.runsSoFar)
 	return t
 }
+
+// Ahead is the plan for what comes after the present run, or from the instant of deriving on.
+func (t *Tonight) Ahead() plan.Schedule { return t.ahead() }
+
+// Dusk is the whole night's plan for the target, as it looked before anything happened.
+func (t *Tonight) Dusk() plan.Schedule { return t.dusk() }
 
 func (t *Tonight) inheritNight(date plan.Date, earlier *Tonight) {
 	if earlier != nil && earlier.Night.Date == date {
@@ -80,16 +89,17 @@ func (t *Tonight) inheritCourse(earlier *Tonight) {
 	turns, t.until = t.ownTurns()
 	t.others = map[string]*plan.Course{}
 	if earlier != nil && t.Night == earlier.Night && t.Axis == earlier.Axis && same(t.Spread, earlier.Spread) {
-		t.others = earlier.others
+		t.others, t.kept = earlier.others, earlier.kept
 		if t.Target.Star == earlier.Target.Star && t.Night.RuleFor(t.Target) == earlier.Course.Rule &&
 			t.shared == earlier.shared && t.until.Equal(earlier.until) {
-			t.Course, t.Windows, t.Dusk, t.free = earlier.Course, earlier.Windows, earlier.Dusk, earlier.free
+			t.Course, t.Windows, t.dusk, t.free = earlier.Course, earlier.Windows, earlier.dusk, earlier.free
 			return
 		}
 	}
 	t.Course = t.CourseOf(t.Target)
 	t.holdToTurns(turns)
-	t.Dusk = t.Course.Schedule(plan.Start{At: t.Night.Span.From}, plan.NewSequence(t.Course.Kit.Subs))
+	course, begins := t.Course, plan.Start{At: t.Night.Span.From}
+	t.dusk = sync.OnceValue(func() plan.Schedule { return course.Schedule(begins, plan.NewSequence(course.Kit.Subs)) })
 }
 
 // CourseOf returns the course of a target with the axis as known now.
@@ -147,10 +157,10 @@ func (t *Tonight) Call(now time.Time) (call plan.Call, ok bool) {
 // LastNo returns the number in the run of the last sub that fits.
 func (t *Tonight) LastNo() int { return len(t.InRun) + len(t.while.Subs) }
 
-// ahead plans what follows the present run, or the whole rest if there is none.
-func (t *Tonight) ahead(now time.Time) {
-	from, sequence, at := now, t.Taken, t.Log.Parked
-	if call, ok := t.Call(now); ok {
+// planAhead plans what follows the present run, or the whole rest if there is none.
+func (t *Tonight) planAhead() plan.Schedule {
+	from, sequence, at := t.now, t.Taken, t.Log.Parked
+	if call, ok := t.Call(t.now); ok {
 		if last, any := call.Last(); any && last.Over.After(from) {
 			from = last.Over
 		}
@@ -160,7 +170,7 @@ func (t *Tonight) ahead(now time.Time) {
 		angle := t.Held(t.Course.Angle(*t.Anchor, from))
 		at = &angle
 	}
-	t.Ahead = t.Course.Schedule(plan.Start{At: from, Stage: at, Between: t.begun()}, sequence)
+	return t.kept.schedule(t.Course, plan.Start{At: from, Stage: at, Between: t.begun()}, sequence)
 }
 
 // begun tells that subs were taken in the last run: the next one comes after a rewind.
@@ -171,18 +181,20 @@ func (t *Tonight) begun() bool {
 
 // endEarly finds out whether the run that goes on is better ended before its limit, because a rewind then buys more
 // than one at the limit: where the stage stops at its ends only, by far. What was found stands until something is said.
-func (t *Tonight) endEarly(now time.Time, earlier *Tonight) {
-	if t.Anchor == nil {
+//
+// A stage that stops anywhere gains less than two hundredths so, and is left alone: nothing of the night need be
+// planned then to say when its run ends.
+func (t *Tonight) endEarly(earlier *Tonight) {
+	if t.Anchor == nil || t.Kit.Derotator.StopsAnywhere {
 		return
 	}
 	if earlier != nil && earlier.Course == t.Course && sameSoFar(t.Log, earlier.Log) {
 		t.endBy = earlier.endBy
 	} else {
-		t.endBy = t.betterEnd(now)
+		t.endBy = t.betterEnd(t.now)
 	}
 	if !t.endBy.IsZero() {
 		t.followSubs()
-		t.ahead(now)
 	}
 }
 
@@ -195,7 +207,7 @@ func (t *Tonight) betterEnd(now time.Time) time.Time {
 		return time.Time{}
 	}
 	best := t.Course.Schedule(plan.Start{At: now, Tracking: t.Anchor}, t.Taken)
-	stays := t.Ahead.Exposed()
+	stays := t.planAhead().Exposed()
 	for _, sub := range call.Subs {
 		stays += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, now)))
 	}
@@ -230,7 +242,7 @@ func (t *Tonight) ended(call plan.Call, since time.Time, sequence plan.Sequence)
 // SubsLeft returns the exposure that the night still gives by the plan: what the present run has yet to
 // give, and the runs after it.
 func (t *Tonight) SubsLeft(now time.Time) time.Duration {
-	left := t.Ahead.Exposed() + t.laterExposed(now)
+	left := t.Ahead().Exposed() + t.laterExposed(now)
 	call, ok := t.Call(now)
 	if !ok {
 		return left

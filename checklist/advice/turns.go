@@ -90,7 +90,7 @@ func (t *Tonight) holdToTurns(turns []plan.Span) {
 	if turns != nil {
 		t.Course = t.Course.InTurns(turns)
 	}
-	t.Windows = t.Course.Windows()
+	t.Windows = t.kept.windows(t.Course)
 	end := t.until
 	t.free = time.Time{}
 	for _, w := range t.Windows {
@@ -138,7 +138,7 @@ func (m Moment) TurnOf(target string) (turn Turn, ok bool) {
 		}
 	}
 	if target == m.Target.Name && len(subs) > 0 {
-		subs = append(m.callSubs(), subsFrom(m.Ahead, m.Now)...)
+		subs = append(m.callSubs(), subsFrom(m.Ahead(), m.Now)...)
 	}
 	for _, sub := range subs {
 		turn.Working += sub.Over.Sub(sub.Exposure.From)
@@ -151,7 +151,7 @@ func (m Moment) TurnOf(target string) (turn Turn, ok bool) {
 // of the runs after it, and of the targets whose turn comes later.
 func (m Moment) SubsPlanned() int {
 	n := len(m.callSubs()) + len(m.laterSubs(m.Now))
-	for _, run := range m.Ahead.Runs {
+	for _, run := range m.Ahead().Runs {
 		n += len(run.Subs)
 	}
 	return n

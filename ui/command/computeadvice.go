@@ -139,7 +139,7 @@ func (n *toldNight) answer(now time.Time) adviceAnswer {
 	a := run.Advice()
 	spoken := ui.Speak(ui.Config{Kit: n.kit, Steps: n.steps}, run, run.Tonight.StarsAt(now))
 	answer := adviceAnswer{Do: a.Do.String(), Why: a.Why.String(), From: second(a.From), By: second(a.By), Also: []string{},
-		Target: textOrNull(a.Target), Filter: textOrNull(a.Filter), Step: textOrNull(a.Step), PromisedS: math.Round(run.SubsLeft.Seconds()), Text: spoken.ToDo[0]}
+		Target: textOrNull(a.Target), Filter: textOrNull(a.Filter), Step: textOrNull(a.Step), PromisedS: math.Round(run.SubsLeft().Seconds()), Text: spoken.ToDo[0]}
 	if a.Angle != nil {
 		answer.AngleDeg = pointer(math.Round(10*a.Angle.Degrees()) / 10)
 	}

@@ -91,8 +91,8 @@ func TestRecordAgreesWithTheScreens(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal([]byte(s.out), &record))
 	runs := record.Nights[0].Targets[0].Runs
-	require.Len(t, runs, len(tonight.Past))
-	for i, row := range tonight.Past {
+	require.Len(t, runs, len(tonight.Past()))
+	for i, row := range tonight.Past() {
 		total := 0
 		for _, c := range runs[i].Subs {
 			total += c.Count

@@ -70,7 +70,7 @@ func (r Run) actSoon(do advice.Advice) Alert {
 func (r Run) callWords() string {
 	switch r.Call.For {
 	case plan.ForLimit:
-		if len(r.Ahead.Runs) == 0 {
+		if len(r.Ahead().Runs) == 0 {
 			return "the last sub, and the limit behind it"
 		}
 		return "rewind"

@@ -132,8 +132,8 @@ func TestRowsFollowOneAnother(t *testing.T) {
 			before = row.To
 		}
 		require.True(t, r.Angle >= n.kit.Derotator.Min && r.Angle <= n.kit.Derotator.Max)
-		left := r.SubsLeft
-		later := n.at(now.Add(30 * time.Minute)).SubsLeft
+		left := r.SubsLeft()
+		later := n.at(now.Add(30 * time.Minute)).SubsLeft()
 		// Another start fits the subs a little otherwise: one more of the longest, at most.
 		require.LessOrEqual(t, later, left+2*time.Minute)
 	})

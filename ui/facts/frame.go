@@ -79,8 +79,8 @@ func (f *Frame) stand(r Run) {
 	switch {
 	case r.Anchor != nil:
 		f.Tracking, f.Known, f.At, f.Reading = true, true, r.Now, r.Angle
-	case r.Offer.OK:
-		f.Known, f.At, f.Reading = true, r.Offer.Begins, r.Offer.To
+	case r.RewindNow().OK:
+		f.Known, f.At, f.Reading = true, r.RewindNow().Begins, r.RewindNow().To
 	case f.Framing.CameraAngle != nil:
 		angle = *f.Framing.CameraAngle
 	}

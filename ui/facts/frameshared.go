@@ -33,9 +33,9 @@ func (c Common) Last() (s framing.Shared, ok bool) {
 // under the framing, and the plan in which all are alike.
 func (f *Frame) share(r Run) {
 	c := r.Course.WithRule(r.Night.RuleFor(f.Target))
-	planned, exposed := r.Ahead, r.SubsLeft
+	planned, exposed := r.Ahead(), r.SubsLeft()
 	if c.Rule != r.Course.Rule {
-		planned = c.Schedule(plan.Start{At: r.Now, Stage: r.Offer.From}, r.SequenceFromNow())
+		planned = c.Schedule(plan.Start{At: r.Now, Stage: r.Stands}, r.SequenceFromNow())
 		exposed = planned.Exposed()
 	}
 	angles := f.anglesSoFar(r)
@@ -55,7 +55,7 @@ func (f *Frame) share(r Run) {
 
 func (f *Frame) anglesSoFar(r Run) []sky.Angle {
 	var angles []sky.Angle
-	for _, row := range r.Past {
+	for _, row := range r.Past() {
 		if row.Target == f.Target.Name && (row.Subs > 0 || row.Open) {
 			angles = append(angles, row.CameraAngle)
 		}
@@ -75,7 +75,7 @@ func (f *Frame) alike(r Run, angles []sky.Angle) {
 		angle := f.tonight.Course.OfDate(*f.Framing.CameraAngle)
 		wanted = &angle
 	}
-	runs := framing.CoincidingRuns(r.Course, r.Now, r.Offer.From, wanted, f.Sensor.Alike(), r.SequenceFromNow())
+	runs := framing.CoincidingRuns(r.Course, r.Now, r.Stands, wanted, f.Sensor.Alike(), r.SequenceFromNow())
 	f.Shared.AlikeExposed, f.Shared.AlikeRuns = runs.Exposed(), len(runs.Runs)
 	if len(runs.Runs) > 0 {
 		f.Shared.AlikeAngle = f.tonight.Course.OfJ2000(runs.Runs[0].CameraAngle)

@@ -42,8 +42,8 @@ func TestHandOverDoesNotChangeTheTargetOfARun(t *testing.T) {
 			assert.False(t, ok, "a run has its target")
 			after := n.at(next.Ready.Add(time.Minute))
 			assert.Equal(t, before.Target.Name, after.Target.Name)
-			assert.Equal(t, before.Target.Name, after.Past[0].Target)
-			assert.Equal(t, before.Past[0].CameraAngle, after.Past[0].CameraAngle)
+			assert.Equal(t, before.Target.Name, after.Past()[0].Target)
+			assert.Equal(t, before.Past()[0].CameraAngle, after.Past()[0].CameraAngle)
 			if c.chooses {
 				assert.Equal(t, before.Target.Name, n.log.Runs[0].Target.Name, "the record has it")
 			}
@@ -86,7 +86,7 @@ func TestTargetChosenOutsideItsTurn(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			n := &night{t: t, kit: sharedKit()}
 			r := n.at(c.at, chosen(c.target))
-			require.True(t, r.Offer.OK)
+			require.True(t, r.RewindNow().OK)
 			start := n.kit.Derotator.Max - 5*sky.Degree // near the limit that it goes to
 			if r.Rate < 0 {
 				start = n.kit.Derotator.Min + 5*sky.Degree
@@ -103,7 +103,7 @@ func TestTargetChosenOutsideItsTurn(t *testing.T) {
 			assert.Equal(t, advice.Wait, r.Advice().Do)
 			assert.False(t, r.Unusable())
 			assert.Equal(t, want.Call.At, r.Call.At)
-			assert.Equal(t, want.SubsLeft, r.SubsLeft, "nothing is left for the other")
+			assert.Equal(t, want.SubsLeft(), r.SubsLeft(), "nothing is left for the other")
 			_, ok := r.HandOver()
 			assert.False(t, ok)
 			require.True(t, r.Call.Limit.At.OK)
@@ -145,9 +145,9 @@ func TestARunBeforeAnyChoiceStaysTheFirstTargets(t *testing.T) {
 	n.at(dusk, checklist.TurnOn{Angle: degrees(-16)}, checklist.StartSubs{})
 	before := n.at(dusk.Add(30*time.Minute), checklist.StopSubs{})
 	after := n.at(dusk.Add(40*time.Minute), chosen(n.kit.Targets[1]))
-	assert.Equal(t, n.kit.Targets[0].Name, after.Past[0].Target)
-	assert.Equal(t, before.Past[0].CameraAngle, after.Past[0].CameraAngle)
-	assert.Equal(t, before.Past[0].Subs, after.Past[0].Subs)
+	assert.Equal(t, n.kit.Targets[0].Name, after.Past()[0].Target)
+	assert.Equal(t, before.Past()[0].CameraAngle, after.Past()[0].CameraAngle)
+	assert.Equal(t, before.Past()[0].Subs, after.Past()[0].Subs)
 	for _, count := range after.Counts {
 		assert.Zero(t, count.Taken, "the second has none yet")
 	}

@@ -35,12 +35,12 @@ func (r Run) windowWords(words map[string]string) {
 	if len(r.Windows) > 0 {
 		words["window_from"], words["window_to"] = r.local(r.Windows[0].From), r.local(r.Windows[len(r.Windows)-1].To)
 	}
-	if n := len(r.Dusk.Runs); n > 0 {
+	if n := len(r.Dusk().Runs); n > 0 {
 		subs := 0
-		for _, c := range r.Dusk.Counts() {
+		for _, c := range r.Dusk().Counts() {
 			subs += c.Count
 		}
-		words["runs"], words["rewinds"], words["subs_fit"] = counted(n, "run"), counted(len(r.Dusk.Rewinds), "rewind"), fmt.Sprint(subs)
+		words["runs"], words["rewinds"], words["subs_fit"] = counted(n, "run"), counted(len(r.Dusk().Rewinds), "rewind"), fmt.Sprint(subs)
 	}
 }
 
@@ -53,7 +53,7 @@ func counted(n int, noun string) string {
 }
 
 func (r Run) runWords(words map[string]string) {
-	if next := r.Next; next.OK {
+	if next := r.Next(); next.OK {
 		angle, lasts := draw.DegreesText(next.To), Lasting(next.Lasts)
 		words["rewind_to"], words["next_run"] = angle, lasts
 		if r.Anchor == nil {

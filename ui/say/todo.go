@@ -111,10 +111,10 @@ func (v Voice) toHandOver() []string {
 
 func (v Voice) afterLastSub() []string {
 	r := v.Run
-	if !r.Call.Rewind() || !r.Next.OK {
+	if !r.Call.Rewind() || !r.Next().OK {
 		return []string{"The last sub is being taken. Then: stop the subs, stop guiding.", "Let it finish. Then stop."}
 	}
-	to := draw.DegreesText(r.Next.To)
+	to := draw.DegreesText(r.Next().To)
 	return []string{fmt.Sprintf("The last sub is being taken. Then: stop guiding, rewind to %s, start guiding and see it correct, start subs.", to), fmt.Sprintf("Let it finish. Then rewind to %s.", to)}
 }
 
@@ -160,8 +160,8 @@ func (v Voice) toWait() []string {
 
 func (v Voice) soon() []string {
 	r := v.Run
-	if r.Call.For == plan.ForLimit && r.Next.OK && !r.Next.Later {
-		to := draw.DegreesText(r.Next.To)
+	if r.Call.For == plan.ForLimit && r.Next().OK && !r.Next().Later {
+		to := draw.DegreesText(r.Next().To)
 		return []string{fmt.Sprintf("Soon: after sub %d stop guiding and rewind to %s.", r.LastNo(), to), "Soon: rewind to " + to + "."}
 	}
 	return []string{fmt.Sprintf("Soon: stop after sub %d.", r.LastNo()), "Soon: stop."}
