@@ -76,7 +76,20 @@ func TestGuideIsPrintedWithoutItsMarks(t *testing.T) {
 	for _, r := range s.out {
 		require.Less(t, r, rune(128), "ASCII only")
 	}
+}
+
+func TestGuideHasItsPages(t *testing.T) {
+	s := newShell(t)
+	for page, begins := range map[string]string{
+		"night": "# A night with duskhand", "screens": "# The screens", "kit": "# What a kit can ask for",
+		"scripts": "# duskhand beside other programs", "changes": "# Changes",
+	} {
+		require.Equal(t, command.Done, s.run("", "guide", page), s.err)
+		assert.True(t, strings.HasPrefix(s.out, begins), page)
+		assert.NotContains(t, s.out, "<!--")
+	}
 	assert.Equal(t, command.WrongUse, s.run("", "guide", "steps"))
+	assert.Contains(t, s.err, `the guide has no page "steps"; give one of night, screens, kit, scripts, changes`)
 }
 
 // The guide's cautions are the project's handbook's, section 13, none left out.
@@ -158,13 +171,15 @@ func TestKeysOnThePagesExist(t *testing.T) {
 	for _, row := range keys.Rows() {
 		known = append(known, row.Keys...)
 	}
-	for _, path := range []string{"guide.md", readme()} {
+	found := 0
+	for _, path := range pages() {
 		text, err := os.ReadFile(path)
 		require.NoError(t, err)
 		named := regexp.MustCompile("`([^`\n]|space|tab|enter|esc|left|right|up|down|shift\\+tab)`").FindAllStringSubmatch(string(text), -1)
-		require.NotEmpty(t, named)
-		for _, found := range named {
-			assert.Contains(t, known, found[1], path)
+		for _, each := range named {
+			assert.Contains(t, known, each[1], path)
 		}
+		found += len(named)
 	}
+	require.Greater(t, found, 30)
 }

@@ -17,33 +17,37 @@ import (
 	"duskhand/ui/command"
 )
 
-// What README shows is what the program prints. With -update it is rewritten.
+// What README and the guide's other pages show is what the program prints. With -update they are rewritten.
 func TestREADMEIsTrue(t *testing.T) {
 	requests := `{"ask":"object","name":"Tarantula Nebula","id":1}
 {"ask":"rotation","site":{"lat_deg":-31.95,"lon_deg":141.5,"elevation_m":210},"utc":"2026-12-05T12:44:00Z","star":{"ra_deg":84.6765,"dec_deg":-69.1009},"axis":{"tilt_deg":2.4,"toward_az_deg":210}}
 {"ask":"rotation","utc":"2026-12-05T12:44:00Z"}
 `
-	isTrue(t, readme(), map[string]string{
-		"run":     screenOf(t, "run"),
-		"frame":   screenOf(t, "frame"),
-		"subs":    screenOf(t, "subs"),
-		"decide":  screenOf(t, "decide"),
+	isTrue(t, readme(), map[string]string{"run": screenOf(t, "run")})
+	isTrue(t, "guide-screens.md", map[string]string{
+		"frame":  screenOf(t, "frame"),
+		"subs":   screenOf(t, "subs"),
+		"decide": screenOf(t, "decide"),
+	})
+	isTrue(t, "guide-scripts.md", map[string]string{
 		"plan":    "$ duskhand plan --target \"NGC 2070\"\n" + printed(t, "", "plan", "--target", "NGC 2070"),
 		"glance":  "$ duskhand glance --once\n" + printed(t, "", "glance", "--once"),
 		"compute": "$ duskhand compute < requests\n" + printed(t, requests, "compute"),
 	})
 }
 
-// README's samples of the kit file are one kit, taken together, and it is in order.
+// The samples of the kit file in README and the guide are one kit, taken together, and it is in order.
 func TestREADMEsKitIsInOrder(t *testing.T) {
-	text, err := os.ReadFile(readme())
-	require.NoError(t, err)
 	var samples []string
-	for _, found := range regexp.MustCompile("(?s)```toml\n(.*?)```").FindAllStringSubmatch(string(text), -1) {
-		samples = append(samples, found[1])
+	for _, path := range pages() {
+		text, err := os.ReadFile(path)
+		require.NoError(t, err)
+		for _, found := range regexp.MustCompile("(?s)```toml\n(.*?)```").FindAllStringSubmatch(string(text), -1) {
+			samples = append(samples, found[1])
+		}
 	}
-	require.NotEmpty(t, samples)
-	_, err = kit.Read([]byte(strings.Join(samples, "\n")), "README.md")
+	require.Greater(t, len(samples), 3)
+	_, err := kit.Read([]byte(strings.Join(samples, "\n")), "README.md")
 	assert.NoError(t, err)
 }
 
@@ -60,6 +64,19 @@ func TestREADMENamesEveryCommand(t *testing.T) {
 			assert.Contains(t, string(text), "`duskhand "+name)
 		}
 	}
+}
+
+// README is read at one sitting; what is more stands in the guide.
+func TestREADMEIsShort(t *testing.T) {
+	text, err := os.ReadFile(readme())
+	require.NoError(t, err)
+	assert.LessOrEqual(t, strings.Count(string(text), "\n"), 220)
+}
+
+// pages returns the paths of README and of the guide's pages.
+func pages() []string {
+	guide, _ := filepath.Glob("guide*.md")
+	return append([]string{readme()}, guide...)
 }
 
 func readme() string { return filepath.Join("..", "..", "README.md") }
