@@ -5,6 +5,7 @@ import (
 
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/watch"
+	"duskhand/ui/draw"
 	"duskhand/ui/keys"
 )
 
@@ -49,3 +50,12 @@ func Reported(f arrival.Frame) tea.Msg {
 
 // Config is what the program was given.
 func (m Model) Config() Config { return m.config }
+
+// Drawn returns the program as it stands with a config that draws it otherwise: palette, charset, colours.
+func (m Model) Drawn(change func(*Config)) Model {
+	if change != nil {
+		change(&m.config)
+	}
+	m.theme, m.grid = m.config.theme(), draw.NewGrid(0, 0)
+	return m
+}

@@ -3,6 +3,7 @@ package ui_test
 import (
 	"flag"
 	"fmt"
+	"image/color"
 	"os"
 	"path/filepath"
 	"strings"
@@ -23,55 +24,15 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-// scenes are the states of the example night that the golden screens show. Under the race detector, which looks
-// for something else and is ten times as slow, the dear ones are left to their own tests.
-func scenes() map[string]func(*session) {
-	all := allScenes()
-	if testing.Short() {
-		for _, dear := range []string{"decide-list", "decide-year", "decide-subs", "decide-supplies", "mosaic"} {
-			delete(all, dear)
-		}
-	}
-	return all
-}
-
-func allScenes() map[string]func(*session) {
-	return map[string]func(*session){
-		"run":    func(*session) {},
-		"rewind": func(s *session) { s.wait(17 * time.Minute) },
-		"off":    func(s *session) { s.press("o", "enter") },
-		"digits": func(s *session) { s.press("g") },
-		"night":  func(s *session) { s.press("tab") },
-		"steps":  func(s *session) { s.press("b") },
-		"stars":  func(s *session) { s.press("tab", "tab", "down") },
-		"focus":  func(s *session) { s.press("tab", "tab", "tab") },
-		"frame":  func(s *session) { s.press("5", ">", "left", "up") },
-		"mosaic": func(s *session) {
-			s.press("5", "#").press(typed("2 3")...).press("v", "-")
-		},
-		"decide":      func(s *session) { s.press("7") },
-		"decide-list": func(s *session) { s.press("7", ".", "d", "down") },
-		"decide-year": func(s *session) { decidePage(s, "year") },
-		"decide-subs": func(s *session) { decidePage(s, "sub length") },
-		"decide-supplies": func(s *session) {
-			decidePage(s, "supplies").press("c").press(typed("12")...).press("h").press(typed("88")...)
-		},
-		"subs":   func(s *session) { s.press("6") },
-		"alarms": func(s *session) { s.wait(12 * time.Minute).press(alarmsKey) },
-		"help":   func(s *session) { s.press("?") },
-		"asking": func(s *session) { s.press("r", "9", "9", "enter") },
-	}
-}
-
 func TestGoldenScreens(t *testing.T) {
-	for name, scene := range scenes() {
-		for _, size := range [][2]int{{80, 24}, {120, 40}, {40, 12}} {
-			t.Run(fmt.Sprintf("%s-%dx%d", name, size[0], size[1]), func(t *testing.T) {
-				s := start(t, size[0], size[1], nil)
-				scene(s)
+	for name := range scenes() {
+		t.Run(name, func(t *testing.T) {
+			s := inScene(t, name, nil)
+			for _, size := range [][2]int{{80, 24}, {120, 40}, {40, 12}} {
+				s.resize(size[0], size[1])
 				golden(t, fmt.Sprintf("%s-%dx%d-night", name, size[0], size[1]), s.model.View())
-			})
-		}
+			}
+		})
 	}
 }
 
@@ -89,16 +50,11 @@ func golden(t *testing.T, name, got string) {
 
 // Rules that hold for every screen at every size, in every palette and charset, whatever it shows.
 func TestEveryScreenKeepsTheRules(t *testing.T) {
-	palettes := theme.Palettes()
-	if testing.Short() { // under the race detector, which looks for something else
-		palettes = palettes[:1]
-	}
-	for name, scene := range scenes() {
-		for _, palette := range palettes {
+	for name := range scenes() {
+		for _, palette := range theme.Palettes() {
 			for _, charset := range []draw.Charset{draw.Unicode, draw.ASCII} {
 				t.Run(fmt.Sprintf("%s %v charset %d", name, palette, charset), func(t *testing.T) {
-					s := start(t, 80, 24, func(c *ui.Config) { c.Palette, c.Charset = palette, charset })
-					scene(s)
+					s := inScene(t, name, func(c *ui.Config) { c.Palette, c.Charset = palette, charset })
 					for _, size := range [][2]int{{80, 24}, {120, 40}, {200, 60}, {60, 20}, {40, 12}, {40, 10}, {30, 8}, {20, 5}, {8, 2}, {1, 1}} {
 						s.send(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
 						keepsTheRules(t, s.model.View(), size[0], size[1], palette, charset)
@@ -138,25 +94,35 @@ func onlyRedOnBlack(t *testing.T, view string, width, height int) {
 	for y := range height {
 		for x := range width {
 			cell := screen.Cell(x, y)
-			require.NotNil(t, cell.Ground, "an unpainted ground at %d,%d", x, y)
-			red, green, blue, _ := cell.Ground.RGBA()
-			require.Zero(t, red+green+blue, "the ground at %d,%d is lit", x, y)
+			red, green, blue := lit(t, cell.Ground, x, y)
+			if red+green+blue > 0 { // an assertion for each of a million cells would take as long as drawing them
+				t.Fatalf("the ground at %d,%d is lit", x, y)
+			}
 			if cell.Char == ' ' {
 				continue
 			}
-			require.NotNil(t, cell.Text, "an unpainted text at %d,%d", x, y)
-			_, green, blue, _ = cell.Text.RGBA()
-			require.Zero(t, green+blue, "text at %d,%d is not red", x, y)
+			_, green, blue = lit(t, cell.Text, x, y)
+			if green+blue > 0 {
+				t.Fatalf("text at %d,%d is not red", x, y)
+			}
 		}
 	}
+}
+
+// lit returns what a colour of a cell gives off, and refuses the terminal's own.
+func lit(t *testing.T, c color.Color, x, y int) (red, green, blue uint32) {
+	if c == nil {
+		t.Fatalf("unpainted at %d,%d", x, y)
+	}
+	red, green, blue, _ = c.RGBA()
+	return red, green, blue
 }
 
 // Without colour every state is still told apart.
 func TestStatesDifferWithoutColour(t *testing.T) {
 	seen := map[string]string{}
-	for name, scene := range scenes() {
-		s := start(t, 80, 24, func(c *ui.Config) { c.Palette, c.NoColor, c.Profile = theme.Mono, true, termenv.Ascii })
-		scene(s)
+	for name := range scenes() {
+		s := inScene(t, name, func(c *ui.Config) { c.Palette, c.NoColor, c.Profile = theme.Mono, true, termenv.Ascii })
 		text := s.text()
 		for other, before := range seen {
 			assert.NotEqual(t, before, text, "%s and %s look the same", name, other)

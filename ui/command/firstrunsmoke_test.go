@@ -18,6 +18,7 @@ import (
 // The real binary with a fresh home: from the example by one key through the form to a night of one's own,
 // with its kit and journal on the disk.
 func TestSmokeFromTheExampleToOnesOwnNight(t *testing.T) {
+	t.Parallel()
 	home := t.TempDir()
 	term := openTerminalIn(t, buildBinary(t), home, 80, 24)
 	term.sees("make a kit of your own")

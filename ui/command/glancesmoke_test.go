@@ -11,6 +11,7 @@ import (
 
 // The real binary in a pseudo-terminal: the lines come, go on with the night, and end with Ctrl-C and status 0.
 func TestSmokeLinesEndWithCtrlC(t *testing.T) {
+	t.Parallel()
 	for _, command := range []struct {
 		args []string
 		sees []string

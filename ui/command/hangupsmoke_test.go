@@ -18,6 +18,7 @@ import (
 
 // A terminal's hang-up is a way to leave: in order, with the terminal as it was found.
 func TestSmokeHangUpLeavesTheTerminalAsItWas(t *testing.T) {
+	t.Parallel()
 	term := openTerminal(t, 80, 24)
 	term.sees("until the rewind")
 	raw, err := unix.IoctlGetTermios(int(term.file.Fd()), unix.TCGETS)
@@ -33,6 +34,7 @@ func TestSmokeHangUpLeavesTheTerminalAsItWas(t *testing.T) {
 
 // Where the signal is ignored, the end of what can be read tells that nobody is there any more.
 func TestSmokeProgramEndsWithItsTerminal(t *testing.T) {
+	t.Parallel()
 	home := t.TempDir()
 	cmd := exec.Command("sh", "-c", `trap "" HUP; exec "$0"`, buildBinary(t))
 	cmd.Env = append(os.Environ(), "TERM=xterm-256color", "LANG=C.UTF-8", "HOME="+home, "XDG_CONFIG_HOME="+home, "XDG_STATE_HOME="+filepath.Join(home, "state"))

@@ -21,11 +21,13 @@ import (
 	"duskhand/plan/kit"
 )
 
-// The real binary is killed outright at random moments, thousands of times, while it writes a night.
-// Whatever it had confirmed by then is there afterwards, in order and once.
+// The real binary is killed outright at random moments, thousands of times in a long sweep, while it writes a
+// night. Whatever it had confirmed by then is there afterwards, in order and once.
 func TestKilledAtRandomMomentsNothingConfirmedIsLost(t *testing.T) {
+	t.Parallel()
 	binary := buildBinary(t)
-	const workers, rounds = 4, 500
+	const workers = 4
+	rounds := 20 * *sweep
 	var all sync.WaitGroup
 	for w := range workers {
 		all.Add(1)
@@ -35,14 +37,6 @@ func TestKilledAtRandomMomentsNothingConfirmedIsLost(t *testing.T) {
 		}()
 	}
 	all.Wait()
-}
-
-func buildBinary(t *testing.T) string {
-	t.Helper()
-	binary := filepath.Join(t.TempDir(), "duskhand")
-	out, err := exec.Command("go", "build", "-o", binary, "duskhand").CombinedOutput()
-	require.NoError(t, err, string(out))
-	return binary
 }
 
 // homeWithKit is a home whose kit is the example's, as a kit of one's own.
@@ -114,10 +108,10 @@ func assertNotes(t *testing.T, path string, confirmed map[string]bool, seed uint
 
 // The screens too: what they show as said is on the disk when they are killed in the next instant.
 func TestScreensKilledAfterShowingLoseNothing(t *testing.T) {
+	t.Parallel()
 	binary := buildBinary(t)
 	home, _ := homeWithKit(t)
-	const rounds = 40
-	for i := range rounds {
+	for i := range 8 * *sweep {
 		term := openTerminalIn(t, binary, home, 100, 30)
 		term.sees("of this stage left")
 		words := fmt.Sprintf("cloud %d", i)

@@ -87,6 +87,7 @@ func (term *terminal) press(keys string) {
 // The real binary, an hour of the example night at high speed: it opens in a run, calls the rewind, is
 // taken through the loop by one key, and leaves with status 0.
 func TestSmokeAnHourOfTheExampleNight(t *testing.T) {
+	t.Parallel()
 	term := openTerminal(t, 80, 24, "--speed", "200")
 	term.sees("EXAMPLE NIGHT")
 	term.sees("until the rewind, at 23:30")

@@ -14,6 +14,7 @@ import (
 
 // In a terminal a line says how far it is, and Ctrl-C ends it with nothing written.
 func TestSubsInATerminal(t *testing.T) {
+	t.Parallel()
 	s := newShell(t)
 	folder := filepath.Join(s.home, "frames")
 	shots(t, folder, 1, nil)

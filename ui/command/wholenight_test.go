@@ -17,13 +17,18 @@ var wholeNightAction = regexp.MustCompile(`space (\S.*?)(   |$)`)
 
 // The whole example night in a real pseudo-terminal, from set-up to pack-up, with the one key that says the
 // next thing is done: eight hours in less than a minute. The program must call the rewinds (a slow machine may
-// answer too late for one of the four), and end at the stow steps.
+// answer too late for one of the four), and end at the stow steps. Without a sweep the night ends with the first subs.
 func TestSmokeTheWholeNight(t *testing.T) {
+	t.Parallel()
 	term := openTerminal(t, 100, 30, "--at", "2026-12-05 20:05", "--speed", "800")
 	term.sees("of this stage left")
 	said := map[string]int{}
 	deadline := time.Now().Add(3 * time.Minute) // only a hung program meets it
+	whole := *sweep > 1
 	for offered := time.Now(); said["derotator off"] == 0 || time.Since(offered) < 3*time.Second; {
+		if !whole && said["subs started"] > 0 {
+			break
+		}
 		require.True(t, time.Now().Before(deadline), "the night does not end:\n%s", term.screen())
 		screen := term.screen()
 		action := wholeNightAction.FindStringSubmatch(footerOf(screen))
@@ -36,11 +41,13 @@ func TestSmokeTheWholeNight(t *testing.T) {
 		term.press(" ")
 		term.changes(footerOf(screen))
 	}
-	assert.GreaterOrEqual(t, said["rewound to"], 2, "%v", said)
-	assert.GreaterOrEqual(t, said["subs started"], 3, "%v", said)
-	assert.GreaterOrEqual(t, said["subs stopped"], 3, "%v", said)
-	term.press("b") // flats, darks, park, pack: all said too
-	term.sees("0 of")
+	if whole {
+		assert.GreaterOrEqual(t, said["rewound to"], 2, "%v", said)
+		assert.GreaterOrEqual(t, said["subs started"], 3, "%v", said)
+		assert.GreaterOrEqual(t, said["subs stopped"], 3, "%v", said)
+		term.press("b") // flats, darks, park, pack: all said too
+		term.sees("0 of")
+	}
 	term.press("q")
 	select {
 	case err := <-term.done:
