@@ -17,7 +17,7 @@ import (
 )
 
 // nights is how many simulated nights are lived; -nights 1000 for the whole of it.
-var nights = flag.Int("nights", 12, "simulated nights")
+var nights = flag.Int("nights", 4, "simulated nights")
 
 // stepTakes is how long the person of these nights takes for a step and for saying it.
 const stepTakes = 20 * time.Second
@@ -32,9 +32,6 @@ type state struct {
 // sub across a limit, none in twilight, no circles, and nothing offered that the checklist speaks against.
 func TestNightsOfAPromptPerson(t *testing.T) {
 	var shares []float64
-	if testing.Short() { // the race detector's turn: the same ways through the code
-		*nights = min(*nights, 2)
-	}
 	for seed := uint64(0); len(shares) < *nights; seed++ {
 		n, ok := randomNight(t, rand.New(rand.NewPCG(seed, 2027)))
 		if !ok {

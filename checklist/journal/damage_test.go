@@ -120,8 +120,8 @@ func TestTruncatedFiles(t *testing.T) {
 	for name, state := range map[string]files{"closed": clean, "killed": crashed} {
 		for _, end := range []string{"", "-wal"} {
 			whole := state[end]
-			for i := 0; i < 25 && len(whole) > 0; i++ {
-				length := len(whole) * i / 25
+			for i := 0; i < 5**sweep && len(whole) > 0; i++ {
+				length := len(whole) * i / (5 * *sweep)
 				path := state.put(t, end, whole[:length])
 				checkDamaged(t, path, want, fmt.Sprintf("%s, journal.db%s cut to %d of %d bytes", name, end, length, len(whole)))
 			}
@@ -135,7 +135,7 @@ func TestFlippedBytes(t *testing.T) {
 	random := rand.New(rand.NewPCG(seed, 0))
 	for name, state := range map[string]files{"closed": clean, "killed": crashed} {
 		for _, end := range []string{"", "-wal", ".mark"} {
-			for range 40 {
+			for range 8 * *sweep {
 				content := append([]byte{}, state[end]...)
 				if len(content) == 0 {
 					continue

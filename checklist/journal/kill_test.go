@@ -3,6 +3,7 @@ package journal_test
 import (
 	"bufio"
 	"encoding/json"
+	"flag"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -20,6 +21,9 @@ import (
 
 // childPath names the journal that a copy of this test program is to write until it is killed.
 const childPath = "DUSKHAND_TEST_JOURNAL"
+
+// sweep makes the long tests longer: by how many times they go their rounds.
+var sweep = flag.Int("sweep", 1, "how many times as long the long tests take")
 
 func TestMain(m *testing.M) {
 	if path := os.Getenv(childPath); path != "" {
@@ -52,7 +56,8 @@ func writeUntilKilled(path string) error {
 
 func TestNothingConfirmedIsLostWhenTheWriterIsKilled(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	const seed, rounds = 4, 50
+	const seed = 4
+	rounds := 10 * *sweep
 	random := rand.New(rand.NewPCG(seed, 0))
 	var confirmed []journal.Event
 	for round := range rounds {

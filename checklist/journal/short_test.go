@@ -71,7 +71,7 @@ func TestADamagedJournalIsNeverReadSilentlyShort(t *testing.T) {
 	for _, state := range []files{clean, crashed} {
 		for _, end := range []string{"", "-wal", ".mark"} {
 			for _, damage := range damages {
-				for i := range 30 {
+				for i := range 6 * *sweep {
 					if len(state[end]) == 0 {
 						continue
 					}

@@ -45,7 +45,8 @@ func buildBinary(t *testing.T) string {
 			return
 		}
 		built.path = filepath.Join(folder, "duskhand")
-		built.output, built.err = exec.Command("go", "build", "-o", built.path, "duskhand").CombinedOutput()
+		words := append([]string{"build", "-o", built.path}, withDetector()...)
+		built.output, built.err = exec.Command("go", append(words, "duskhand")...).CombinedOutput()
 	})
 	require.NoError(t, built.err, string(built.output))
 	return built.path

@@ -30,14 +30,8 @@ func TestStatedErrorsAreHonest(t *testing.T) {
 		{name: "40 % different stars", leastStars: 400, lost: 0.4, within: 0.12},
 		{name: "some twenty stars", leastStars: 90, lost: 0.25, within: 0.2}, // the scatter itself is known badly
 	}
-	trials := 400
-	if testing.Short() { // under the race detector, which looks for something else
-		trials = 100
-	}
+	const trials = 400
 	for _, test := range tests {
-		if testing.Short() {
-			test.within *= 2
-		}
 		t.Run(test.name, func(t *testing.T) {
 			var rotation, shift, stated, worst, matched float64
 			for seed := range uint64(trials) {

@@ -1,6 +1,7 @@
 package turning_test
 
 import (
+	"flag"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -167,14 +168,14 @@ func TestOneDegreeAnHourOnALargeChip(t *testing.T) {
 	assert.Less(t, last.RateError.DegreesPerHour(), 0.03) // 0.003° at both ends of 23 minutes
 }
 
+// sweep makes the long tests longer: by how many times they go their rounds.
+var sweep = flag.Int("sweep", 1, "how many times as long the long tests take")
+
 // Any night of the example's target, dithered, with honest jitter of the stage: tracking lights must never raise
 // the alarm, and a derotator that stops or turns the wrong way must within two lights that show it.
 func TestManyNights(t *testing.T) {
 	course := exampleCourse(0, 0)
-	nights := 200
-	if testing.Short() { // under the race detector, which looks for something else
-		nights = 20
-	}
+	nights := 40 * *sweep
 	falsely, late, harmfulNights, told := 0, 0, 0, map[turning.Kind]int{}
 	for night := range uint64(nights) {
 		r := random(night)
@@ -218,7 +219,7 @@ func TestManyNights(t *testing.T) {
 			}
 		}
 	}
-	assert.Greater(t, harmfulNights, nights/2, "of a hundred nights, two ways each")
+	assert.Greater(t, harmfulNights, nights/2, "of half as many nights, two ways each")
 	t.Logf("%d clean nights of 14 lights, %d with a false alarm; %d bad ones, %d late or missed alarms; verdicts in clean nights: %v", nights, falsely, harmfulNights, late, told)
 }
 
