@@ -56,11 +56,15 @@ func (c *Course) CallWhile(windows []Window, anchor Anchor, since time.Time, seq
 		return Call{}, false
 	}
 	call.Subs, call.After = sequence.Run(since, call.By)
+	complete := call.After.Done()
+	if wanted, some := sequence.lacking(); some && len(call.Subs) >= wanted {
+		call.Subs, call.After, complete = call.Subs[:wanted], sequence.upTo(call.Subs[:wanted]), true
+	}
 	call.At = since
 	if last, any := call.Last(); any {
 		call.At = last.Over
 	}
-	if call.After.Done() {
+	if complete {
 		call.For = ForGoal
 	}
 	return call, true

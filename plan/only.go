@@ -16,3 +16,21 @@ func (s Sequence) Only(filter string) (only Sequence, ok bool) {
 	}
 	return s, false
 }
+
+// lacking returns how many subs the filter that Only named still wants; some is false if it named none, or one that had
+// all its subs already: who takes more of it has a reason.
+func (s Sequence) lacking() (wanted int, some bool) {
+	if s.only == 0 {
+		return 0, false
+	}
+	wanted = s.subs.Filters[s.only-1].Count - s.taken[s.only-1]
+	return wanted, wanted > 0
+}
+
+// upTo returns the sequence after subs that it gave.
+func (s Sequence) upTo(subs []Sub) Sequence {
+	for _, sub := range subs {
+		_, s, _ = s.Next(sub.Exposure.From)
+	}
+	return s
+}

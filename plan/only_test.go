@@ -31,3 +31,33 @@ func TestOnlyOneFilter(t *testing.T) {
 	assert.Equal(t, []int{4, 4}, after.Taken())
 	assert.True(t, after.Done())
 }
+
+// Who takes subs through one filter by name is called when that has all that is wanted of it, and not at the limit hours
+// later; who goes on with one that has all of them already has a reason, and is left alone.
+func TestAStretchThroughOneFilterEndsWithItsGoal(t *testing.T) {
+	course, start, _ := scheduled(true)
+	subs := course.Kit.Subs
+	subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 40}, {Name: "R", Exposure: time.Minute, Count: 40}}
+	windows := course.Windows()
+	anchor := plan.Anchor{At: windows[0].From, Angle: course.Schedule(start, plan.NewSequence(subs)).Runs[0].StartAngle}
+	for _, c := range []struct {
+		name  string
+		taken int
+		want  int
+		why   plan.Reason
+	}{{"nothing is taken", 0, 40, plan.ForGoal}, {"some are", 30, 10, plan.ForGoal}} {
+		t.Run(c.name, func(t *testing.T) {
+			one, _ := plan.NewSequence(subs).Skip("L", c.taken).Only("L")
+			call, ok := course.CallWhile(windows, anchor, windows[0].From, one)
+			assert.True(t, ok)
+			assert.Len(t, call.Subs, c.want)
+			assert.Equal(t, c.why, call.For)
+			assert.Equal(t, []int{40, 0}, call.After.Taken())
+			assert.False(t, call.After.Done(), "R is still wanted")
+		})
+	}
+	more, _ := plan.NewSequence(subs).Skip("L", 40).Only("L")
+	call, _ := course.CallWhile(windows, anchor, windows[0].From, more)
+	assert.NotEqual(t, plan.ForGoal, call.For)
+	assert.NotEmpty(t, call.Subs)
+}

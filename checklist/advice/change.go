@@ -103,12 +103,20 @@ func (d decider) inLoop(change checklist.Action) (step string, offer checklist.A
 		switch {
 		case s.Stage != again || slices.Contains(s.DoneBy, checklist.KindSubsStopped):
 		case slices.Contains(s.DoneBy, checklist.KindRewound):
-			return "", change
+			return "", d.unguided(change)
 		default:
 			return s.ID, d.stepOffer(s)
 		}
 	}
-	return "", change
+	return "", d.unguided(change)
+}
+
+// unguided is what is said first for a turn of the stage: that guiding is off, which would chase its star meanwhile.
+func (d decider) unguided(turn checklist.Action) checklist.Action {
+	if _, rewinds := turn.(checklist.Rewound); rewinds && d.Log.Guiding.On {
+		return checklist.GuidingOff{}
+	}
+	return turn
 }
 
 // finishSub: the last sub that fits is being taken.

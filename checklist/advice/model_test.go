@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"time"
 
 	"github.com/stretchr/testify/require"
@@ -31,10 +32,17 @@ type model struct {
 	tonight *advice.Tonight
 	derived time.Time
 
-	truth   *plan.Course // of the axis as it really is, known exactly
+	axis    kit.Axis     // as it really is, known exactly
+	truth   *plan.Course // of the present target with it
+	other   bool         // the second of the targets
+	written []journal.Event
 	stage   sky.Angle    // where it stands while it is off
 	anchor  *plan.Anchor // where it tracks from, as it really does
 	subs    *time.Time   // since when the camera program exposes
+	fits    int          // as many subs as it takes before it stops
+	untrue  bool         // the stage was said to stand where it does not
+	promise []promised
+	clouded []plan.Span
 	taken   []plan.Sub
 	crossed int // subs in which the stage stood at its limit
 	lost    int // subs in twilight, or while the target could not be used
@@ -63,7 +71,8 @@ func (n *model) write(now time.Time, a checklist.Action) {
 	raw, err := json.Marshal(body)
 	require.NoError(n.t, err)
 	n.ordinal++
-	n.log = n.log.Next(journal.Event{Ordinal: n.ordinal, Night: n.date.String(), At: now, Kind: kind, Body: raw})
+	n.written = append(n.written, journal.Event{Ordinal: n.ordinal, Night: n.date.String(), At: now, Kind: kind, Body: raw})
+	n.log = n.log.Next(n.written[len(n.written)-1])
 	n.derived = time.Time{}
 }
 
@@ -83,6 +92,19 @@ func (n *model) angle(now time.Time) sky.Angle {
 	return n.truth.Angle(*n.anchor, now)
 }
 
+// target is the one that the telescope points at.
+func (n *model) target() kit.Target {
+	if n.other {
+		return n.kit.Targets[1]
+	}
+	return n.kit.Targets[0]
+}
+
+// trueCourse is the present target's with the axis as it really is.
+func (n *model) trueCourse() *plan.Course {
+	return plan.NewNight(n.kit, n.date).Course(n.target(), n.axis)
+}
+
 // does carries an action out, and returns how long that took.
 func (n *model) does(now time.Time, a checklist.Action) (took time.Duration) {
 	switch a := a.(type) {
@@ -97,7 +119,7 @@ func (n *model) does(now time.Time, a checklist.Action) (took time.Duration) {
 	case checklist.TurnOff:
 		n.stage, n.anchor = n.angle(now), nil
 	case checklist.StartSubs:
-		n.subs = &now
+		n.subs, n.fits = &now, math.MaxInt
 	case checklist.StopSubs:
 		n.stopSubs(now)
 	}
@@ -107,10 +129,8 @@ func (n *model) does(now time.Time, a checklist.Action) (took time.Duration) {
 // stopSubs counts what the camera program took: one sub after the other, from when it was started on.
 func (n *model) stopSubs(now time.Time) {
 	sequence := plan.NewSequence(n.kit.Subs)
-	for _, sub := range n.taken {
-		sequence = sequence.Take(sub.Filter.Name)
-	}
-	for at := *n.subs; ; {
+	at := *n.subs
+	for range n.fits {
 		sub, after, ok := sequence.Next(at)
 		if !ok || sub.Exposure.To.After(now) {
 			break
@@ -133,6 +153,7 @@ func (n *model) judge(sub plan.Sub) {
 		n.crossed++
 	case !usable:
 		n.lost++
+	case slices.ContainsFunc(n.clouded, func(c plan.Span) bool { return c.Overlap(sub.Exposure) > 0 }):
 	default:
 		n.taken = append(n.taken, sub)
 	}
@@ -164,11 +185,14 @@ func randomNight(t require.TestingT, r *rand.Rand) (n *model, ok bool) {
 	k.Axis = kit.Axis{Tilt: sky.Angle(4*r.Float64()) * sky.Degree, Toward: sky.Angle(360*r.Float64()) * sky.Degree,
 		Uncertainty: sky.Angle(3*r.Float64()) * sky.Degree}
 	k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Duration(30+r.IntN(270)) * time.Second, Count: 2000}}
-	k.Targets = []kit.Target{{Name: "drawn", Star: sky.Star{Place: sky.J2000{RA: sky.Angle(360*r.Float64()) * sky.Degree,
-		Dec: sky.Angle(math.Asin(2*r.Float64() - 1))}}}}
+	place := sky.J2000{RA: sky.Angle(360*r.Float64()) * sky.Degree, Dec: sky.Angle(math.Asin(2*r.Float64() - 1))}
+	k.Targets = []kit.Target{{Name: "drawn", Star: sky.Star{Place: place}}}
+	place.RA, place.Dec = (place.RA + sky.Angle(10+30*r.Float64())*sky.Degree).Wrapped(), place.Dec*0.8
+	k.Targets = append(k.Targets, kit.Target{Name: "other", Star: sky.Star{Place: place}})
 	n = &model{t: t, kit: k, steps: checklist.Steps(), date: plan.Date{Year: 2027, Month: time.Month(1 + r.IntN(12)), Day: 1 + r.IntN(28)}}
 	night := plan.NewNight(k, n.date)
-	n.truth = night.Course(k.Targets[0], trueAxis(k.Axis, r))
+	n.axis = trueAxis(k.Axis, r)
+	n.truth = n.trueCourse()
 	planned := night.Course(k.Targets[0], k.Axis).Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(k.Subs))
 	return n, planned.Exposed() > time.Hour
 }

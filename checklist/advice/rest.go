@@ -2,6 +2,7 @@ package advice
 
 import (
 	"slices"
+	"time"
 
 	"duskhand/checklist"
 	"duskhand/plan"
@@ -82,7 +83,25 @@ func (d decider) wait() (Advice, bool) {
 	case d.next().OK || d.Anchor != nil:
 		a.Why, a.From = d.whyShut(d.Window.OpensAfter), at(begins)
 	}
+	if a.From != nil && !a.From.After(d.Now) {
+		a.Why, a.From = d.waitsFor()
+	}
 	return a, true
+}
+
+// waitsFor is what is waited for when what comes before it has been done or has passed: the window, or the next run.
+func (d decider) waitsFor() (Why, *time.Time) {
+	switch next := d.next(); {
+	case d.Now.Before(d.Window.From):
+		return d.whyShut(d.Window.OpensAfter), at(d.Window.From)
+	case next.OK && d.Now.Before(next.Begins):
+		begins := next.Begins.Add(-next.Takes - d.Kit.Subs.Loop)
+		if !d.Now.Before(begins) {
+			begins = next.Begins
+		}
+		return d.whyShut(d.boundBefore()), at(begins)
+	}
+	return NothingToDo, nil
 }
 
 // boundBefore is what keeps the next run from beginning now.

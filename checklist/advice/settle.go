@@ -109,7 +109,7 @@ func (d decider) turnForTarget() (Advice, bool) {
 	}
 	to := d.RewindNow().To
 	return Advice{Do: Rewind, Why: ForHandOver, Angle: &to, Side: d.sideOf(to), Gains: gains, Target: d.Target.Name,
-		Offer: checklist.Rewound{To: to}}, true
+		Offer: d.unguided(checklist.Rewound{To: to})}, true
 }
 
 // isLater tells whether a step waits for the derotator to be on and seen to turn.
@@ -148,7 +148,7 @@ func (d decider) firstRewind(s checklist.StepState) (Advice, bool) {
 	}
 	to := d.next().To
 	return Advice{Do: Rewind, Why: NotSettled, Angle: &to, Side: d.sideOf(to), By: at(d.next().Begins), Gains: d.next().Lasts,
-		Target: d.Target.Name, Offer: checklist.Rewound{To: to}}, true
+		Target: d.Target.Name, Offer: d.unguided(checklist.Rewound{To: to})}, true
 }
 
 // standsReady tells whether the stage, while it is off, is known to stand where the next run starts.

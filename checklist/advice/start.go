@@ -18,7 +18,7 @@ func (d decider) turnOn() (Advice, bool) {
 	switch {
 	case d.Log.Parked != nil && !d.standsReady():
 		return Advice{Do: Rewind, Why: NotSettled, Angle: &to, Side: d.sideOf(to), By: by, Gains: d.next().Lasts, Target: target,
-			Offer: checklist.Rewound{To: to}}, true
+			Offer: d.unguided(checklist.Rewound{To: to})}, true
 	case d.Log.Parked != nil:
 		to = *d.Log.Parked
 	}

@@ -159,10 +159,10 @@ func (t *Tonight) LastNo() int { return len(t.InRun) + len(t.while.Subs) }
 
 // planAhead plans what follows the present run, or the whole rest if there is none.
 func (t *Tonight) planAhead() plan.Schedule {
-	from, sequence, at := t.now, t.Taken, t.Log.Parked
+	from, sequence, at, between := t.now, t.Taken, t.Log.Parked, t.begun()
 	if call, ok := t.Call(t.now); ok {
 		if last, any := call.Last(); any && last.Over.After(from) {
-			from = last.Over
+			from, between = last.Over, true
 		}
 		sequence, _ = call.After.Only("")
 	}
@@ -170,7 +170,7 @@ func (t *Tonight) planAhead() plan.Schedule {
 		angle := t.Held(t.Course.Angle(*t.Anchor, from))
 		at = &angle
 	}
-	return t.kept.schedule(t.Course, plan.Start{At: from, Stage: at, Between: t.begun()}, sequence)
+	return t.kept.schedule(t.Course, plan.Start{At: from, Stage: at, Between: between}, sequence)
 }
 
 // begun tells that subs were taken in the last run: the next one comes after a rewind.

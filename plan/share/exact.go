@@ -20,10 +20,7 @@ func (d *division) plan(s *Share, p placed, courseOf func(kit.Target) *plan.Cour
 	}
 	at, begin := d.rules.At, d.table.times[p.begins[0]]
 	for k, i := range p.order {
-		until := d.table.times[p.end]
-		if k+1 < len(p.begins) {
-			until = d.table.times[p.begins[k+1]]
-		}
+		until := d.handOver(p, k)
 		st := d.stretch(courses[i], at, plan.Span{From: begin, To: until}, after[i], len(s.Stretches) == 0)
 		if len(st.Runs.Runs) == 0 {
 			continue // no room beside the others, or a run of the scan too short for the exact plan
@@ -39,6 +36,24 @@ func (d *division) plan(s *Share, p placed, courseOf func(kit.Target) *plan.Cour
 	}
 	d.addUp(s)
 }
+
+// handOver is by when the k-th stretch of an order is over. The last may go on to the end of the dark, for a stretch ends
+// with its last sub anyway. Where there is time to spare the others are not cut short for a sub or two that the scan
+// did not see: who comes next begins when they are done.
+func (d *division) handOver(p placed, k int) time.Time {
+	last := d.table.times[len(d.table.times)-1]
+	if k+1 == len(p.begins) {
+		return last
+	}
+	until := d.table.times[p.begins[k+1]]
+	if until.Add(overrun).Before(last) && d.spare {
+		return until.Add(overrun)
+	}
+	return until
+}
+
+// overrun is how much longer than by the scan a stretch may take for all that is wanted of it.
+const overrun = 6 * grid
 
 // stretch plans one target from a hand-over to the next. The derotator begins to turn to its first start as
 // the break begins: it stands at the angle at which the last sub before left it.

@@ -17,13 +17,14 @@ type placed struct {
 // search tries every order. Orders with the same beginning share what was found for it.
 type search struct {
 	items []item
-	n     int // of the grid
+	n     int     // of the grid
+	haste float64 // worth that a step of the grid costs by which the last stretch ends later
 	found []placed
 }
 
 // best returns the orders with the best hand-overs of each, the best order first, at most so many.
-func best(items []item, n, atMost int) []placed {
-	s := search{items: items, n: n}
+func best(items []item, n, atMost int, haste float64) []placed {
+	s := search{items: items, n: n, haste: haste}
 	start := make([]float64, n)
 	s.extend(nil, start)
 	slices.SortStableFunc(s.found, func(a, b placed) int {
@@ -47,7 +48,7 @@ func best(items []item, n, atMost int) []placed {
 // extend adds each item that is left to an order, whose best worth by end is in reached.
 func (s *search) extend(order []int, reached []float64) {
 	if len(order) == len(s.items) {
-		_, worth := largest(reached)
+		_, worth := s.largest(reached)
 		s.found = append(s.found, placed{order: slices.Clone(order), worth: worth})
 		return
 	}
@@ -90,7 +91,7 @@ func (s *search) handOvers(p *placed) {
 	for k, i := range p.order {
 		reached = append(reached, s.after(i, k == 0, reached[k]))
 	}
-	p.end, p.worth = largest(reached[len(p.order)])
+	p.end, p.worth = s.largest(reached[len(p.order)])
 	p.begins = make([]int, len(p.order))
 	for k, end := len(p.order)-1, p.end; k >= 0; k-- {
 		rows := s.items[p.order[k]].later
@@ -107,12 +108,13 @@ func (s *search) handOvers(p *placed) {
 	}
 }
 
-// largest returns the first largest value and where it is.
-func largest(values []float64) (at int, value float64) {
+// largest returns the first largest value, haste counted, and where it is.
+func (s *search) largest(values []float64) (at int, value float64) {
+	value = math.Inf(-1)
 	for i, v := range values {
-		if v > values[at] {
-			at = i
+		if v -= s.haste * float64(i); v > value {
+			at, value = i, v
 		}
 	}
-	return at, values[at]
+	return at, value
 }
