@@ -232,9 +232,12 @@ func (n *Night) subsStopped(_ SubsStoppedBody, at time.Time) { n.endSubs(at) }
 
 func (n *Night) axisMeasured(b AxisMeasuredBody, at time.Time) {
 	n.Axis = &Axis{At: at, Tilt: degrees(b.TiltDeg), Toward: degrees(b.TowardDeg).Wrapped(),
-		Uncertainty: degrees(b.UncertaintyDeg), How: b.How}
+		Uncertainty: degrees(b.UncertaintyDeg), How: b.How, By: FitBy(b.By)}
 	if s := b.Spread; s != nil {
 		n.Axis.Spread = &plan.Spread{East: degrees(s.EastDeg), North: degrees(s.NorthDeg), Correlation: s.Correlation}
+	}
+	if n.Axis.By == "" {
+		n.AxisBefore = n.Axis
 	}
 }
 

@@ -83,6 +83,8 @@ type AxisMeasuredBody struct {
 	TowardDeg      float64 `json:"toward_deg"`
 	UncertaintyDeg float64 `json:"uncertainty_deg"`
 	How            string  `json:"how"`
+	// By is what the fit went by: readings or frames; "" for stars, a level, or what was typed.
+	By string `json:"by,omitempty"`
 	// Spread is the covariance of the tilt vector, if a fit gave one: it says more than the circle.
 	Spread *SpreadBody `json:"spread,omitempty"`
 }

@@ -26,6 +26,11 @@ type Night struct {
 	Subs *Subs // being taken now; nil if none are
 
 	Axis *Axis // as measured last; nil if never
+	// AxisBefore is the axis as stars, a level or a person had it last, which fits of readings and frames go out
+	// from; nil if never. FitRefused tells that such a fit by frames was taken back.
+	AxisBefore *Axis
+	FitRefused bool
+	Zero       *Zero // of the camera's angle, as fitted tonight; nil if it was not
 	// Sights are the stars centred tonight with the mount's readouts, one of each star, the latest last.
 	Sights []plan.Sight
 	// Centred are the stars centred tonight, whether or not the readouts were given, each once, as centred first.
@@ -115,7 +120,17 @@ type Axis struct {
 	Tilt, Toward, Uncertainty sky.Angle
 	Spread                    *plan.Spread // nil if no fit gave one
 	How                       string
+	By                        FitBy
 }
+
+// FitBy is what a fit of the axis went by that is fitted anew as the night goes on.
+type FitBy string
+
+// The ways. What was sighted, levelled or typed is none of them.
+const (
+	ByReadings FitBy = "readings" // of the derotator, in one run
+	ByFrames   FitBy = "frames"   // placed lights, with readings and known starts
+)
 
 // Note is what somebody wrote down.
 type Note struct {
@@ -179,6 +194,10 @@ func foldPast(chain *past, events []journal.Event) Night {
 		facts[e.Ordinal] = canBeUndone(e.Kind)
 		if !cancelled[e.Ordinal] {
 			n.apply(e)
+			continue
+		}
+		if body, ok := decode[AxisMeasuredBody](e); ok && e.Kind == KindAxisMeasured {
+			n.FitRefused = n.FitRefused || FitBy(body.By) == ByFrames
 		}
 	}
 	return n

@@ -3,6 +3,7 @@ package checklist
 import (
 	"time"
 
+	"duskhand/checklist/journal"
 	"duskhand/sky"
 )
 
@@ -52,4 +53,10 @@ func (n Night) Placed() []Arrived {
 		}
 	}
 	return placed
+}
+
+// WithPlace tells that an event is of a light that was placed.
+func WithPlace(e journal.Event) bool {
+	body, ok := decode[SubArrivedBody](e)
+	return ok && e.Kind == KindSubArrived && body.Placed != nil
 }

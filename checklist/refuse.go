@@ -127,7 +127,7 @@ func (a MeasureAxis) event(Night, *time.Location) (string, any, error) {
 		return "", nil, errors.New("the uncertainty of the axis tilt is below 0°; give its size")
 	}
 	body := AxisMeasuredBody{TiltDeg: a.Tilt.Degrees(), TowardDeg: a.Toward.Wrapped().Degrees(),
-		UncertaintyDeg: a.Uncertainty.Degrees(), How: a.How}
+		UncertaintyDeg: a.Uncertainty.Degrees(), How: a.How, By: string(a.By)}
 	if s := a.Spread; s != nil {
 		if err := finite("the spread of the axis", &s.East, &s.North); err != nil {
 			return "", nil, err

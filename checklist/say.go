@@ -67,6 +67,7 @@ type MeasureAxis struct {
 	Tilt, Toward, Uncertainty sky.Angle
 	Spread                    *plan.Spread
 	How                       string
+	By                        FitBy
 }
 
 // DoStep says that a step of the checklist, by its id, is done.

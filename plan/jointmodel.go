@@ -51,7 +51,7 @@ func jointOf(prior JointPrior, stretches []StageSpan, readingError sky.Angle) jo
 
 // information returns the inverse of the covariance of what was known before.
 func (p JointPrior) information() *mat.SymDense {
-	s := Spread{East: p.Axis.Uncertainty / certainty, North: p.Axis.Uncertainty / certainty}
+	s := SpreadOf(p.Axis.Uncertainty)
 	if p.Spread != nil {
 		s = *p.Spread
 	}

@@ -18,6 +18,11 @@ type Spread struct {
 // distribution in two dimensions lie inside that many standard deviations, √χ²(2; 0.95).
 const certainty = 2.4477
 
+// SpreadOf returns the spread of an axis that is known to within an angle in every direction, with 95 % certainty.
+func SpreadOf(uncertainty sky.Angle) Spread {
+	return Spread{East: uncertainty / certainty, North: uncertainty / certainty}
+}
+
 func spreadOf(ee, nn, en float64) Spread {
 	s := Spread{East: sky.Angle(math.Sqrt(ee)), North: sky.Angle(math.Sqrt(nn))}
 	if ee > 0 && nn > 0 {

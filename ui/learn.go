@@ -24,6 +24,13 @@ func (m Model) learn(e journal.Event, before *facts.Tonight) Model {
 			}
 			return m
 		}
+	case checklist.KindSubArrived:
+		if checklist.WithPlace(e) {
+			for _, action := range m.tonight.LearnFromFrames() {
+				m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: action})
+			}
+		}
+		return m
 	case checklist.KindAxisMeasured:
 		m.notice = "The axis: " + m.tonight.Changed(before, m.now)
 		return m

@@ -56,7 +56,7 @@ type Tonight struct {
 // For derives the facts of the night. The earlier Tonight, if any, lends what has not changed: the sky of
 // the night, and the target's course when target and axis are the same.
 func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier *Tonight) *Tonight {
-	t := &Tonight{Kit: k, Log: log, Axis: tally.Axis(k, log), now: now, kept: &kept{}}
+	t := &Tonight{Kit: tally.Kit(k, log), Log: log, Axis: tally.Axis(k, log), now: now, kept: &kept{}}
 	if log.Axis != nil {
 		t.Spread = log.Axis.Spread
 	}
@@ -77,7 +77,7 @@ func (t *Tonight) Ahead() plan.Schedule { return t.ahead() }
 func (t *Tonight) Dusk() plan.Schedule { return t.dusk() }
 
 func (t *Tonight) inheritNight(date plan.Date, earlier *Tonight) {
-	if earlier != nil && earlier.Night.Date == date {
+	if earlier != nil && earlier.Night.Date == date && earlier.Kit.Camera == t.Kit.Camera {
 		t.Night = earlier.Night
 	} else {
 		t.Night = plan.NewNight(t.Kit, date)

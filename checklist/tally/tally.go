@@ -44,6 +44,14 @@ func framed(log checklist.Night, target kit.Target) kit.Target {
 	return target
 }
 
+// Kit returns the kit as the night knows it better: with the camera's angle at the derotator's reading 0 as fitted.
+func Kit(k kit.Kit, log checklist.Night) kit.Kit {
+	if log.Zero != nil {
+		k.Camera.AngleAtZero = log.Zero.Angle
+	}
+	return k
+}
+
 // Axis returns the mount's axis as measured last this night, or else as the kit has it.
 func Axis(k kit.Kit, log checklist.Night) kit.Axis {
 	if log.Axis == nil {

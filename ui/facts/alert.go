@@ -34,7 +34,7 @@ const (
 
 // Alerts returns every alert with its state, in the order of the list: by what is to be done, and by what has arrived.
 func (r Run) Alerts(a advice.Advice, frames Subs) []Alert {
-	return []Alert{r.actSoon(a), r.actNow(a), r.atLimit(a), r.turns(), r.stalls(frames), r.dew(), r.dawn()}
+	return []Alert{r.actSoon(a), r.actNow(a), r.atLimit(a), r.turns(), r.stageSlips(), r.stalls(frames), r.dew(), r.dawn()}
 }
 
 // Unsaid returns those of the alerts that are on and that the stage of the run does not tell by itself, what calls
@@ -43,7 +43,7 @@ func Unsaid(alerts []Alert) (on []Alert) {
 	for _, level := range []advice.Level{advice.Calling, advice.Warning} {
 		for _, a := range alerts {
 			switch a.Kind {
-			case SubsStall, DewNear, DawnNear:
+			case SubsStall, StageSlips, DewNear, DawnNear:
 				if a.Level == level {
 					on = append(on, a)
 				}

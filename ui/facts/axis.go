@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/frames/stage"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
@@ -44,9 +45,6 @@ func (t *Tonight) LearnFromSights() Learned {
 	}
 }
 
-// readingError is how finely a derotator's angle is read off its scale or screen (common practice).
-const readingError = 0.1 * sky.Degree
-
 // LearnFromReadings fits the axis to the readings of the run that is going on, its start included, once
 // there are three.
 func (t *Tonight) LearnFromReadings() (Learned, bool) {
@@ -58,7 +56,7 @@ func (t *Tonight) LearnFromReadings() (Learned, bool) {
 	for _, r := range t.Log.Readings {
 		anchors = append(anchors, plan.Anchor{At: r.At, Angle: r.Angle})
 	}
-	fit, err := t.Course.FitTilt(anchors, readingError)
+	fit, err := t.Course.FitTilt(anchors, stage.ReadingError)
 	if err != nil {
 		return Learned{Words: err.Error(), Problem: true}, true
 	}
@@ -69,7 +67,7 @@ func (t *Tonight) LearnFromReadings() (Learned, bool) {
 	spread := fit.Spread
 	return Learned{
 		Action: checklist.MeasureAxis{Tilt: fit.Axis.Tilt, Toward: fit.Axis.Toward, Uncertainty: fit.Axis.Uncertainty, Spread: &spread,
-			How: fmt.Sprintf("%d readings in one run", len(anchors))},
+			How: fmt.Sprintf("%d readings in one run", len(anchors)), By: checklist.ByReadings},
 		Words: fmt.Sprintf("axis from %d readings", len(anchors)),
 	}, true
 }

@@ -7,6 +7,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
+	"duskhand/checklist/frames/stage"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 )
@@ -17,6 +18,7 @@ type Tonight struct {
 	*advice.Tonight
 	sky   *skyOfNight
 	steps checklist.List // of the night; empty for the program's own
+	stage stage.Finding  // of the run that goes on
 }
 
 // Run is what the screens show of one instant.
@@ -29,12 +31,15 @@ type Run struct {
 func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier *Tonight) *Tonight {
 	if earlier == nil {
 		t := advice.For(k, date, log, now, nil)
-		return &Tonight{Tonight: t, sky: newSkyOfNight(t.Night)}
+		first := &Tonight{Tonight: t, sky: newSkyOfNight(t.Night)}
+		first.stage = first.followStage()
+		return first
 	}
-	t := &Tonight{advice.For(k, date, log, now, earlier.Tonight), earlier.sky, earlier.steps}
+	t := &Tonight{Tonight: advice.For(k, date, log, now, earlier.Tonight), sky: earlier.sky, steps: earlier.steps}
 	if t.Night != earlier.Night {
 		t.sky = newSkyOfNight(t.Night)
 	}
+	t.stage = t.followStage()
 	return t
 }
 

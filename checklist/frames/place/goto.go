@@ -32,7 +32,7 @@ func OffOf(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Targe
 	}
 	wanted := framing.Middle(target)
 	off = Off{Target: target.Name, At: at, By: a.Centre().Direction().Separation(wanted.Direction()),
-		CameraAngle: angleAt(*a, target.Star.Place), AngleError: a.AngleError()}
+		CameraAngle: AngleAt(*a, target.Star.Place), AngleError: a.AngleError()}
 	where := func(place sky.J2000) sky.Direction {
 		return night.Frame.Direction(night.Frame.Fix(sky.Star{Place: place}), now)
 	}
@@ -58,8 +58,8 @@ func lastOf(n checklist.Night, target kit.Target) (p *checklist.PlacedBody, at t
 	return last.Placed, at, true
 }
 
-// angleAt returns the position angle of the chip's up at a place near its middle.
-func angleAt(p checklist.PlacedBody, at sky.J2000) sky.Angle {
+// AngleAt returns the position angle of the chip's up at a place near its middle.
+func AngleAt(p checklist.PlacedBody, at sky.J2000) sky.Angle {
 	sensor := framing.Sensor{PerPixel: p.PerPixel(), Mirrored: p.Mirrored}
 	return framing.NewChip(sensor, p.Centre(), p.CameraAngle()).CameraAngleAt(at)
 }
