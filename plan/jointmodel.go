@@ -145,8 +145,8 @@ func (p joint) slopes(s observed, x []float64, o sight, camera bool) (d [4]float
 		chi, _ := sky.FieldAngle(o.pole, o.target, leaning(east, north))
 		return chi
 	}
-	d[0] = by * float64((chi(x[0]+h, x[1])-chi(x[0]-h, x[1])).Signed()) / (2 * h)
-	d[1] = by * float64((chi(x[0], x[1]+h)-chi(x[0], x[1]-h)).Signed()) / (2 * h)
+	d[0] = by * float64((chi(x[0]+h, x[1]) - chi(x[0]-h, x[1])).Signed()) / (2 * h)
+	d[1] = by * float64((chi(x[0], x[1]+h) - chi(x[0], x[1]-h)).Signed()) / (2 * h)
 	d[2] = by
 	return d
 }
