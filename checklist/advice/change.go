@@ -21,6 +21,9 @@ func (d decider) changeRun() (Advice, bool) {
 		return Advice{}, false
 	}
 	to := d.next().To
+	if d.Kit.Derotator.StopsAnywhere && d.Log.Subs == nil {
+		to = d.leading(d.afterLoop())
+	}
 	a := Advice{Do: Rewind, Why: Limit, Angle: &to, Side: d.sideOf(to), By: d.limitBy(), Gains: d.next().Lasts}
 	a.Step, a.Offer = d.inLoop(checklist.Rewound{To: to})
 	return a, true
@@ -32,6 +35,13 @@ func (d decider) rewindDue() bool {
 		return false
 	}
 	return d.Log.Subs != nil || !d.Now.Before(d.loopFrom())
+}
+
+// afterLoop is the next run, begun as soon as the rest of the loop allows after a rewind at once.
+func (d decider) afterLoop() Offer {
+	run := d.next()
+	run.Begins = later(run.Begins, d.Now.Add(run.Takes))
+	return run
 }
 
 // startsAgainFor is what a run must still have for its subs, once stopped, to be started again before the rewind.

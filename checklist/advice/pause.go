@@ -20,17 +20,20 @@ func (d decider) usePause() (Advice, bool) {
 	if gains < d.Kit.Subs.WorthARewind || open && !run.Start.Before(d.pauseFrom()) { // once is enough
 		return Advice{}, false
 	}
-	to := d.leading(d.RewindNow().To)
+	to := d.leading(d.RewindNow())
 	a := Advice{Do: UsePause, Why: Limit, Angle: &to, Side: d.sideOf(to), By: at(d.Window.From), Gains: gains, Target: d.Target.Name}
 	a.Step, a.Offer = d.inLoop(checklist.Rewound{To: to})
 	return a, true
 }
 
-// leading is the angle to rewind to for the stage, which tracks from then on, to stand at an angle when the next run
+// leading is the angle to rewind to for the stage, which tracks from then on, to stand where a run starts when that
 // begins; the end of the travel where that lies beyond it.
-func (d decider) leading(angle sky.Angle) sky.Angle {
-	tracks := d.Course.Angle(plan.Anchor{At: d.Now.Add(d.RewindNow().Takes), Angle: angle}, d.RewindNow().Begins) - angle
-	ahead := sky.Angle(math.Round((angle-tracks).Degrees()*10)/10) * sky.Degree // as scales are read
+func (d decider) leading(run Offer) sky.Angle {
+	if turned := d.Now.Add(run.Takes); !turned.Before(run.Begins) {
+		return run.To
+	}
+	tracks := d.Course.Angle(plan.Anchor{At: d.Now.Add(run.Takes), Angle: run.To}, run.Begins) - run.To
+	ahead := sky.Angle(math.Round((run.To-tracks).Degrees()*10)/10) * sky.Degree // as scales are read
 	return max(d.Kit.Derotator.Min, min(ahead, d.Kit.Derotator.Max))
 }
 
