@@ -6,14 +6,16 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"duskhand/sky/decimal"
 )
 
 // ParseAngle returns the angle that a person wrote in degrees, as a decimal number or in degrees,
 // minutes and seconds.
 //
-// Accepts: "-31.95", "31°57'00\"S", "31d57m00s", "-31 57 00", "141:30". The marks are °, d or deg;
+// Accepts: "-31.95", "−31,95", "31°57'00\"S", "31d57m00s", "-31 57 00", "141:30". The marks are °, d or deg;
 // ', ′ or m; ", ″ or s; a colon or a space will do for any of them. A capital S is always south, a
-// small s always seconds. Only the last number may have a fraction.
+// small s always seconds. Only the last number may have a fraction, behind a point or a comma.
 // Sign:    a leading minus, or a trailing S or W, makes it negative; not both.
 // Range:   any; minutes and seconds below 60. Never NaN or infinite.
 // Error:   says what was read and how to write it.
@@ -22,7 +24,7 @@ func ParseAngle(text string) (Angle, error) {
 	if err != nil {
 		return 0, fmt.Errorf("%q: %w", text, err)
 	}
-	s, err := readSexagesimal(body)
+	s, err := readSexagesimal(decimal.Plain(body))
 	if err == nil && s.lead == "h" {
 		err = fmt.Errorf("h marks hours, and this is an angle in degrees")
 	}
@@ -38,10 +40,10 @@ func ParseAngle(text string) (Angle, error) {
 // ParseRightAscension returns the right ascension that a person wrote, in hours unless one decimal
 // number is marked as degrees.
 //
-// Accepts: "05h38m42.4s", "05 38 42.4", "05:38:42", "5.645" (hours), "84.676°", "84.676 deg".
+// Accepts: "05h38m42.4s", "05 38 42.4", "05:38:42", "5.645" or "5,645" (hours), "84.676°", "84.676 deg".
 // Range:   [0°, 360°), that is 0 h up to but not 24 h; anything else is an error.
 func ParseRightAscension(text string) (Angle, error) {
-	s, err := readSexagesimal(strings.ToLower(strings.TrimSpace(text)))
+	s, err := readSexagesimal(decimal.Plain(strings.ToLower(text)))
 	unit := Hour
 	if err == nil && s.lead == "°" {
 		unit = Degree

@@ -22,6 +22,8 @@ func TestParseAngleReadsWhatPeopleWrite(t *testing.T) {
 	}{
 		{"a decimal south", "-31.95", -31.95},
 		{"a decimal with a typographic minus", "−31.95", -31.95},
+		{"a decimal comma", "−31,95", -31.95},
+		{"minutes with a decimal comma", `31°57,0'S`, -31.95},
 		{"a decimal with a plus", "+141.5", 141.5},
 		{"degrees, minutes, seconds and south", `31°57'00"S`, -31.95},
 		{"the same north", `31°57'00"N`, 31.95},
@@ -55,7 +57,7 @@ func TestParseAngleRefusesWhatItWouldHaveToGuess(t *testing.T) {
 		{"nothing", "", "nothing is written"},
 		{"a sign alone", "-", "nothing is written"},
 		{"a word", "south", "a number is expected"},
-		{"a decimal comma", "31,95", "a number is expected"},
+		{"two decimal commas", "31,95,2", "is not a number"},
 		{"a sign and a letter", "-31.95 S", "both a sign and S"},
 		{"sixty minutes", "31 60 00", "60 is not below 60"},
 		{"a fraction before the last number", "31.5 30", "only the last number"},

@@ -7,11 +7,13 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"duskhand/sky/decimal"
 )
 
 // ParseSite returns the site that a person wrote, or that a map, a receiver or another program wrote for them.
 //
-// Accepts: latitude then longitude as ParseAngle takes them, "-31.95, 141.5", "31°57'S 141°30'E"; with the letters
+// Accepts: latitude then longitude as ParseAngle takes them, "-31.95, 141.5", "-31,95 141,5", "31°57'S 141°30'E"; with the letters
 // N, S, E, W before or after, in either order, "S31.95 E141.5"; an elevation in metres as a third, "…, 210 m";
 // ISO 6709, "-31.95+141.5/", "-3157+14130+210/"; a geo URI, "geo:-31.95,141.5,210"; a locator of the radio
 // amateurs of six characters or more, "QF08sb", whose middle is taken.
@@ -70,7 +72,10 @@ func readPair(text string) (Site, error) {
 		return Site{}, errors.New("it has no number, and places are not known by name")
 	}
 	if decimalComma(text) {
-		return Site{}, errDecimalComma
+		if !twoDecimalCommas().MatchString(text) {
+			return Site{}, errDecimalComma
+		}
+		text = decimal.Plain(text)
 	}
 	text, elevation, err := withoutElevation(text)
 	if err != nil {
@@ -102,7 +107,7 @@ func readPair(text string) (Site, error) {
 	return s, nil
 }
 
-var errDecimalComma = errors.New("a comma may stand between the numbers or for a decimal point here; write decimals with a point and a blank after the comma")
+var errDecimalComma = errors.New("a comma may stand between the numbers or for a decimal point here; write decimals with a point and a blank after the comma, or both numbers with decimals, as -31,95 141,50")
 
 // twoAngles parts the text where the first angle ends: at a letter, a comma or semicolon, or the only blank.
 func twoAngles(text string) (first, second string, err error) {
@@ -132,6 +137,12 @@ func twoAngles(text string) (first, second string, err error) {
 // "-31.95,141.5" it is not.
 func decimalComma(text string) bool {
 	return regexp.MustCompile(`\d,\d`).MatchString(text) && !strings.ContainsAny(text, `.°'"′″NSEW`)
+}
+
+// twoDecimalCommas matches what has a decimal comma in latitude and longitude alike, and so no other reading:
+// "-31,95 141,5", with a semicolon or a comma and a blank between them too, and perhaps an elevation.
+func twoDecimalCommas() *regexp.Regexp {
+	return regexp.MustCompile(`^[+-]?\d+,\d+(?:\s*;\s*|,\s+|\s+)[+-]?\d+,\d+(?:[;,\s].*)?$`)
 }
 
 func trimmed(text string) string { return strings.Trim(text, " \t,;") }

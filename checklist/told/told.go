@@ -5,12 +5,12 @@ package told
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"duskhand/checklist"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/decimal"
 )
 
 // Event is one thing that can be said.
@@ -63,8 +63,11 @@ func Action(k kit.Kit, words []string) (checklist.Action, error) {
 		return nil, err
 	}
 	args := words[1:]
-	if len(args) < event.least || event.most >= 0 && len(args) > event.most {
-		return nil, fmt.Errorf("%s does not take %s; write: %s", event.Name, amount(args), event.Usage())
+	switch {
+	case len(args) < event.least:
+		return nil, fmt.Errorf("%s says too little; write: %s (%s)", strings.Join(words, " "), event.Usage(), event.Meaning)
+	case event.most >= 0 && len(args) > event.most:
+		return nil, fmt.Errorf("%s does not take %q; write: %s", event.Name, strings.Join(args, " "), event.Usage())
 	}
 	return event.action(k, args)
 }
@@ -85,13 +88,6 @@ func find(words []string) (Event, error) {
 	return events[i], nil
 }
 
-func amount(args []string) string {
-	if len(args) == 0 {
-		return "nothing"
-	}
-	return fmt.Sprintf("%q", strings.Join(args, " "))
-}
-
 func plain(a checklist.Action) func(kit.Kit, []string) (checklist.Action, error) {
 	return func(kit.Kit, []string) (checklist.Action, error) { return a, nil }
 }
@@ -108,10 +104,8 @@ func angle(k kit.Kit, word string) (sky.Angle, error) {
 	return a, nil
 }
 
-// number reads a decimal number; people may write a degree sign behind it, or a minus sign that is no hyphen.
-func number(word string) (float64, error) {
-	return strconv.ParseFloat(strings.Replace(strings.TrimSuffix(word, "°"), "−", "-", 1), 64)
-}
+// number reads a decimal number; people may write a degree sign behind it.
+func number(word string) (float64, error) { return decimal.Parse(strings.TrimSuffix(word, "°")) }
 
 func angleIfGiven(k kit.Kit, words []string, i int) (*sky.Angle, error) {
 	if i >= len(words) {

@@ -27,6 +27,8 @@ func TestWhatCanBeSaid(t *testing.T) {
 		"derotator-on":               checklist.TurnOn{},
 		"derotator-on -16":           checklist.TurnOn{Angle: deg(-16)},
 		"derotator-on −16°":          checklist.TurnOn{Angle: deg(-16)},
+		"read −15,5":                 checklist.Read{Angle: *deg(-15.5)},
+		"temperature −3,5":           checklist.ReadTemperature{TempC: -3.5},
 		"derotator-off":              checklist.TurnOff{},
 		"rewound -16":                checklist.Rewound{To: *deg(-16)},
 		"rewound -16 15.5":           checklist.Rewound{To: *deg(-16), From: deg(15.5)},
@@ -69,7 +71,8 @@ func TestWhatCannotBeSaidIsRefusedInWords(t *testing.T) {
 	for said, want := range map[string]string{
 		"":                    "nothing is said; say one of derotator-on, derotator-off,",
 		"rewind -16":          `"rewind" can't be said; say one of`,
-		"rewound":             "rewound does not take nothing; write: rewound ANGLE [FROM]",
+		"rewound":             "rewound says too little; write: rewound ANGLE [FROM] (the derotator has been turned to ANGLE, from the reading FROM)",
+		"read":                "read says too little; write: read ANGLE (the derotator's scale shows ANGLE)",
 		"undo 3":              `undo does not take "3"; write: undo`,
 		"rewound half":        `"half" is no angle that the derotator can have; give -16 to 16 degrees`,
 		"rewound 40":          `"40" is no angle that the derotator can have; give -16 to 16 degrees`,

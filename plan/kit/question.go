@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"strconv"
 	"strings"
+
+	"duskhand/sky/decimal"
 )
 
 // Question is one key as a person is asked for it. Key is its path, of a list's first item too
@@ -26,6 +28,15 @@ func Questions() []Question {
 				all = append(all, f.question())
 			}
 		}
+	}
+	return all
+}
+
+// AllQuestions returns the question for every key, in the order of the table of fields.
+func AllQuestions() []Question {
+	all := make([]Question, 0, len(fields()))
+	for _, f := range fields() {
+		all = append(all, f.question())
 	}
 	return all
 }
@@ -86,11 +97,11 @@ func (f field) typed(text string) any {
 	text = strings.TrimSpace(text)
 	switch f.kind {
 	case whole, sense:
-		if n, err := strconv.ParseInt(text, 10, 64); err == nil {
+		if n, err := strconv.ParseInt(decimal.Plain(text), 10, 64); err == nil {
 			return n
 		}
 	case number, latitude, longitude, spectral:
-		if x, err := strconv.ParseFloat(text, 64); err == nil {
+		if x, err := decimal.Parse(text); err == nil {
 			return x
 		}
 	case words:

@@ -72,10 +72,10 @@ func (p Program) budgetCommand(named *string) *cobra.Command {
 	flags.StringVar(&asked.at, "at", "", "the instant `TIME`: RFC 3339, \"2026-12-05 21:05\", or 21:05 of that night")
 	flags.StringVar(&asked.target, "target", "", "for the target `NAME`; the kit's first if not given")
 	flags.StringVar(&asked.folder, "folder", "", "the subs go to the folder at `PATH`")
-	flags.Float64Var(&asked.temperatureC, "temperature", math.NaN(), "of the air, `DEGREES` Celsius")
-	flags.Float64Var(&asked.humidity, "humidity", math.NaN(), "of the air, relative, in `PERCENT`")
-	flags.Float64Var(&asked.star, "star", math.NaN(), "how long a star of `MAGNITUDE` may be exposed before it burns out")
-	flags.Float64Var(&asked.signalToNoise, "signal", 0, "how many subs give this `RATIO` of signal to noise over a square second of arc")
+	numberVar(flags, &asked.temperatureC, "temperature", math.NaN(), "of the air, `DEGREES` Celsius")
+	numberVar(flags, &asked.humidity, "humidity", math.NaN(), "of the air, relative, in `PERCENT`")
+	numberVar(flags, &asked.star, "star", math.NaN(), "how long a star of `MAGNITUDE` may be exposed before it burns out")
+	numberVar(flags, &asked.signalToNoise, "signal", 0, "how many subs give this `RATIO` of signal to noise over a square second of arc")
 	flags.BoolVar(&asked.asJSON, "json", false, "print JSON")
 	for _, air := range []string{"temperature", "humidity", "star", "signal"} {
 		flags.Lookup(air).DefValue = "0" // which the help leaves out; not given is not a number

@@ -37,6 +37,10 @@ func (p Program) Run(args []string) int {
 	root.SetIn(p.Streams.In)
 	root.SetOut(p.Streams.Out)
 	root.SetErr(p.Streams.Err)
+	refuseUnknownShells(root) // after the streams, which cobra's completions take when they are made
+	if len(args) > 0 && (args[0] == cobra.ShellCompRequestCmd || args[0] == cobra.ShellCompNoDescRequestCmd) {
+		withoutMarks(root)
+	}
 	err := root.Execute()
 	p.complain(err)
 	return exitCode(err)

@@ -1,8 +1,6 @@
 package command
 
 import (
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"duskhand/sky/catalog"
@@ -12,13 +10,7 @@ import (
 // completeWith completes a flag's value from a list of words, in capitals or not.
 func completeWith(cmd *cobra.Command, flag string, words func(*cobra.Command) []string) {
 	must(cmd.RegisterFlagCompletionFunc(flag, func(cmd *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
-		var fitting []string
-		for _, word := range words(cmd) {
-			if len(word) >= len(begun) && strings.EqualFold(word[:len(begun)], begun) {
-				fitting = append(fitting, word)
-			}
-		}
-		return fitting, cobra.ShellCompDirectiveNoFileComp
+		return begunWith(words(cmd), begun), cobra.ShellCompDirectiveNoFileComp
 	}))
 }
 

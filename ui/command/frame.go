@@ -69,8 +69,8 @@ func (p Program) frameCommand(named *string) *cobra.Command {
 	flags.StringVar(&asked.target, "target", "", "for the target `NAME`; the kit's first if not given")
 	flags.StringVar(&asked.angle, "angle", "", "the wanted camera angle `DEG`, instead of the kit's")
 	flags.StringVar(&asked.grid, "grid", "", "a mosaic of `ROWSxCOLUMNS`, as 2x3")
-	flags.Float64Var(&asked.overlapPercent, "overlap", 100*frame.UsualOverlap, "by how many `PERCENT` of a field neighbours overlap")
-	flags.Float64Var(&asked.residual, "residual", 0, "say what a rate of `DEG` an hour that the derotator leaves would trail")
+	numberVar(flags, &asked.overlapPercent, "overlap", 100*frame.UsualOverlap, "by how many `PERCENT` of a field neighbours overlap")
+	numberVar(flags, &asked.residual, "residual", 0, "say what a rate of `DEG` an hour that the derotator leaves would trail")
 	flags.BoolVar(&asked.asJSON, "json", false, "print JSON")
 	completeWith(cmd, "target", func(*cobra.Command) []string { return p.targetNames(*named) })
 	return cmd

@@ -79,4 +79,7 @@ func TestPlanAsAPicture(t *testing.T) {
 	assert.Equal(t, string(data), s.out)
 	require.Equal(t, command.WrongUse, s.run("", "plan", "--paper"))
 	require.Equal(t, command.WrongUse, s.run("", "plan", "--svg", ""))
+	require.Equal(t, command.WrongUse, s.run("", "plan", "--svg", filepath.Join(s.home, "x.png")))
+	assert.Contains(t, s.err, "give a name that ends in .svg")
+	assert.NoFileExists(t, filepath.Join(s.home, "x.png"))
 }

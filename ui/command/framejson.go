@@ -3,6 +3,7 @@ package command
 import (
 	"duskhand/sky"
 	"duskhand/ui/frame"
+	"math"
 )
 
 // frameDocument is what frame --json prints.
@@ -89,4 +90,4 @@ func frameDocumentOf(t frame.Told) frameDocument {
 
 func pointer[T any](x T) *T { return &x }
 
-func thousandths(x float64) float64 { return hundredths(10*x) / 10 }
+func thousandths(x float64) float64 { return math.Round(x*1000)/1000 + 0 }

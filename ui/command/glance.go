@@ -27,8 +27,8 @@ Exit codes:
   0  the line is written, and nothing needs doing now
   1  the kit or the journal can't be read
   2  wrong use
-  3  with --once: something must be done now
-  4  with --once: no night is open in the journal`
+  3  with the line written once: something must be done now
+  4  with the line written once: no night is open in the journal`
 
 const glanceExamples = `  duskhand glance                                        in a small terminal
   set -g status-right '#(duskhand glance --once --width 60)'   in tmux.conf
@@ -45,8 +45,8 @@ const narrowestLine, usualLine, widestLine = 6, 79, 1000
 
 type glanceAsked struct {
 	screensAsked
-	width int
-	once  bool
+	width        int
+	once, follow bool
 }
 
 func (p Program) glanceCommand(named *string) *cobra.Command {
@@ -62,6 +62,7 @@ func (p Program) glanceCommand(named *string) *cobra.Command {
 	flags := cmd.Flags()
 	flags.IntVar(&asked.width, "width", usualLine, "at most `N` columns")
 	flags.BoolVar(&asked.once, "once", false, "write the line once and end")
+	flags.BoolVar(&asked.follow, "follow", false, "go on, with a line for each change, where the line goes to a file or another program")
 	replayFlags(cmd, &asked.screensAsked)
 	flags.BoolVar(&asked.ascii, "ascii", false, "write ASCII characters only")
 	return cmd
@@ -71,12 +72,15 @@ func (p Program) glance(named string, asked glanceAsked) (err error) {
 	if asked.width < narrowestLine || asked.width > widestLine {
 		return wrongUsef("--width is %d; give from %d to %d columns", asked.width, narrowestLine, widestLine)
 	}
+	if asked.once && asked.follow {
+		return wrongUsef("--once writes the line once and --follow goes on; leave one of them out")
+	}
 	f, err := p.follow(named, asked.screensAsked)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, f.close()) }()
-	if asked.once {
+	if asked.once || !asked.follow && !p.Streams.OutTerminal {
 		return p.glanceOnce(f, asked)
 	}
 	return p.glanceOn(f, asked)

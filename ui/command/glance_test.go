@@ -111,8 +111,18 @@ func TestGlanceInATerminalWritesOverItsLine(t *testing.T) {
 	require.Equal(t, command.Done, s.run("", "glance"), "the end of the input ends it")
 	assert.Equal(t, "\r"+once, s.out, "no escapes, and the line stays when it ends")
 	s.terminal = false
-	require.Equal(t, command.Done, s.run("", "glance"))
+	require.Equal(t, command.Done, s.run("", "glance", "--follow"))
 	assert.Equal(t, once, s.out, "a line for each change")
+}
+
+// A pipe gets the line and its end: who wants it to go on says so.
+func TestGlanceInAPipeWritesOnce(t *testing.T) {
+	s := newShell(t)
+	s.ownKit()
+	assert.Equal(t, noNight, s.run("", "glance"), "the exit codes of --once")
+	assert.Equal(t, 1, strings.Count(s.out, "\n"))
+	assert.Equal(t, command.WrongUse, s.run("", "glance", "--once", "--follow"))
+	assert.Contains(t, s.err, "leave one of them out")
 }
 
 func TestGlanceRefuses(t *testing.T) {

@@ -42,6 +42,9 @@ func (p Program) kitNewCommand(named *string) *cobra.Command {
 		}),
 	}
 	cmd.Flags().StringArrayVar(&set, "set", nil, "the value of one key, as `KEY=VALUE`; may be given many times")
+	must(cmd.RegisterFlagCompletionFunc("set", func(_ *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
+		return setWords(begun), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	}))
 	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
 	return cmd
 }

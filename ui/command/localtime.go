@@ -72,6 +72,9 @@ func zoneWithOffset(local time.Time) string {
 	return zoneName(local)
 }
 
+// localSecond is a time of day to the second, with its zone.
+func localSecond(local time.Time) string { return local.Format("15:04:05 ") + zoneName(local) }
+
 func utc(t time.Time) string { return t.UTC().Format("15:04 UTC") }
 
 // lasting prints a length in hours and minutes, or in minutes and seconds below an hour when seconds

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"duskhand/checklist"
 	"duskhand/plan/kit"
@@ -45,6 +46,9 @@ func (p Program) putPage(asked pageAsked, picture []byte) error {
 	case "-":
 		_, err := p.Streams.Out.Write(picture)
 		return err
+	}
+	if ending := filepath.Ext(asked.path); ending != "" && !strings.EqualFold(ending, ".svg") {
+		return wrongUsef("--svg writes an SVG picture, and %s would be taken for another kind; give a name that ends in .svg", asked.path)
 	}
 	if err := vacant(asked.path, asked.force); err != nil {
 		return err

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
-	"strconv"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -14,6 +13,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky/decimal"
 	"duskhand/ui/facts"
 )
 
@@ -22,14 +22,14 @@ called: for a capture script to ask before each exposure. It reads the journal b
 not need them. The rewind is called by the early bound of the limit, less the kit's margin; where the window
 of the target closes first, that counts.
 
-It prints the seconds left until then, and when it is. Exit codes:
+It prints the seconds left until then, and when it is, by the site's clock and in UTC. Exit codes:
   0  yes, it fits
   1  no: rewind first, or stop for tonight
   2  unknown: no journal of tonight, one that is damaged, the derotator off or its angle not known, a clock that
      shows less than what the journal has, a kit that can't be read; standard error or "why" says what is missing
 
 With --json one object: "answer" (yes, no, unknown), "exposure_s", "seconds_left", "longest_s" (the longest sub
-that still fits), "by" (UTC), "before" (rewind or window), "rewind_by" (UTC, null when none comes before the
+that still fits), "by" (UTC), "by_local" (by the site's clock), "before" (rewind or window), "rewind_by" (UTC, null when none comes before the
 window closes), "why" (null unless unknown).`
 
 const roomExamples = `  duskhand room 300 && shoot
@@ -69,8 +69,8 @@ func parseExposure(args []string) (time.Duration, error) {
 	if len(args) != 1 {
 		return 0, wrongUsef("room takes one number, the length of the sub in seconds, as: duskhand room 300")
 	}
-	seconds, err := strconv.ParseFloat(args[0], 64)
-	if err != nil || math.IsNaN(seconds) || seconds < 0 || seconds > longestSub.Seconds() {
+	seconds, err := decimal.Parse(args[0])
+	if err != nil || seconds < 0 || seconds > longestSub.Seconds() {
 		return 0, wrongUsef("the length of the sub is %q; give seconds from 0 to %.0f", args[0], longestSub.Seconds())
 	}
 	return time.Duration(seconds * float64(time.Second)), nil
@@ -80,6 +80,7 @@ func parseExposure(args []string) (time.Duration, error) {
 type room struct {
 	exposure, overhead time.Duration
 	now, by            time.Time
+	zone               *time.Location
 	rewind             bool  // by is when a rewind must be called, and not when the window closes
 	why                error // nothing is known: why
 }
@@ -135,7 +136,7 @@ func (p Program) measure(named string) room {
 		return room{why: errors.New("nobody knows the derotator's angle; read it and say so")}
 	}
 	t := facts.For(k, date, log, now, nil)
-	r := room{overhead: k.Subs.Overhead, now: now}
+	r := room{overhead: k.Subs.Overhead, now: now, zone: k.Site.Zone}
 	if call, ok := t.Call(now); ok {
 		r.by, r.rewind = call.By, call.Limit.Early.OK && call.By.Before(call.Window.To)
 		if from := call.Window.From; now.Before(from) && call.Window.OpensAfter != plan.ByDarkness && call.Window.OpensAfter != plan.ByTurn {
@@ -183,7 +184,8 @@ func (p Program) writeRoom(r room) error {
 	if !r.rewind {
 		before = "no rewind before the window closes at"
 	}
-	_, err := fmt.Fprintf(p.out(), "%s: %d s left, room for a sub of %d s; %s %s\n", answer, whole(r.left()), whole(r.longest()), before, instant(r.by.Truncate(time.Second)))
+	_, err := fmt.Fprintf(p.out(), "%s: %d s left, room for a sub of %d s; %s %s (%s)\n", answer, whole(r.left()), whole(r.longest()), before,
+		localSecond(r.by.In(r.zone)), instant(r.by.Truncate(time.Second)))
 	return err
 }
 

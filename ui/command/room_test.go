@@ -74,7 +74,7 @@ func TestRoomInWords(t *testing.T) {
 	s := inTheDark(t)
 	s.tell("derotator-on", "-16")
 	assert.Equal(t, fits, s.run("", "room", "300"))
-	assert.Regexp(t, `^yes: \d+ s left, room for a sub of \d+ s; rewind by 2026-12-05T1\d:\d\d:\d\dZ\n$`, s.out)
+	assert.Regexp(t, `^yes: \d+ s left, room for a sub of \d+ s; rewind by \d\d:\d\d:\d\d ACDT \(2026-12-05T1\d:\d\d:\d\dZ\)\n$`, s.out)
 	assert.Empty(t, s.err)
 }
 
@@ -91,7 +91,7 @@ func TestRoomAfterTheLastWindow(t *testing.T) {
 	assert.Equal(t, tooLate, code)
 	assert.Equal(t, "window", *answer.Before)
 	assert.Equal(t, tooLate, s.run("", "room", "60"))
-	assert.Contains(t, s.out, "no rewind before the window closes at 2026-12-05T17:4")
+	assert.Contains(t, s.out, "no rewind before the window closes at 04:12:05 ACDT (2026-12-05T17:4")
 }
 
 func TestRoomThatNobodyKnows(t *testing.T) {

@@ -12,6 +12,7 @@ type roomJSON struct {
 	Left     *int64  `json:"seconds_left"`
 	Longest  *int64  `json:"longest_s"`
 	By       *string `json:"by"`
+	ByLocal  *string `json:"by_local"`
 	Before   *string `json:"before"`
 	RewindBy *string `json:"rewind_by"`
 	Why      *string `json:"why"`
@@ -22,11 +23,12 @@ func (p Program) writeRoomJSON(r room) error {
 	if r.why != nil {
 		j.Why = textOrNull(r.why.Error())
 	} else {
+		local := r.by.In(r.zone).Truncate(time.Second).Format(time.RFC3339)
 		left, longest, by, before := whole(r.left()), whole(r.longest()), instant(r.by.Truncate(time.Second)), "window"
 		if r.rewind {
 			before, j.RewindBy = "rewind", &by
 		}
-		j.Left, j.Longest, j.By, j.Before = &left, &longest, &by, &before
+		j.Left, j.Longest, j.By, j.ByLocal, j.Before = &left, &longest, &by, &local, &before
 	}
 	encoder := json.NewEncoder(p.Streams.Out)
 	encoder.SetEscapeHTML(false)

@@ -53,7 +53,7 @@ func (p Program) root() *cobra.Command {
 		SilenceUsage:               true,
 	}
 	root.SetVersionTemplate("duskhand {{.Version}}\n")
-	root.SetFlagErrorFunc(withHelp)
+	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().StringVar(&named, "kit", "", "the kit file at `PATH` instead of the one that is found")
 	flags := root.Flags()
 	flags.StringVar(&asked.at, "at", "", "replay from `TIME`: RFC 3339 (2026-12-05T12:44:00Z), or the local time of the kit's zone (\"2026-12-05 23:14\")")
@@ -64,6 +64,7 @@ func (p Program) root() *cobra.Command {
 		p.glanceCommand(&named), p.watchCommand(&named), p.subsCommand(&named), p.solveCommand(&named), p.computeCommand(), p.kitCommand(&named), p.guideCommand(), p.manCommand())
 	completeWith(root, "palette", func(*cobra.Command) []string { return paletteNames() })
 	completeFiles(root, "kit", "toml")
+	root.SetHelpCommand(helpCommand(root))
 	return root
 }
 

@@ -187,6 +187,74 @@ func TestCompletion(t *testing.T) {
 	}
 }
 
+func TestCompletionKnowsWhatTellTakes(t *testing.T) {
+	s := newShell(t)
+	s.ownKit()
+	for _, test := range []struct {
+		typed []string
+		want  string
+	}{
+		{[]string{"tell", "rew"}, "rewound\tthe derotator has been turned"},
+		{[]string{"tell", "subs-started", ""}, "L\nR\nG\nB\n"},
+		{[]string{"tell", "target", "ngc 13"}, "NGC 1365\n"},
+		{[]string{"tell", "sighted", "cano"}, "Canopus\n"},
+		{[]string{"tell", "step-done", "bal"}, "balance\n"},
+		{[]string{"tell", "guide-check", ""}, "yes\nno\n"},
+		{[]string{"kit", "new", "--set", "site.lat"}, "site.latitude=\tLatitude, north positive"},
+		{[]string{"guide", "s"}, "screens\nscripts\n"},
+		{[]string{"help", "gu"}, "guide"},
+	} {
+		require.Equal(t, command.Done, s.run("", append([]string{"__complete"}, test.typed...)...))
+		assert.Contains(t, s.out, test.want, test.typed)
+	}
+	for _, typed := range [][]string{{"plan", "--"}, {"targets", "--"}, {"--"}} {
+		require.Equal(t, command.Done, s.run("", append([]string{"__complete"}, typed...)...))
+		assert.NotContains(t, s.out, "`", typed)
+		assert.Contains(t, s.out, "--kit\tthe kit file at PATH")
+	}
+}
+
+// What is no topic, no shell or no number is wrong use, and is told so in words.
+func TestWrongUseIsToldInWords(t *testing.T) {
+	for _, test := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"help", "moon"}, `there is no help about "moon"; there is about budget, card,`},
+		{[]string{"help", "kit", "mend"}, `there is no help about "kit mend"`},
+		{[]string{"completion", "csh"}, `there are no completions for "csh"; say for which shell: bash, fish, powershell, zsh`},
+		{[]string{"targets", "--least", "two"}, `--least is "two"; give a number, as 2.5 or 2,5, for HOURS`},
+		{[]string{"targets", "--top", "2.5"}, `--top is "2.5"; give a whole number, as 12`},
+		{[]string{"budget", "--temperature", "cold", "--humidity", "85"}, `--temperature is "cold"; give a number`},
+		{[]string{"plan", "--json=perhaps"}, `--json is "perhaps"; leave the value out, or give true or false`},
+		{[]string{"room", "long"}, `the length of the sub is "long"; give seconds from 0 to 86400`},
+		{[]string{"--speed", "fast"}, `--speed is "fast"; give a number from 0.1 to 3600`},
+	} {
+		s := newShell(t)
+		s.terminal = true
+		assert.Equal(t, command.WrongUse, s.run("", test.args...), test.args)
+		assert.Contains(t, s.err, test.want)
+		assert.NotContains(t, s.err, "strconv")
+	}
+	s := newShell(t)
+	require.Equal(t, command.Done, s.run("", "help", "kit", "new"))
+	assert.Contains(t, s.out, "Writes a new kit file")
+	require.Equal(t, command.Done, s.run("", "help"))
+	assert.Contains(t, s.out, "Exit codes:")
+}
+
+// Numbers are taken as people type them.
+func TestFlagsTakeADecimalComma(t *testing.T) {
+	s := newShell(t)
+	require.Equal(t, command.Done, s.run("", "targets", "--least", "2.5", "--top", "5"), s.err)
+	point := s.out
+	require.Equal(t, command.Done, s.run("", "targets", "--least", "2,5", "--top", "5"), s.err)
+	assert.Equal(t, point, s.out)
+	require.Equal(t, command.Done, s.run("", "budget", "--temperature", "−3,5", "--humidity", "85"), s.err)
+	s.terminal = true
+	require.Equal(t, command.Done, s.run("", "--speed", "1,5"), s.err)
+}
+
 // An empty instant is a variable that was not set, not the world's time.
 func TestAnEmptyInstantIsRefused(t *testing.T) {
 	for _, args := range [][]string{{"--at", ""}, {"stars", "--at", ""}, {"frame", "--at="}, {"budget", "--at", " "}, {"watch", "--lines", "--at", ""}, {"glance", "--once", "--at", ""}} {

@@ -1,15 +1,13 @@
 package command
 
 import (
-	"math"
-	"strconv"
-	"strings"
 	"time"
 
 	"github.com/muesli/termenv"
 
 	"duskhand/checklist/subs/watch"
 	"duskhand/plan/kit"
+	"duskhand/sky/decimal"
 	"duskhand/ui"
 	"duskhand/ui/clock"
 	"duskhand/ui/draw"
@@ -105,8 +103,8 @@ func parseSpeed(text string) (float64, error) {
 	if text == "" {
 		return 1, nil
 	}
-	speed, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-	if err != nil || math.IsNaN(speed) || speed < slowest || speed > fastest {
+	speed, err := decimal.Parse(text)
+	if err != nil || speed < slowest || speed > fastest {
 		return 0, wrongUsef("--speed is %q; give a number from %g to %g, the seconds of the night in one second", text, slowest, float64(fastest))
 	}
 	return speed, nil

@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"math"
 	"os/signal"
-	"strconv"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -21,6 +19,7 @@ import (
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/decimal"
 )
 
 const solveLong = `Tells where frames (FITS) look: measures their stars and lays them on the catalogue's. For each file it says where
@@ -169,16 +168,12 @@ func solveFile(ctx context.Context, read watch.Reader, k kit.Kit, file string, n
 
 // placeMeant returns the place that a person means: two numbers in degrees, or a name.
 func placeMeant(k kit.Kit, text string) (sky.J2000, error) {
-	fields := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' })
-	if len(fields) == 2 {
-		ra, errRA := strconv.ParseFloat(fields[0], 64)
-		dec, errDec := strconv.ParseFloat(fields[1], 64)
-		if errRA == nil && errDec == nil {
-			if !(ra >= 0 && ra <= 360) || !(math.Abs(dec) <= 90) {
-				return sky.J2000{}, fmt.Errorf("%q is no place; give right ascension from 0 to 360 and declination from -90 to 90, in degrees", text)
-			}
-			return sky.J2000{RA: sky.Angle(ra) * sky.Degree, Dec: sky.Angle(dec) * sky.Degree}, nil
+	if numbers, err := decimal.List(text); err == nil && len(numbers) == 2 {
+		ra, dec := numbers[0], numbers[1]
+		if !(ra >= 0 && ra <= 360) || !(math.Abs(dec) <= 90) {
+			return sky.J2000{}, fmt.Errorf("%q is no place; give right ascension from 0 to 360 and declination from -90 to 90, in degrees", text)
 		}
+		return sky.J2000{RA: sky.Angle(ra) * sky.Degree, Dec: sky.Angle(dec) * sky.Degree}, nil
 	}
 	target, err := k.FindTarget(text)
 	if err != nil {

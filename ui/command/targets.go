@@ -72,7 +72,7 @@ func (p Program) targetsCommand(named *string) *cobra.Command {
 	flags.StringVar(&asked.namePart, "name", "", "only with `PART` in one of the names")
 	flags.BoolVar(&asked.oneRun, "one-run", false, "only what the derotator lasts through without a rewind")
 	flags.BoolVar(&asked.fits, "fits", false, "only what fits the chip with room")
-	flags.Float64Var(&asked.leastHours, "least", 0, "only what is up for `HOURS` or more, as 2.5")
+	numberVar(flags, &asked.leastHours, "least", 0, "only what is up for `HOURS` or more, as 2.5")
 	flags.IntVar(&asked.top, "top", topShown, "list `N` targets; JSON lists all if not given")
 	flags.StringVar(&asked.year, "year", "", "the year of the target `NAME`: one of the kit's, or any name in the catalogue")
 	flags.BoolVar(&asked.asJSON, "json", false, "print JSON")

@@ -149,7 +149,7 @@ func TestTargetsRefusesInWords(t *testing.T) {
 		{[]string{"--type", "galaxies"}, `--type is "galaxies"; give one of galaxy, galaxy group,`},
 		{[]string{"--constellation", "Nowhere"}, `--constellation is "Nowhere"`},
 		{[]string{"--least", "-1"}, "--least is -1 hours; give 0 to 24"},
-		{[]string{"--least", "NaN"}, "--least is NaN hours; give 0 to 24"},
+		{[]string{"--least", "NaN"}, `--least is "NaN"; give a number`},
 		{[]string{"--top", "0"}, "--top is 0; give 1 or more"},
 		{[]string{"--on", "soon"}, "year-month-day"},
 		{[]string{"--year", "NGC 207O"}, "NGC 2070"},

@@ -51,7 +51,10 @@ func (p Program) tellCommand(named *string) *cobra.Command {
 			return p.tell(*named, args, time.Duration(wait*float64(time.Second)))
 		}),
 	}
-	cmd.Flags().Float64Var(&wait, "wait", 5, "give up when the running program has not taken it after `SECONDS`")
+	numberVar(cmd.Flags(), &wait, "wait", 5, "give up when the running program has not taken it after `SECONDS`")
+	cmd.ValidArgsFunction = func(_ *cobra.Command, before []string, begun string) ([]string, cobra.ShellCompDirective) {
+		return p.tellWords(*named, before, begun)
+	}
 	cmd.Flags().SetInterspersed(false) // so that -16 is an angle
 	return cmd
 }

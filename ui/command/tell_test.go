@@ -82,7 +82,7 @@ func TestTellRefusesWhatIsNoSaying(t *testing.T) {
 		"tell rewind":                `"rewind" can't be said`,
 		"tell rewound 90":            "is no angle that the derotator can have; give -16 to 16 degrees",
 		"tell --wait 0 undo":         "--wait is 0; give more than 0",
-		"tell --wait x undo":         "invalid argument",
+		"tell --wait x undo":         `--wait is "x"; give a number, as 2.5 or 2,5, for SECONDS`,
 		"tell subs-started Infrared": `the kit has no filter "Infrared"`,
 	} {
 		assert.Equal(t, command.WrongUse, s.run("", strings.Fields(said)...), said)
