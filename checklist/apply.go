@@ -224,6 +224,9 @@ func (n *Night) read(b ReadBody, at time.Time) {
 func (n *Night) subsStarted(b SubsStartedBody, at time.Time) {
 	n.endSubs(at)
 	n.Subs = &Subs{Filter: b.Filter, Start: at}
+	for _, p := range b.Order {
+		n.Subs.Order = append(n.Subs.Order, plan.FilterCount(p))
+	}
 	n.used, n.begun = true, true
 	n.prove(KindSubsStarted, at)
 }

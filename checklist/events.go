@@ -70,7 +70,14 @@ type ReadBody struct {
 
 // SubsStartedBody is the body of KindSubsStarted.
 type SubsStartedBody struct {
-	Filter string `json:"filter,omitempty"`
+	Filter string      `json:"filter,omitempty"`
+	Order  []OrderPart `json:"order,omitempty"` // as it was told then; none where the filters take turns
+}
+
+// OrderPart is so many subs through one filter.
+type OrderPart struct {
+	Filter string `json:"filter"`
+	Count  int    `json:"count"`
 }
 
 // SubsStoppedBody is the body of KindSubsStopped.

@@ -105,7 +105,11 @@ func (a StartSubs) event(n Night, zone *time.Location) (string, any, error) {
 	case n.Subs != nil && n.Subs.Filter == a.Filter:
 		return "", nil, fmt.Errorf("subs are being taken already since %s; say that they have stopped first", clock(n.Subs.Start, zone))
 	}
-	return KindSubsStarted, SubsStartedBody(a), nil
+	body := SubsStartedBody{Filter: a.Filter}
+	for _, c := range a.Order {
+		body.Order = append(body.Order, OrderPart(c))
+	}
+	return KindSubsStarted, body, nil
 }
 
 func (StopSubs) event(n Night, _ *time.Location) (string, any, error) {

@@ -3,6 +3,7 @@ package checklist
 import (
 	"time"
 
+	"duskhand/plan"
 	"duskhand/sky"
 )
 
@@ -21,7 +22,8 @@ type Run struct {
 
 // Subs is a stretch of exposures through one filter.
 type Subs struct {
-	Filter string // "" if nobody said
+	Filter string             // "" if nobody said
+	Order  []plan.FilterCount // in which the filters come if nobody did; none where they take turns
 	Start  time.Time
 	End    time.Time // zero while they are being taken
 }

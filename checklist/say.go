@@ -55,8 +55,11 @@ type Rewound struct {
 type Read struct{ Angle sky.Angle }
 
 // StartSubs says that exposures go on from now through Filter, "" if nobody says which. Another filter
-// while they go on begins a new stretch.
-type StartSubs struct{ Filter string }
+// while they go on begins a new stretch. Order is in which order the filters come then, none for as they take turns.
+type StartSubs struct {
+	Filter string
+	Order  []plan.FilterCount
+}
 
 // StopSubs says that no exposure is going on.
 type StopSubs struct{}

@@ -25,6 +25,7 @@ func (c *Course) Price(from Start, sequence Sequence) Price {
 	if c.axes.known {
 		return Price{}
 	}
+	sequence = sequence.By(nil) // no order: subs of other lengths at a run's end are no price
 	now := c.Schedule(from, sequence).Exposed()
 	gain := func(uncertainty sky.Angle) time.Duration {
 		if uncertainty >= c.axes.radius {

@@ -23,6 +23,9 @@ type Run struct {
 	Subs                 []Sub
 	Counts               []FilterCount
 	Exposed              time.Duration // the shutter open
+
+	anchor Anchor // that it tracks from
+	room   Span   // in which its subs have room
 }
 
 // countByFilter returns how many subs there are of each filter that has any, in the order of the filters.
@@ -115,19 +118,25 @@ func (c *Course) run(start time.Time, stretch Stretch, until time.Time, sequence
 
 // runIn lays the subs of the part of a run that lies in a span, settling first.
 func (c *Course) runIn(anchor Anchor, within Span, limit Limit, settle time.Duration, sequence Sequence) (Run, Sequence) {
-	run := Run{Span: Span{within.From, within.From}, StartAngle: anchor.Angle, Limit: limit}
+	run := Run{Span: Span{within.From, within.From}, StartAngle: anchor.Angle, Limit: limit, anchor: anchor, room: Span{within.From.Add(settle), within.To}}
 	if within.From.After(anchor.At) {
 		run.StartAngle = c.held(c.Angle(anchor, within.From))
 	}
-	subs, after := sequence.Run(within.From.Add(settle), within.To)
+	run.CameraAngle = c.CameraAngle(run.StartAngle, within.From)
+	return c.filled(run, sequence)
+}
+
+// filled lays the subs of a run into its room.
+func (c *Course) filled(run Run, sequence Sequence) (Run, Sequence) {
+	subs, after := sequence.Run(run.room.From, run.room.To)
+	run.Exposed, run.To = 0, run.From
 	run.Subs, run.Counts = subs, countByFilter(c.Kit.Subs.Filters, subs)
 	for _, sub := range subs {
 		run.Exposed += sub.Filter.Exposure
 		run.To = sub.Over
 	}
-	run.EndAngle = c.Angle(anchor, run.To)
+	run.EndAngle = c.Angle(run.anchor, run.To)
 	run.Reversals = c.Reversals(run.Span)
-	run.CameraAngle = c.CameraAngle(run.StartAngle, within.From)
 	return run, after
 }
 

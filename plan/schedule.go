@@ -27,6 +27,8 @@ type Schedule struct {
 
 	afters  []Sequence // after each run
 	dropped bool       // a last run was not worth its rewind
+	by      *programme // that found the runs, and what they were laid from; nil once it is done
+	legs    []leg
 }
 
 // Rewind is the turning back between two runs and what must be done around it; before the first run the turning
@@ -45,7 +47,7 @@ const coarse = 2 * time.Minute
 // loop, and is planned only if it gains more exposure than the kit says that one is worth.
 //
 // It values the time in which subs can be taken at the sequence's mean duty, and lays the subs exactly in the runs
-// found. A run ends with its last sub, before the early bound of its limit less the margin.
+// found: of a sequence that knows what its subs are worth in the order in which they are worth most. A run ends with its last sub, before the early bound of its limit less the margin.
 // Error: of the exposure, 0.1 % of the best there is, but for the subs' own length at each run's end.
 func (c *Course) Schedule(from Start, sequence Sequence) Schedule {
 	s := Schedule{Windows: c.Windows(), After: sequence}
@@ -56,6 +58,8 @@ func (c *Course) Schedule(from Start, sequence Sequence) Schedule {
 	}
 	if !sequence.Done() {
 		c.fill(&s, from)
+		c.order(&s, from, sequence)
+		s.by, s.legs = nil, nil
 	}
 	c.account(&s, from)
 	return s
@@ -155,6 +159,12 @@ func (p *programme) plan(s *Schedule, start whence, from Start) {
 	if len(legs) > 0 {
 		legs = p.refined(start, legs)
 	}
+	p.lay(s, from, legs)
+}
+
+// lay lays the runs and their subs.
+func (p *programme) lay(s *Schedule, from Start, legs []leg) {
+	s.by, s.legs = p, legs
 	l := layer{programme: p, schedule: s, free: from.At, stage: from.Stage, from: from, acted: from.Between}
 	before := s.After
 	l.lay(legs)

@@ -7,8 +7,8 @@ import (
 )
 
 // Sequence is how far the subs of one target have come: how many of each filter are taken, and which is
-// next. It goes round the filters, some subs of each in a row, and passes over those that are complete.
-// A Sequence is a value: Next returns another.
+// next. It follows the order that was laid for it; without one, or after it, it goes round the filters, some subs of
+// each in a row. Either way it passes over those that are complete. A Sequence is a value: Next returns another.
 type Sequence struct {
 	subs        kit.Subs
 	taken       []int // by filter, in the kit's order
@@ -16,7 +16,13 @@ type Sequence struct {
 	inARow      int   // subs of it since its turn came
 	sinceDither int   // subs since the last dither
 	only        int   // 1 + the filter that Only named; 0: the filters take turns
+
+	worth *Worth // by which Schedule lays the order; nil for the kit's own turns
+	laid  []part // the order that holds, never changed in place
 }
+
+// part is so many subs through one filter, by its number.
+type part struct{ filter, count int }
 
 // NewSequence returns the start of a sequence.
 func NewSequence(subs kit.Subs) Sequence {
@@ -27,7 +33,7 @@ func NewSequence(subs kit.Subs) Sequence {
 type Sub struct {
 	Filter   kit.Filter
 	Exposure Span      // the shutter open
-	Over     time.Time // when the next can start: download and any dither done
+	Over     time.Time // when the next can start: download, any dither and change of filter done
 }
 
 // Done tells whether every filter has its wanted count.
@@ -40,6 +46,11 @@ func (s Sequence) Done() bool {
 func (s Sequence) turn() int {
 	if s.only > 0 {
 		return s.only - 1
+	}
+	for _, p := range s.laid {
+		if p.count > 0 && s.taken[p.filter] < s.subs.Filters[p.filter].Count {
+			return p.filter
+		}
 	}
 	for i := range s.subs.Filters {
 		f := (s.filter + i) % len(s.subs.Filters)
@@ -69,39 +80,56 @@ func (s Sequence) Next(t time.Time) (sub Sub, after Sequence, ok bool) {
 	if f < 0 {
 		return Sub{}, s, false
 	}
-	after = s
-	after.taken = append([]int(nil), s.taken...)
-	after.taken[f]++
-	if f != s.filter || s.inARow >= s.subs.InARow {
-		after.filter, after.inARow = f, 0
-	}
-	after.inARow++
+	after = s.counting(f)
 	filter := s.subs.Filters[f]
 	sub = Sub{Filter: filter, Exposure: Span{t, t.Add(filter.Exposure)}}
 	sub.Over = sub.Exposure.To.Add(s.subs.Overhead)
-	after.sinceDither++
-	if s.subs.DitherEvery > 0 && after.sinceDither >= s.subs.DitherEvery {
+	if after.Dithering() {
 		sub.Over = sub.Over.Add(s.subs.DitherSettle)
-		after.sinceDither = 0
+	}
+	if next := after.turn(); next >= 0 {
+		sub.Over = sub.Over.Add(s.subs.ChangeTime(f, next))
 	}
 	return sub, after, true
+}
+
+// counting counts a sub through a filter.
+func (s Sequence) counting(f int) Sequence {
+	s.taken = append([]int(nil), s.taken...)
+	s.taken[f]++
+	if f != s.filter || s.inARow >= s.subs.InARow {
+		s.filter, s.inARow = f, 0
+	}
+	s.inARow++
+	if s.sinceDither++; s.subs.DitherEvery > 0 && s.sinceDither >= s.subs.DitherEvery {
+		s.sinceDither = 0
+	}
+	s.laid = less(s.laid, f)
+	return s
+}
+
+// less returns an order with one sub less through a filter, from the first part that has one.
+func less(order []part, f int) []part {
+	for i, p := range order {
+		if p.filter != f || p.count == 0 {
+			continue
+		}
+		order = append([]part(nil), order...)
+		order[i].count--
+		for len(order) > 0 && order[0].count == 0 {
+			order = order[1:]
+		}
+		return order
+	}
+	return order
 }
 
 // Take counts a sub that was taken through the named filter, whoever's turn it was; the next turn follows from
 // it. A filter that the kit does not have changes nothing.
 func (s Sequence) Take(filter string) Sequence {
 	for f := range s.subs.Filters {
-		if s.subs.Filters[f].Name != filter {
-			continue
-		}
-		s.taken = append([]int(nil), s.taken...)
-		s.taken[f]++
-		if f != s.filter || s.inARow >= s.subs.InARow {
-			s.filter, s.inARow = f, 0
-		}
-		s.inARow++
-		if s.sinceDither++; s.subs.DitherEvery > 0 && s.sinceDither >= s.subs.DitherEvery {
-			s.sinceDither = 0
+		if s.subs.Filters[f].Name == filter {
+			return s.counting(f)
 		}
 	}
 	return s

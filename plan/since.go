@@ -1,6 +1,9 @@
 package plan
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Begins returns when the first thing of a schedule is to be done: the rewind before the first run, or that run. A
 // schedule without runs begins when its dark ends.
@@ -41,7 +44,7 @@ func idleSince(all []Idle, at time.Time) (left []Idle) {
 // Same tells whether two sequences of one kit stand at the same.
 func (s Sequence) Same(other Sequence) bool {
 	if len(s.taken) != len(other.taken) || s.filter != other.filter || s.inARow != other.inARow ||
-		s.sinceDither != other.sinceDither || s.only != other.only {
+		s.sinceDither != other.sinceDither || s.only != other.only || s.worth != other.worth || !slices.Equal(s.laid, other.laid) {
 		return false
 	}
 	for i := range s.taken {

@@ -9,6 +9,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/plan/worth"
 )
 
 // rehearsal plays an operator who follows the checklist and the plan of the kit's first target until an
@@ -35,7 +36,7 @@ const (
 func rehearse(k kit.Kit, steps checklist.List, date plan.Date, until time.Time) ([]journal.Event, error) {
 	night := plan.NewNight(k, date)
 	course := night.Course(k.Targets[0], k.Axis)
-	planned := course.Schedule(plan.Start{At: night.Span.From}, plan.NewSequence(course.Kit.Subs))
+	planned := course.Schedule(plan.Start{At: night.Span.From}, worth.Sequence(night, course.Target))
 	r := rehearsal{kit: k, steps: steps, until: until}
 	for i, run := range planned.Runs {
 		begins := run.From.Add(-setUpBefore)
@@ -43,7 +44,7 @@ func rehearse(k kit.Kit, steps checklist.List, date plan.Date, until time.Time) 
 			begins = planned.Runs[i-1].To
 		}
 		r.upTo(begins, run)
-		r.say(run.From.Add(k.Subs.Settle), checklist.StartSubs{})
+		r.say(run.From.Add(k.Subs.Settle), checklist.StartSubs{Order: plan.Schedule{Runs: planned.Runs[i:], After: planned.After}.Order()})
 		for at := run.Subs[0].Over; r.next() != "" && r.next() != "watch" && !at.After(until); at = at.Add(loopTakes) {
 			r.say(at, checklist.DoStep{Step: r.next()})
 		}

@@ -8,6 +8,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/plan/share"
+	"duskhand/plan/worth"
 )
 
 // divided is a night divided among targets, and by what it was.
@@ -69,7 +70,7 @@ func (t *Tonight) wishes(by *checklist.Division) []share.Wish {
 		for filter, n := range part.Taken {
 			sequence = sequence.Skip(filter, n)
 		}
-		wishes = append(wishes, share.Wish{Target: target, Weight: part.Weight, Subs: sequence})
+		wishes = append(wishes, share.Wish{Target: target, Weight: part.Weight, Subs: worth.With(sequence, t.Night, target)})
 	}
 	return wishes
 }

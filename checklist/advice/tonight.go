@@ -12,6 +12,7 @@ import (
 	"duskhand/checklist/tally"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/plan/worth"
 	"duskhand/sky"
 )
 
@@ -27,6 +28,7 @@ type Tonight struct {
 	Course *plan.Course
 
 	Windows []plan.Window
+	worth   *plan.Worth // of the target's subs; nil where their order does not depend on it
 
 	Anchor *plan.Anchor // where the derotator tracks from; nil while it is off or its angle unknown
 	Taken  plan.Sequence
@@ -65,6 +67,7 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 	t.Target = t.present(now)
 	t.inheritCourse(earlier)
 	t.followSubs()
+	t.order()
 	t.endEarly(earlier)
 	t.ahead, t.past = sync.OnceValue(t.planAhead), sync.OnceValue(t.runsSoFar)
 	return t
@@ -92,14 +95,15 @@ func (t *Tonight) inheritCourse(earlier *Tonight) {
 		t.others, t.kept = earlier.others, earlier.kept
 		if t.Target.Star == earlier.Target.Star && t.Night.RuleFor(t.Target) == earlier.Course.Rule &&
 			t.shared == earlier.shared && t.until.Equal(earlier.until) {
-			t.Course, t.Windows, t.dusk, t.free = earlier.Course, earlier.Windows, earlier.dusk, earlier.free
+			t.Course, t.Windows, t.dusk, t.free, t.worth = earlier.Course, earlier.Windows, earlier.dusk, earlier.free, earlier.worth
 			return
 		}
 	}
 	t.Course = t.CourseOf(t.Target)
 	t.holdToTurns(turns)
-	course, begins := t.Course, plan.Start{At: t.Night.Span.From}
-	t.dusk = sync.OnceValue(func() plan.Schedule { return course.Schedule(begins, plan.NewSequence(course.Kit.Subs)) })
+	t.worth = worth.Of(t.Night, t.Target)
+	course, begins, whole := t.Course, plan.Start{At: t.Night.Span.From}, plan.NewSequence(t.Course.Kit.Subs).By(t.worth)
+	t.dusk = sync.OnceValue(func() plan.Schedule { return course.Schedule(begins, whole) })
 }
 
 // CourseOf returns the course of a target with the axis as known now.
@@ -119,7 +123,7 @@ func same(a, b *plan.Spread) bool {
 // followSubs counts the subs so far, and finds the last that fits of those going on.
 func (t *Tonight) followSubs() {
 	t.subs = tally.Count(t.Kit, t.Log, tally.Chosen(t.Kit, t.Log, nil).Name)
-	t.Taken = t.subs.Sequence(t.Target.Name)
+	t.Taken = t.subs.Sequence(t.Target.Name).By(t.worth)
 	for i, run := range t.Log.Runs {
 		if run.Open {
 			t.InRun = t.subs.Runs[i]
@@ -134,7 +138,8 @@ func (t *Tonight) followSubs() {
 		return
 	}
 	var known bool
-	if t.going, known = t.Taken.Only(stretch.Filter); known {
+	if t.going, known = t.subs.Begin(t.Target.Name, stretch); known {
+		t.going = t.going.By(t.worth)
 		t.Subs = &stretch
 		t.while, t.called = t.Course.CallWhile(t.Windows, *t.Anchor, stretch.Start, t.going)
 		t.while = t.ended(t.while, stretch.Start, t.going)
@@ -195,6 +200,7 @@ func (t *Tonight) endEarly(earlier *Tonight) {
 	}
 	if !t.endBy.IsZero() {
 		t.followSubs()
+		t.order()
 	}
 }
 

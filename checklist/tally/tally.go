@@ -89,6 +89,9 @@ func Count(k kit.Kit, log checklist.Night, current string) Subs {
 			arrived = byRun[i]
 		}
 		inRun := subs.ended(name, run, &arrived.subs)
+		if stretch, going := Going(log); going && run.Open {
+			subs.Sequences[name] = subs.Sequence(name).InOrder(stretch.Order)
+		}
 		inRun = append(inRun, subs.take(name, arrived.subs)...)
 		if stretch, going := Going(log); going && run.Open {
 			if n := len(inRun); n > 0 && inRun[n-1].Over.After(arrived.next) && !arrived.next.IsZero() {
@@ -136,7 +139,8 @@ func (s *Subs) count(target string, stretch checklist.Subs, arrived []plan.Sub) 
 		s.Unknown = append(s.Unknown, stretch)
 		return nil
 	}
-	s.Sequences[target], _ = progress.After.Only("")
+	sequence, _ := progress.After.Only("")
+	s.Sequences[target] = sequence.InOrder(nil)
 	return progress.Done
 }
 
@@ -175,11 +179,21 @@ func (s Subs) Sequence(target string) plan.Sequence {
 // named, or as the filters take turns. known is false when the kit does not have that filter: there is
 // nothing to count by then.
 func (s Subs) Progress(target string, stretch checklist.Subs, until time.Time) (progress plan.Progress, known bool) {
-	sequence, known := s.Sequence(target).Only(stretch.Filter)
+	sequence, known := s.Begin(target, stretch)
 	if !known {
 		return plan.Progress{After: s.Sequence(target), Waiting: true}, false
 	}
 	return sequence.Progress(stretch.Start, until), true
+}
+
+// Begin returns the sequence as it stands when a stretch begins: of the filter that was named, or in the order that
+// held then, or as the filters take turns. known is false when the kit does not have that filter.
+func (s Subs) Begin(target string, stretch checklist.Subs) (sequence plan.Sequence, known bool) {
+	sequence, known = s.Sequence(target).Only(stretch.Filter)
+	if s.Watched() { // what has come of it is off its order already
+		return sequence, known
+	}
+	return sequence.InOrder(stretch.Order), known
 }
 
 // Going returns the exposures that are going on, as far as they lie in the open run: the part before its

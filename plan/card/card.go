@@ -7,6 +7,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/plan/worth"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
 )
@@ -81,7 +82,7 @@ func (c Card) star(name string, star sky.Star) Star {
 func (c Card) target(t kit.Target, axis kit.Axis) Target {
 	target := Target{Star: c.star(t.Name, t.Star)}
 	course := c.Night.Course(t, axis)
-	runs := course.Schedule(plan.Start{At: c.Night.Span.From}, plan.NewSequence(course.Kit.Subs)).Runs
+	runs := course.Schedule(plan.Start{At: c.Night.Span.From}, worth.Sequence(c.Night, course.Target)).Runs
 	if target.Any = len(runs) > 0; target.Any {
 		target.Run, target.End = runs[0], endOf(c.Night.Kit.Derotator, runs[0].StartAngle)
 	}

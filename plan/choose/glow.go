@@ -23,6 +23,7 @@ type skyOf struct {
 	scan *scan.Sky
 	glow []glow
 	lit  [][]light.Lit // by filter and sample
+	dusk [][]float64   // what twilight adds to the sky, by filter and sample
 }
 
 // glow is the Moon at one sampled instant.
@@ -34,16 +35,17 @@ type glow struct {
 
 // skyOver samples the Moon at all samples of a scan.
 func skyOver(s *scan.Sky, views []*light.View) skyOf {
-	over := skyOf{scan: s, glow: make([]glow, len(s.Times())), lit: make([][]light.Lit, len(views))}
+	over := skyOf{scan: s, glow: make([]glow, len(s.Times())), lit: make([][]light.Lit, len(views)), dusk: make([][]float64, len(views))}
 	for i := range over.lit {
-		over.lit[i] = make([]light.Lit, len(s.Times()))
+		over.lit[i], over.dusk[i] = make([]light.Lit, len(s.Times())), make([]float64, len(s.Times()))
 	}
 	for i, t := range s.Times() {
 		moon := s.Frame().Moon(t)
 		over.glow[i] = glow{direction: moon.Direction(), up: moonUp(moon), illuminated: moon.Illuminated}
 		sheds := light.Moonlight{PhaseAngle: light.PhaseAngle(moon), MoonAltitude: moon.Altitude}
+		sun := s.Frame().Sun(t).Altitude
 		for f, v := range views {
-			over.lit[f][i] = v.Under(sheds)
+			over.lit[f][i], over.dusk[f][i] = v.Under(sheds), v.Twilit(sun)
 		}
 	}
 	return over

@@ -98,7 +98,7 @@ func (n *Night) seen(c *Choice, path *scan.Path, w Weights, within ...plan.Span)
 		moon, up := over.glow[i], altitudeOf(d)
 		fromMoon := d.Separation(moon.direction)
 		for f := range all {
-			all[f].add(over.lit[all[f].number][i], up, fromMoon, w.Moonlight)
+			all[f].add(over.lit[all[f].number][i], up, fromMoon, w.Moonlight, over.dusk[all[f].number][i])
 		}
 		c.Rate += sky.Rate(sky.Angle(path.Rate(i)).Abs()) // sums, until mean
 		if up > c.Highest {

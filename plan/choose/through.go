@@ -15,7 +15,7 @@ import (
 type Through struct {
 	Filter    string
 	Suits     float64 // what the filter gives of what one made for the target's light would, 0 to 1
-	Height    float64 // what a minute is worth in the windows against one at the zenith, without Moon
+	Height    float64 // what a minute is worth in the windows against one at the zenith in full night, without Moon
 	MoonTakes float64 // share of that which the Moon takes
 	Guessed   bool    // the kit does not say how wide the filter's band is: a usual width is taken
 }
@@ -29,7 +29,7 @@ type prospect struct {
 	light.Prospect
 	number      int     // of the filter in the kit
 	weight      float64 // its share of the exposure that is wanted
-	alone, dark float64 // worth by height alone, and with moonlight, over the samples
+	alone, dark float64 // worth by height and twilight alone, and with moonlight, over the samples
 }
 
 // prospects returns the filters through which a target would be taken: all of its own, or else those of the kit that
@@ -66,14 +66,14 @@ func (n *Night) prospects(target kit.Target) (source light.Source, all []prospec
 }
 
 // add adds a sample up.
-func (p *prospect) add(lit light.Lit, altitude, fromMoon sky.Angle, moonlight float64) {
-	moonless := p.Worth(altitude, 0)
+func (p *prospect) add(lit light.Lit, altitude, fromMoon sky.Angle, moonlight, twilit float64) {
+	moonless := p.Worth(altitude, twilit)
 	p.alone += moonless
 	if moonlight == 0 {
 		p.dark += moonless
 		return
 	}
-	p.dark += p.Worth(altitude, moonlight*p.View.Moonlit(lit, altitude, fromMoon))
+	p.dark += p.Worth(altitude, moonlight*p.View.Moonlit(lit, altitude, fromMoon)+twilit)
 }
 
 // sum turns the sums of all filters into the shares of height, Moon and filters, and fills in the choice's list. What

@@ -60,6 +60,7 @@ func Advise(n *plan.Night, c *plan.Course, m Moment) []Advice {
 		s := sight{kit: c.Kit, target: c.Target, filter: f, altitude: place.Altitude, sky: here,
 			light: LightOf(c.Kit, f), starWidth: m.StarWidth, view: light.Through(f, c.Kit.Site), source: shines}
 		moonlight := moonlightAt(c.Kit.Site, moon, place)
+		s.twilit = s.view.Twilit(n.Frame.Sun(m.At).Altitude)
 		s.moonlit = s.view.Moonlit(s.view.Under(moonlight), place.Altitude, moonlight.Separation)
 		if s.starWidth == 0 {
 			s.starWidth = sky.Angle(c.Kit.Site.SeeingArcsec) * sky.Arcsecond
@@ -83,6 +84,7 @@ type sight struct {
 	light     Figure[Light]
 	view      *light.View
 	source    light.Source
+	twilit    float64 // what twilight adds to the sky
 	moonlit   float64 // what the Moon adds to the sky, as package light counts it
 }
 
@@ -115,9 +117,9 @@ func (s sight) pixelRate() Figure[float64] {
 	}, s.sky.Lacks, s.light.Lacks)
 }
 
-// skyRate is the sky in a pixel, with the Moon.
+// skyRate is the sky in a pixel, with Moon and twilight.
 func (s sight) skyRate() float64 {
-	return s.light.Value.PixelElectronsOf(s.view.Moonless(s.altitude) + s.moonlit)
+	return s.light.Value.PixelElectronsOf(s.view.Moonless(s.altitude) + s.moonlit + s.twilit)
 }
 
 // moonTakes is which share of a minute's worth the Moon takes.
@@ -126,11 +128,11 @@ func (s sight) moonTakes() Figure[float64] {
 		return Figure[float64]{Lacks: s.sky.Lacks}
 	}
 	p := light.NewProspect(s.view, s.source, s.kit.Site, DetectorPhotons(s.kit, s.filter))
-	moonless := p.Worth(s.altitude, 0)
+	moonless := p.Worth(s.altitude, s.twilit)
 	if moonless == 0 {
 		return none[float64]()
 	}
-	return figure(1-p.Worth(s.altitude, s.moonlit)/moonless, nil)
+	return figure(1-p.Worth(s.altitude, s.moonlit+s.twilit)/moonless, nil)
 }
 
 // zenithRate is the moonless sky overhead in electrons; it needs no extinction.

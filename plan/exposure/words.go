@@ -33,7 +33,7 @@ func (a Advice) skyWords() string {
 	case !a.Sky.OK:
 		return ""
 	case s.Twilight:
-		return fmt.Sprintf("It is twilight: the sky is brighter than the %.1f magnitudes per square second of arc counted here.", s.Mag)
+		return fmt.Sprintf("It is twilight, the Sun %.0f° down: the sky at the target has %.1f magnitudes per square second of arc.", -s.Sun.Degrees(), s.Mag)
 	case !s.MoonUp:
 		return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc; the Moon is down.", s.Mag)
 	case s.Brightening() < brightened:

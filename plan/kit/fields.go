@@ -243,6 +243,18 @@ func subsFields() []field {
 		{key: "subs.worth_a_rewind_s", kind: number, unit: "s", min: 0, max: 14400, fallback: 600.0, example: "600",
 			help: "The exposure that a rewind must gain for it to be planned: what getting up for it is worth to you.",
 			set:  func(d *draft, v value) { d.kit.Subs.WorthARewind = v.seconds() }},
+		{key: "subs.order", kind: choice, options: []string{string(ByWorth), string(AsWritten)}, fallback: string(ByWorth), example: string(ByWorth),
+			help: "By worth, each filter has its subs when they are worth most, Moon and height considered; as written, the filters take turns in the order of the file.",
+			set:  func(d *draft, v value) { d.kit.Subs.Order = Order(v.text) }},
+		{key: "subs.filter_change_s", kind: number, unit: "s", min: 0, max: 600, fallback: 0.0, example: "0",
+			help: "What a change of filter takes beside the overhead.",
+			set:  func(d *draft, v value) { d.kit.Subs.FilterChange = v.seconds() }},
+		{key: "subs.refocus_s", kind: number, unit: "s", min: 0, max: 600, fallback: 0.0, example: "0",
+			help: "What a change takes more when the two filters' focus_offset_um differ.",
+			set:  func(d *draft, v value) { d.kit.Subs.Refocus = v.seconds() }},
+		{key: "subs.worth_a_change_s", kind: number, unit: "s", min: 0, max: 14400, fallback: 120.0, example: "120",
+			help: "The time under the best sky that a change of filter must gain for it to be planned, beside what it takes.",
+			set:  func(d *draft, v value) { d.kit.Subs.WorthAChange = v.seconds() }},
 	}
 }
 

@@ -126,6 +126,11 @@ type Subs struct {
 	Loop         time.Duration
 	WorthARewind time.Duration
 
+	Order        Order
+	FilterChange time.Duration // what a change of filter takes beside the overhead
+	Refocus      time.Duration // and what it takes more where the filters' focus differs
+	WorthAChange time.Duration // the time under the best sky that a change must gain
+
 	ReadNoiseShare float64
 }
 

@@ -5,7 +5,7 @@
 // Surface brightness is in photons per second, cm² and square second of arc: above the air for an object, below it
 // where it says so. The sky's own lines (557.7, 630.0, 636.4 nm, and OH above 620 nm) are smeared over their
 // colours: a narrow filter between them sees less than is said here, one upon them more. So are a town's lamps.
-// Twilight sheds no light here.
+// Twilight is as bright everywhere as overhead.
 //
 // Everything is a pure function of its arguments.
 package light

@@ -11,6 +11,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/plan/share"
+	"duskhand/plan/worth"
 	"duskhand/sky/catalog"
 )
 
@@ -125,7 +126,7 @@ func (p Program) plan(named, on, target string) (planned, error) {
 
 // planTarget plans one target that has the night to itself.
 func planTarget(night *plan.Night, course *plan.Course, target kit.Target) plannedTarget {
-	start, sequence := plan.Start{At: night.Span.From}, plan.NewSequence(course.Kit.Subs)
+	start, sequence := plan.Start{At: night.Span.From}, worth.Sequence(night, target)
 	return plannedTarget{target, course, course.Schedule(start, sequence), course.Price(start, sequence)}
 }
 
@@ -150,7 +151,7 @@ func (p *planned) divide(asked bool) error {
 			weight = 1
 		}
 		if weight > 0 {
-			wishes = append(wishes, share.Wish{Target: t.target, Weight: weight, Subs: plan.NewSequence(t.course.Kit.Subs)})
+			wishes = append(wishes, share.Wish{Target: t.target, Weight: weight, Subs: worth.Sequence(p.night, t.target)})
 		}
 	}
 	if asked && len(wishes) < 2 {

@@ -78,10 +78,20 @@ type targetJSON struct {
 	Waits        []idleJSON   `json:"waits" doc:"parts of the dark in which a better start is waited for"`
 	Gaps         []idleJSON   `json:"gaps" doc:"all else of the dark that is neither run nor rewind: with runs, rewinds and waits these add up to the dark"`
 	Subs         []subsJSON   `json:"subs" doc:"by filter, in the kit's order"`
+	Order        []orderJSON  `json:"order" doc:"the subs in the order in which they are worth most; empty where the filters take turns as written"`
 	Usable       int64        `json:"usable_s" doc:"length of all windows, seconds"`
 	Exposed      int64        `json:"exposed_s" doc:"shutter open over all runs, seconds"`
 	ExposedShare *float64     `json:"exposed_of_dark" doc:"exposed_s / dark_s, null without darkness"`
 	Price        int64        `json:"price_of_not_knowing_s" doc:"exposure gained if the axis were known exactly, seconds"`
+}
+
+type orderJSON struct {
+	spanJSON
+	Filter string  `json:"filter" doc:"as in the kit"`
+	Count  int     `json:"count" doc:"subs"`
+	Worth  float64 `json:"worth" doc:"of a minute of them against one at the zenith in full night without Moon"`
+	Why    *string `json:"why" doc:"until-moonset, until-moonrise or highest; null for where it costs least"`
+	At     *string `json:"at" doc:"the instant that why is about"`
 }
 
 type idleJSON struct {

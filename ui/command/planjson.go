@@ -7,6 +7,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/light"
+	"duskhand/plan/worth"
 	"duskhand/sky"
 )
 
@@ -76,12 +77,28 @@ func targetOf(p planned, t plannedTarget, local localTimes) targetJSON {
 			j.Subs = append(j.Subs, subsJSON{filter.Name, filter.Exposure.Seconds(), t.runs.After.Taken()[i], filter.Count})
 		}
 	}
+	j.Order = orderOf(worth.Parts(p.night, t.course, t.runs))
 	if dark := lengthOf(t.course.Dark); dark > 0 {
 		share := math.Round(1000*float64(t.runs.Exposed())/float64(dark)) / 1000
 		j.ExposedShare = &share
 	}
 	return j
 }
+
+func orderOf(parts []worth.Part) []orderJSON {
+	all := []orderJSON{}
+	for _, p := range parts {
+		j := orderJSON{spanJSON: spanOf(p.Span), Filter: p.Filter, Count: p.Count, Worth: thousandths(p.Worth)}
+		if why := orderWhys[p.Why]; why != "" {
+			at := instant(p.At)
+			j.Why, j.At = &why, &at
+		}
+		all = append(all, j)
+	}
+	return all
+}
+
+var orderWhys = map[worth.Why]string{worth.UntilMoonset: "until-moonset", worth.UntilMoonrise: "until-moonrise", worth.WhileHigh: "highest"}
 
 func idlesOf(idles []plan.Idle) []idleJSON {
 	all := []idleJSON{}

@@ -80,7 +80,7 @@ func writeTarget(out *bytes.Buffer, p planned, number int, t plannedTarget, loca
 	}
 	writeRuns(out, t, local)
 	writeIdle(out, t, local)
-	writeTotals(out, t)
+	writeTotals(out, p.night, t, local)
 	writePrice(out, t)
 }
 

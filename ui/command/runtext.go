@@ -8,7 +8,9 @@ import (
 	"unicode/utf8"
 
 	"duskhand/plan"
+	"duskhand/plan/worth"
 	"duskhand/sky"
+	"duskhand/ui/facts"
 )
 
 // writeRuns writes the runs as a table, the rewinds between its rows.
@@ -76,7 +78,7 @@ func writeColumns(out *bytes.Buffer, rows [][]string) {
 }
 
 // writeTotals writes what the night comes to.
-func writeTotals(out *bytes.Buffer, t plannedTarget) {
+func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget, local localTimes) {
 	taken := t.runs.After.Taken()
 	var parts []string
 	for i, filter := range t.course.Kit.Subs.Filters {
@@ -87,6 +89,9 @@ func writeTotals(out *bytes.Buffer, t plannedTarget) {
 	note := ""
 	if t.runs.After.Done() {
 		note = "; all that are wanted"
+	}
+	if order := facts.OrderText(worth.Parts(night, t.course, t.runs), local.of); order != "" {
+		line(out, "  Order", "%s", order)
 	}
 	line(out, "  Subs", "%s%s", strings.Join(parts, ", "), note)
 	exposed := t.runs.Exposed()
