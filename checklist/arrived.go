@@ -63,7 +63,10 @@ type TurningBody struct {
 	// MovedPx is how far the middle of the frame has moved since the run's first light; nil when it can't be
 	// compared.
 	MovedPx *float64 `json:"moved_px,omitempty"`
-	Why     string   `json:"why,omitempty"`
+	// MovedXPx and MovedYPx are how far along the file's axes; nil in journals that have MovedPx alone.
+	MovedXPx *float64 `json:"moved_x_px,omitempty"`
+	MovedYPx *float64 `json:"moved_y_px,omitempty"`
+	Why      string   `json:"why,omitempty"`
 }
 
 // Arrived is a frame that has been read; At is when that was noted.

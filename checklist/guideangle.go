@@ -15,7 +15,7 @@ type CourseOf func(*Target) *plan.Course
 
 // GuideAngle is what the guiding's calibration is worth in one pose of the telescope. Kinds are the kinds of
 // mount that it may be: the kit's, or those that the night's checks leave. Verdict is the worst over them, Of
-// the kind that it is of and Aged how far off the calibration is by it. Ask tells whether seeing what a
+// the kind that it is of and Aged how far off the calibration is by it; Least is the best over them. Ask tells whether seeing what a
 // correction does would tell the kinds apart here; Slip, that the answers so far contradict each other.
 type GuideAngle struct {
 	Calibrated Stood
@@ -23,6 +23,7 @@ type GuideAngle struct {
 	Verdict    guiding.Verdict
 	Of         kit.Corrections
 	Aged       guiding.Aged
+	Least      guiding.Verdict
 	Ask, Slip  bool
 }
 
@@ -66,6 +67,7 @@ func (n Night) GuideAngleIn(k kit.Kit, courseOf CourseOf, pose guiding.Pose) (g 
 	g.Calibrated = calibration
 	g.Kinds, g.Slip = n.GuideKinds(k, courseOf)
 	g.Verdict, g.Of, g.Aged = guiding.Worst(g.Kinds, calibrated, pose, k.Guide.Gain)
+	g.Least = guiding.Least(g.Kinds, calibrated, pose, k.Guide.Gain)
 	g.Ask = len(g.Kinds) > 1 && guiding.Parted(g.Kinds, calibrated, pose)
 	return g, true
 }

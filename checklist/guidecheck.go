@@ -30,8 +30,11 @@ func guideCheckRow() row {
 	return row{kind: KindGuideCheck, change: with((*Night).guideChecked), words: guideCheckWords, proof: true, inLoop: true}
 }
 
-// guideChecked keeps the answer with the calibration that it is about.
+// guideChecked keeps the answer with the calibration that it is about. A star that went off asks for another one.
 func (n *Night) guideChecked(b GuideCheckBody, at time.Time) {
+	if !b.Back {
+		n.prove(ProofGuideOff, at)
+	}
 	if calibration, ok := n.Guiding.Calibration(); ok {
 		check := GuideCheck{Now: n.stood(at), Calibrated: calibration, Yes: b.Back}
 		n.Guiding.Checks = append(slices.Clip(n.Guiding.Checks), check)

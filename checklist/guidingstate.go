@@ -63,10 +63,11 @@ func (n Night) turnedSince(t time.Time) bool {
 
 // Steps of the program's list that say what an event says. Old journals have them alone.
 const (
-	stepCalibrate = "calibrate-guiding"
-	stepGuide     = "start-guiding"
-	stepNoGuiding = "stop-guiding"
-	stepGuideOver = "guiding-over"
+	stepCalibrate     = "calibrate-guiding"
+	stepSeeCorrection = "see-correction"
+	stepGuide         = "start-guiding"
+	stepNoGuiding     = "stop-guiding"
+	stepGuideOver     = "guiding-over"
 )
 
 // guidingByStep takes in what a ticked step says of the guiding.
@@ -74,6 +75,8 @@ func (n *Night) guidingByStep(id string, at time.Time) {
 	switch id {
 	case stepCalibrate:
 		n.guidingCalibrated(struct{}{}, at)
+	case stepSeeCorrection:
+		n.guideChecked(GuideCheckBody{Back: true}, at)
 	case stepGuide:
 		n.guidingOn(struct{}{}, at)
 	case stepNoGuiding, stepGuideOver:

@@ -10,15 +10,16 @@ import (
 // Proofs that are no kinds of events of their own. The other proofs are named like the kinds of the
 // events that give them.
 const (
-	ProofOnAtAngle = "on-at-angle" // the derotator was turned on and its angle is known
-	ProofRunsOver  = "runs-over"   // the derotator was turned off after subs had been taken
-	ProofTwoStars  = "two-sighted" // two different stars have been centred and their readouts given
+	ProofOnAtAngle = "on-at-angle"        // the derotator was turned on and its angle is known
+	ProofRunsOver  = "runs-over"          // the derotator was turned off after subs had been taken
+	ProofTwoStars  = "two-sighted"        // two different stars have been centred and their readouts given
+	ProofGuideOff  = "guide-check-failed" // a correction of the guiding did not move its star back
 )
 
 // Proofs returns the names of what a step can be done or reopened by, without being ticked.
 func Proofs() []string {
 	return slices.Concat(feedingTheCountdown(),
-		[]string{KindAxisMeasured, KindSighted, ProofTwoStars, KindFocused, KindTemperature, KindFramed}, proofsOfRows())
+		[]string{KindAxisMeasured, KindSighted, ProofTwoStars, ProofGuideOff, KindFocused, KindTemperature, KindFramed}, proofsOfRows())
 }
 
 // feedingTheCountdown returns the proofs that more than the checklist goes by: what they prove must be
@@ -87,6 +88,9 @@ func (n *Night) reopenLoop() {
 func (n *Night) stepDone(b StepDoneBody, at time.Time) {
 	n.guidingByStep(b.Step, at)
 	n.marks = append(n.marks, mark{at: at, by: KindStepDone, step: b.Step, loop: b.Loop})
+	if b.Step == stepGuide { // as the event that says the same
+		n.marks = append(n.marks, mark{at: at, by: KindGuidingOn, loop: b.Loop})
+	}
 }
 
 func (n *Night) stepSkipped(b StepSkippedBody, at time.Time) {
@@ -94,5 +98,8 @@ func (n *Night) stepSkipped(b StepSkippedBody, at time.Time) {
 }
 
 func (n *Night) stepFailed(b StepFailedBody, at time.Time) {
+	if b.Step == stepSeeCorrection {
+		n.guideChecked(GuideCheckBody{Back: false}, at)
+	}
 	n.marks = append(n.marks, mark{at: at, by: KindStepFailed, step: b.Step, loop: b.Loop, text: b.Note})
 }

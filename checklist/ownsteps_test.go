@@ -62,7 +62,7 @@ before = "caps-on"
 `), "steps.toml")
 	require.NoError(t, err)
 	assert.Equal(t, []string{"way-is-clear", "hand-warmers", "first-rewind"}, ids(l, "rewind"))
-	assert.Equal(t, []string{"start-guiding"}, ids(l, "guide"))
+	assert.Equal(t, []string{"start-guiding", "see-correction"}, ids(l, "guide"))
 	assert.Equal(t, []string{"still-sharp", "finish-sub", "stop-guiding", "rewind-again"}, ids(l, "rewind again"))
 	assert.NotContains(t, ids(l, "stow"), "bias")
 	heaters, _ := l.Step("dew-heaters")

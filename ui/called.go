@@ -38,6 +38,7 @@ func (m Model) called() string {
 		if len(on) > 0 && m.voice().SaysAlert() {
 			on = on[1:]
 		}
+		on = append(slices.Clip(on), facts.Besides(m.heeded())...)
 	}
 	if slices.ContainsFunc(on, func(a facts.Alert) bool { return a.Kind == facts.LimitReached }) { // worse than to be due
 		on = slices.DeleteFunc(on, func(a facts.Alert) bool { return a.Kind == facts.ActNow })

@@ -48,7 +48,7 @@ type rule func(d decider) (a Advice, holds bool)
 // rules returns the rules in the order in which they are judged. The last always holds.
 func rules() []rule {
 	return []rule{decider.clockInDoubt, decider.moveAway, decider.stopSubs, decider.changeRun, decider.finishSub, decider.sayAngle, decider.nextStep, decider.turnOn,
-		decider.startGuiding, decider.startSubs, decider.usePause, decider.stow, decider.wait}
+		decider.guidingAged, decider.startGuiding, decider.startSubs, decider.usePause, decider.stow, decider.wait}
 }
 
 // level is how loud an advice is at the moment.
@@ -73,6 +73,10 @@ func (d decider) level(a Advice) Level {
 	case GuidingOn:
 		if d.Log.Subs != nil {
 			return Calling
+		}
+	case DoStep:
+		if a.Why == CalibrationOld && d.Log.Subs != nil {
+			return Warning
 		}
 	case FinishSub, Wait:
 		if a.By != nil && d.Log.Subs != nil && a.By.Sub(d.Now) <= d.Kit.Alarm.WarnBefore {

@@ -44,6 +44,7 @@ type model struct {
 	promise []promised
 	clouded []plan.Span
 	taken   []plan.Sub
+	guided  guided
 	crossed int // subs in which the stage stood at its limit
 	lost    int // subs in twilight, or while the target could not be used
 }
@@ -107,6 +108,7 @@ func (n *model) trueCourse() *plan.Course {
 
 // does carries an action out, and returns how long that took.
 func (n *model) does(now time.Time, a checklist.Action) (took time.Duration) {
+	n.guides(now, a)
 	switch a := a.(type) {
 	case checklist.Rewound:
 		took = n.truth.RewindTime(n.angle(now), a.To)

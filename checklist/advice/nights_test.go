@@ -115,8 +115,9 @@ func live(t *testing.T, n *model) {
 			now = until(n, a, now)
 			continue
 		}
-		now = now.Add(n.does(now, a.Offer))
-		n.say(now, a.Offer)
+		offer := n.truly(now, a.Offer)
+		now = now.Add(n.does(now, offer))
+		n.say(now, offer)
 		history = append(history, lived{now, stateOf(n)})
 		if !noCircle(t, history) {
 			return

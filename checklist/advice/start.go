@@ -40,7 +40,7 @@ func (d decider) startGuiding() (Advice, bool) {
 		return Advice{Do: GuidingOn, Why: NotSettled, Target: d.Target.Name, Offer: checklist.GuidingOn{}}, true
 	}
 	i := slices.IndexFunc(d.asked, func(s checklist.StepState) bool {
-		return s.State == checklist.Open && slices.Contains(s.DoneBy, checklist.KindGuidingOn)
+		return s.State == checklist.Open && slices.Contains(s.DoneBy, checklist.KindGuidingOn) && !slices.Contains(s.DoneBy, checklist.KindGuideCheck)
 	})
 	if i < 0 || !d.isReady() || d.Log.Cloud != nil {
 		return Advice{}, false

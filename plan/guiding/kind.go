@@ -83,3 +83,14 @@ func Worst(possible []kit.Corrections, calibrated, now Pose, gain float64) (wors
 	}
 	return worst, of, aged
 }
+
+// Least returns the best verdict over the kinds that are possible: when even that is not Holds, the calibration
+// has aged whichever kind of mount it is.
+func Least(possible []kit.Corrections, calibrated, now Pose, gain float64) (least Verdict) {
+	for i, kind := range possible {
+		if verdict := Judge(Since(kind, calibrated, now), gain); i == 0 || verdict < least {
+			least = verdict
+		}
+	}
+	return least
+}

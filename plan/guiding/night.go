@@ -111,3 +111,9 @@ func (s Stretch) middle() sky.Angle {
 	}
 	return (low + high) / 2
 }
+
+// BestStage returns at which mechanical angle of the derotator a calibration for a run is best made: where it
+// holds for all of the run if there is such a place, else where the run starts.
+func BestStage(kind kit.Corrections, gain float64, s Stretch) sky.Angle {
+	return s.best(kind, gain, s.Run.From).Stage
+}

@@ -34,7 +34,8 @@ const (
 
 // Alerts returns every alert with its state, in the order of the list: by what is to be done, and by what has arrived.
 func (r Run) Alerts(a advice.Advice, frames Subs) []Alert {
-	return []Alert{r.actSoon(a), r.actNow(a), r.atLimit(a), r.turns(), r.stageSlips(), r.stalls(frames), r.dew(), r.dawn()}
+	alerts := []Alert{r.actSoon(a), r.actNow(a), r.atLimit(a), r.turns(), r.stageSlips(), r.walks(), r.guidingAges(a), r.stalls(frames), r.dew(), r.dawn()}
+	return append(alerts, r.runOut(frames.FreeBytes)...)
 }
 
 // Unsaid returns those of the alerts that are on and that the stage of the run does not tell by itself, what calls
@@ -43,10 +44,23 @@ func Unsaid(alerts []Alert) (on []Alert) {
 	for _, level := range []advice.Level{advice.Calling, advice.Warning} {
 		for _, a := range alerts {
 			switch a.Kind {
-			case SubsStall, StageSlips, DewNear, DawnNear:
+			case SubsStall, StageSlips, DewNear, DawnNear, GuidingAges, LightsWalk:
 				if a.Level == level {
 					on = append(on, a)
 				}
+			}
+		}
+	}
+	return on
+}
+
+// Besides returns those of the alerts that are on and that neither the stage of the run tells nor Unsaid has.
+func Besides(alerts []Alert) (on []Alert) {
+	for _, a := range alerts {
+		switch a.Kind {
+		case KeyholeNear, BatteryEnds, DiskFills, FocusGoes:
+			if a.Level > advice.Quiet {
+				on = append(on, a)
 			}
 		}
 	}

@@ -20,12 +20,14 @@ type Subs struct {
 	Thermal *survey.Thermal     // how the stars went with the temperature since focusing; nil if nobody can tell
 	Latest  *checklist.Arrived  // the last light that was measured
 	Turning *checklist.TurningBody
+
+	FreeBytes *uint64 // on the disk that they go to; nil when nobody knows
 }
 
 // SubsAt places the frames in the night. freeBytes is nil when nobody knows how much room the disk has;
 // blind tells that a folder can't be looked at.
 func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
-	s := Subs{Watched: len(r.Kit.Watch.Folders) > 0 || len(r.Log.Arrived) > 0, Arrived: r.Log.Arrived}
+	s := Subs{Watched: len(r.Kit.Watch.Folders) > 0 || len(r.Log.Arrived) > 0, Arrived: r.Log.Arrived, FreeBytes: freeBytes}
 	s.Ledger = arrival.Keep(arrival.Kept(r.Log), arrival.Situation{
 		Kit: r.Kit, Night: r.Log, Current: r.Kit.Targets[0].Name, Now: r.Now, Spoiling: r.spoiling(), Left: r.SubsPlanned(), FreeBytes: freeBytes,
 		Unwatched: blind || len(r.Kit.Watch.Folders) == 0,

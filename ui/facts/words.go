@@ -18,6 +18,7 @@ func (r Run) Sentences(stars Stars) map[string]string {
 	r.windowWords(words)
 	r.runWords(words)
 	starWords(stars, words)
+	r.guideWords(words)
 	if holds, ok := plan.MainTelescope(r.Kit.Optics).RefocusAt(0); ok {
 		words["refocus_kelvin"] = fmt.Sprintf("%.0f", holds.ChangeK)
 	}

@@ -24,6 +24,11 @@ func ActionWords(a checklist.Action) string {
 		return "guiding calibrated"
 	case checklist.GuidingOn:
 		return "guiding on"
+	case checklist.GuideChecked:
+		if a.Yes {
+			return "star came back"
+		}
+		return "star went off"
 	case checklist.GuidingOff:
 		return "guiding off"
 	case checklist.Recentred:

@@ -22,5 +22,7 @@ func TestMovedIsWhatTheDithersWere(t *testing.T) {
 		shot := n.shot(i)
 		want := math.Hypot(shot.Moved.X-first.Moved.X, shot.Moved.Y-first.Moved.Y)
 		assert.InDelta(t, want, *moved, 0.1, "light %d; centroids of some hundred stars to some hundredths of a pixel", i)
+		assert.InDelta(t, shot.Moved.X-first.Moved.X, *n.got[i].Turning.MovedXPx, 0.1, "light %d", i)
+		assert.InDelta(t, shot.Moved.Y-first.Moved.Y, *n.got[i].Turning.MovedYPx, 0.1, "light %d", i)
 	}
 }

@@ -182,7 +182,7 @@ func (s Survey) judged(e arrival.Entry, course *plan.Course) (Survey, *checklist
 	if t := light.Compared.FromReference; t != nil {
 		dx, dy := t.MovedAt(float64(e.Header.Width-1)/2, float64(e.Header.Height-1)/2)
 		moved := math.Hypot(dx, dy)
-		body.MovedPx = &moved
+		body.MovedPx, body.MovedXPx, body.MovedYPx = &moved, &dx, &dy
 	}
 	if verdict.Kind == turning.Residual {
 		body.Why = explained(judge, s.parity, course, e.Header, s.kit)

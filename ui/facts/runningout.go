@@ -1,0 +1,164 @@
+package facts
+
+import (
+	"fmt"
+	"time"
+
+	"duskhand/checklist/advice"
+	"duskhand/plan"
+	"duskhand/plan/supplies"
+	"duskhand/sky"
+)
+
+// Supplies that run out, each an alert of its own.
+const (
+	BatteryEnds AlertKind = "battery"
+	DiskFills   AlertKind = "disk"
+	FocusGoes   AlertKind = "focus"
+	KeyholeNear AlertKind = "keyhole"
+)
+
+// RunningOut is something that does not last for the run that goes on and the next. At is when it is used up, the
+// earliest that this may be.
+type RunningOut struct {
+	Kind  AlertKind
+	At    time.Time
+	Words []string // longest first
+}
+
+// RunningOut returns what does not last to the end of the next run, the first to go first. freeBytes is nil when
+// nobody knows how much room the disk has.
+func (r Run) RunningOut(freeBytes *uint64) (all []RunningOut) {
+	until := r.nextRunEnds()
+	for _, find := range []func() (RunningOut, bool){
+		r.keyhole, r.battery, func() (RunningOut, bool) { return r.disk(freeBytes) }, r.focusGoes,
+	} {
+		out, ok := find()
+		if !ok || out.At.After(until) {
+			continue
+		}
+		i := len(all)
+		for i > 0 && out.At.Before(all[i-1].At) {
+			i--
+		}
+		all = append(all[:i], append([]RunningOut{out}, all[i:]...)...)
+	}
+	return all
+}
+
+// nextRunEnds is when the next run will be over by the plan, or the one that goes on if none follows; now if none does.
+func (r Run) nextRunEnds() time.Time {
+	end := r.Now
+	if r.Anchor != nil {
+		end = later(end, r.Call.By)
+	}
+	if r.Next.OK {
+		end = later(end, r.Next.Begins.Add(r.Next.Lasts))
+	}
+	return end
+}
+
+// leftWords says how long it is until an instant: in 25 min, at 22:54; or that it is past.
+func (r Run) leftWords(at time.Time) string {
+	clock := HourMinute(at, r.Kit.Site.Zone)
+	if !r.Now.Before(at) {
+		return "since " + clock
+	}
+	return "in " + Lasting(at.Sub(r.Now)) + ", at " + clock
+}
+
+// keyhole counts to the earliest instant at which the target may be at the ceiling.
+func (r Run) keyhole() (out RunningOut, ok bool) {
+	c := r.Window.Ceiling
+	if r.Window.ClosesBefore != plan.ByKeyhole || !c.Early.OK || r.Log.Subs == nil && r.Anchor == nil {
+		return out, false
+	}
+	words := "the keyhole " + r.leftWords(c.Early.At) + " at the earliest"
+	long := words
+	if c.At.OK && c.At.At.After(c.Early.At) {
+		long += ", " + HourMinute(c.At.At, r.Kit.Site.Zone) + " for the tilt as believed"
+	}
+	return RunningOut{KeyholeNear, c.Early.At, []string{long, words, "keyhole " + HourMinute(c.Early.At, r.Kit.Site.Zone)}}, true
+}
+
+// battery counts to when the usable part of it is used up, full at sunset.
+func (r Run) battery() (out RunningOut, ok bool) {
+	span, any := supplies.NightOf(r.Night)
+	if !any || len(r.Kit.Power.Loads) == 0 {
+		return out, false
+	}
+	p := supplies.PowerThrough(r.Kit.Power, span)
+	if len(p.Lacks) > 0 || !p.Empty.OK {
+		return out, false
+	}
+	left := r.leftWords(p.Empty.At)
+	return RunningOut{BatteryEnds, p.Empty.At, []string{"the battery is empty " + left + ", by the kit's loads; switch something off or change it",
+		"the battery is empty " + left, "battery " + HourMinute(p.Empty.At, r.Kit.Site.Zone)}}, true
+}
+
+// disk counts to the sub of the plan that finds no room any more.
+func (r Run) disk(freeBytes *uint64) (out RunningOut, ok bool) {
+	if freeBytes == nil {
+		return out, false
+	}
+	each := supplies.DataOf(r.Kit.Camera, 1).BytesEach
+	fit := int(*freeBytes / uint64(max(1, each)))
+	subs := r.Call.Subs
+	for _, run := range r.Ahead.Runs {
+		subs = append(subs[:len(subs):len(subs)], run.Subs...)
+	}
+	for _, sub := range subs {
+		if !sub.Exposure.To.After(r.Now) {
+			continue
+		}
+		if fit--; fit >= 0 {
+			continue
+		}
+		left := r.leftWords(sub.Exposure.From)
+		n := int(*freeBytes / uint64(max(1, each)))
+		return RunningOut{DiskFills, sub.Exposure.From, []string{fmt.Sprintf("the disk is full %s: room for %d more subs; make room", left, n),
+			"the disk is full " + left, fmt.Sprintf("room for %d subs", n)}}, true
+	}
+	return out, false
+}
+
+// focusGoes counts to when the tube will have cooled by as much as the focus bears, by its last two readings.
+func (r Run) focusGoes() (out RunningOut, ok bool) {
+	d := r.Tonight.DriftOf(plan.MainTelescope(r.Kit.Optics))
+	if !d.Known {
+		return out, false
+	}
+	by := d.RefocusBy
+	if d.Used >= 1 {
+		by = sky.Event{At: d.NowAt, OK: true}
+	}
+	if !by.OK {
+		return out, false
+	}
+	long := fmt.Sprintf("focus: %.0f %% of the tolerance used at the last reading, all of it %s as it cools: focus in the next pause",
+		100*d.Used, r.leftWords(by.At))
+	if d.Used >= 1 {
+		long = fmt.Sprintf("focus: %.0f %% of the tolerance is used up: focus in the next pause", 100*d.Used)
+	}
+	return RunningOut{FocusGoes, by.At, []string{long, fmt.Sprintf("focus: %.0f %% used, focus in the next pause", 100*d.Used), fmt.Sprintf("focus %.0f %% used", 100*d.Used)}}, true
+}
+
+// runOut are the alerts of what runs out: each warns once it comes within the next run; a keyhole only some minutes
+// before, for the run's own call has counted down to it.
+func (r Run) runOut(freeBytes *uint64) []Alert {
+	alerts := []Alert{
+		{Kind: KeyholeNear, Words: Lasting(r.Kit.Mount.CeilingWarn) + " before the target may be in the keyhole, while subs are taken"},
+		{Kind: BatteryEnds, Words: "when it does not last for the next run"},
+		{Kind: DiskFills, Words: "when the subs of the next run find no room"},
+		{Kind: FocusGoes, Words: "when the tube will have cooled too far before the end of the next run"},
+	}
+	for _, out := range r.RunningOut(freeBytes) {
+		for i := range alerts {
+			if alerts[i].Kind != out.Kind || out.Kind == KeyholeNear && (r.Log.Subs == nil || r.Now.Before(out.At.Add(-r.Kit.Mount.CeilingWarn))) {
+				continue
+			}
+			alerts[i].Level, alerts[i].Words, alerts[i].Brief = advice.Warning, out.Words[0], out.Words[len(out.Words)-1]
+		}
+	}
+	return alerts
+}

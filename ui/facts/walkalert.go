@@ -1,0 +1,22 @@
+package facts
+
+import (
+	"fmt"
+
+	"duskhand/checklist/advice"
+)
+
+// LightsWalk is the alert of lights that move one way while guiding is said to be on.
+const LightsWalk AlertKind = "guide star"
+
+func (r Run) walks() Alert {
+	a := Alert{Kind: LightsWalk, Words: "lights that walk one way while guiding is said to be on"}
+	w, ok := r.Walking()
+	if !ok || r.Log.Subs == nil {
+		return a
+	}
+	a.Level = advice.Calling
+	a.Words = fmt.Sprintf("the lights walk one way, by %.0f″ in %s, and guiding is said to be on: is its star lost?", w.By.Arcseconds(), Lasting(w.For))
+	a.Brief = "the lights walk: guide star lost?"
+	return a
+}
