@@ -36,6 +36,7 @@ type SubArrivedBody struct {
 	Remarks  []string      `json:"remarks,omitempty"`
 	Unread   string        `json:"unread,omitempty"` // why it could not be read
 	Turning  *TurningBody  `json:"turning,omitempty"`
+	Turned   *TurnedBody   `json:"turned,omitempty"`   // since the run before
 	Placed   *PlacedBody   `json:"placed,omitempty"`   // by its stars; nil when it is not
 	Unplaced string        `json:"unplaced,omitempty"` // why it is not, a kind of package solve; "" when nobody tried
 }

@@ -89,6 +89,7 @@ func Placeholders() []Placeholder {
 		{"call_at", "local time at which the present run must end"},
 		{"rewind_to", "the angle to rewind to next, in degrees"},
 		{"next_run", "how long the run after that rewind lasts"},
+		{"recentre", "how the target is brought back after a turn of the derotator: the nudge, where its axis is known"},
 		{"guide_turned", "by how much the guide camera has turned since the guiding was calibrated, where that matters"},
 		{"refocus_kelvin", "by how many degrees the tube may cool before it must be focused again"},
 	}

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -149,6 +150,10 @@ func (m Model) drawAlarms(area draw.Area) {
 	rows := 1
 	if list.Height() >= 2*len(alerts) {
 		rows = 2
+	}
+	if list.Height() < len(alerts) { // what is on is not left out
+		alerts = slices.Clone(alerts)
+		slices.SortStableFunc(alerts, func(a, b facts.Alert) int { return int(b.Level) - int(a.Level) })
 	}
 	for i, alert := range alerts {
 		m.drawAlert(list.Area(0, i*rows, list.Width(), rows), alert)

@@ -19,6 +19,7 @@ func (r *reader) check() {
 	r.checkField()
 	r.checkGuide()
 	r.checkCables()
+	r.checkCameraAxis()
 	r.checkStars()
 	r.checkKnown()
 	r.checkHorizon()

@@ -59,7 +59,7 @@ func tables() []table {
 
 func fields() []field {
 	return slices.Concat(siteFields(), axisFields(), derotatorFields(), mountFields(), cablesFields(), opticsFields(),
-		cameraFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), targetFilterFields(),
+		cameraFields(), cameraAxisFields(), guideFields(), starsFields(), horizonFields(), subsFields(), filterFields(), targetFields(), targetFilterFields(),
 		alarmFields(), darknessFields(), lightFields(), watchFields(), powerFields(), onFields())
 }
 

@@ -106,6 +106,7 @@ type Camera struct {
 	Width, Height int // pixels
 	AngleAtZero   sky.Angle
 	Mirrored      bool
+	Axis          *PixelOffset // where the derotator's axis meets the chip; nil where the file does not say
 
 	QuantumEfficiency, ReadNoiseE, FullWellE, DarkCurrentEPerS float64
 	SetPointC                                                  *float64

@@ -19,6 +19,7 @@ func (r Run) Sentences(stars Stars) map[string]string {
 	r.runWords(words)
 	starWords(stars, words)
 	r.guideWords(words)
+	r.recentreWords(words)
 	if holds, ok := plan.MainTelescope(r.Kit.Optics).RefocusAt(0); ok {
 		words["refocus_kelvin"] = fmt.Sprintf("%.0f", holds.ChangeK)
 	}

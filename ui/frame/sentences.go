@@ -24,8 +24,7 @@ func (t Told) nudgeWords() string {
 	if t.Seen != (framing.Pixel{}) {
 		from = fmt.Sprintf("from %+.0f, %+.0f pixels", t.Seen.X, t.Seen.Y)
 	}
-	moves := strings.Join(nonEmpty(
-		move(nudge.Azimuth, "right", "left", "azimuth "), move(nudge.Altitude, "up", "down", "altitude ")), ", ")
+	moves := facts.NudgeText(nudge.Azimuth, nudge.Altitude)
 	if moves == "" {
 		return "Nudge: none while the picture shows it in the middle."
 	}
@@ -36,27 +35,22 @@ func (t Told) nudgeWords() string {
 	return text
 }
 
-// leastNudge is the smallest move that is worth a press: what rounds to a tenth of an arcminute.
+// leastNudge is the smallest turn in azimuth of which the way on the sky is told.
 const leastNudge = 0.05 * sky.Arcminute
 
-func move(by sky.Angle, positive, negative, axis string) string {
-	way := positive
-	if by < 0 {
-		way = negative
-	}
-	if by.Abs() < leastNudge {
+// recentreWords says what the last turn of the derotator has done to the picture, or the next will, where its axis is
+// known.
+func (t Told) recentreWords() string {
+	words, ok := t.Run.RecentreWords()
+	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("%s%.1f′ %s", axis, by.Abs().Arcminutes(), way)
-}
-
-func nonEmpty(texts ...string) (some []string) {
-	for _, text := range texts {
-		if text != "" {
-			some = append(some, text)
-		}
+	axis, _ := t.Run.CameraAxis()
+	text := fmt.Sprintf("Derotator's axis %+.0f right, %+.0f up", axis.At.X, axis.At.Y)
+	if axis.Turns > 0 {
+		text += fmt.Sprintf(" (± %.0f, from %d)", axis.Sigma, axis.Turns)
 	}
-	return some
+	return text + " pixels; " + words[0] + "."
 }
 
 // guideWords says whether there is a guide star, and which way the guide telescope must not look.

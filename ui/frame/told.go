@@ -49,7 +49,7 @@ func (t Told) Sentences() []Sentence {
 	guideRole, guide := t.guideWords()
 	var said []Sentence
 	for _, s := range []Sentence{
-		{theme.Text, t.wantedWords()}, {theme.Text, t.nudgeWords()}, {guideRole, guide}, {theme.Text, t.sharedWords()},
+		{theme.Text, t.wantedWords()}, {theme.Text, t.nudgeWords()}, {theme.Text, t.recentreWords()}, {guideRole, guide}, {theme.Text, t.sharedWords()},
 		{theme.Text, t.mosaicWords()}, {theme.Faint, t.alikeWords()}, {theme.Faint, t.trailWords()}, {theme.Faint, t.View.LeftOut(t.Frame)},
 	} {
 		if s.Text != "" {

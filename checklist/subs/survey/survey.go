@@ -74,7 +74,9 @@ func (s Survey) Next(f arrival.Frame, n checklist.Night, course *plan.Course) (S
 	}
 	late := s.run.known && !entry.Start.After(s.run.last)
 	if !late && !s.run.is(run, entry) {
-		s = s.begin(run, entry, course, f.Measured.Stars)
+		var over *turning.Transform
+		s, over = s.begin(run, entry, course, f.Measured.Stars)
+		body.Turned = turnedBody(over, entry.Header, s.parity, n.LeftAlone(run.Start))
 	}
 	if !late {
 		s.run.at, s.run.angle = run.Known() // it may have been read since
@@ -125,16 +127,18 @@ func (r following) is(run checklist.Run, e arrival.Entry) bool {
 	return r.known && r.index == e.Run && r.begun == run.StartAngle && r.target == e.Target
 }
 
-// begin begins another run.
-func (s Survey) begin(run checklist.Run, e arrival.Entry, course *plan.Course, stars []subs.Star) Survey {
+// begin begins another run. over carries the last light of the run before onto this one, nil where they can't be
+// compared.
+func (s Survey) begin(run checklist.Run, e arrival.Entry, course *plan.Course, stars []subs.Star) (begun Survey, over *turning.Transform) {
 	next := following{known: true, index: e.Run, begun: run.StartAngle, target: e.Target}
 	next.at, next.angle = run.Known()
-	if s.parity == turning.UnknownParity {
-		s.parity = s.run.parityBefore(next, course, stars)
+	over = s.run.over(next, stars)
+	if s.parity == turning.UnknownParity && over != nil {
+		s.parity = s.run.parityBefore(next, course, *over)
 	}
 	next.judge = turning.NewJudge(turning.DefaultLimits(cornerOf(e.Header, s.kit)), s.parity)
 	s.run = next
-	return s
+	return s, over
 }
 
 // A rewind by an angle within these bounds tells whether the pixels lie mirrored: less could be mistaken for its
@@ -146,17 +150,22 @@ const (
 	mostTelling     = 175 * sky.Degree
 )
 
-// parityBefore learns the parity from how the stars turned over the rewind that lies between two runs.
-func (r following) parityBefore(next following, course *plan.Course, stars []subs.Star) turning.Parity {
+// over carries the last light of a run onto the first of the next on the same target.
+func (r following) over(next following, stars []subs.Star) *turning.Transform {
 	if len(r.stars) == 0 || r.bad || r.target != next.target {
-		return turning.UnknownParity
-	}
-	turned := (course.CameraAngle(next.angle, next.at) - course.CameraAngle(r.angle, r.at)).Signed()
-	if turned.Abs() < leastTelling || turned.Abs() > mostTelling {
-		return turning.UnknownParity
+		return nil
 	}
 	over, err := turning.Match(r.stars, stars)
 	if err != nil {
+		return nil
+	}
+	return &over
+}
+
+// parityBefore learns the parity from how the stars turned over the rewind that lies between two runs.
+func (r following) parityBefore(next following, course *plan.Course, over turning.Transform) turning.Parity {
+	turned := (course.CameraAngle(next.angle, next.at) - course.CameraAngle(r.angle, r.at)).Signed()
+	if turned.Abs() < leastTelling || turned.Abs() > mostTelling {
 		return turning.UnknownParity
 	}
 	parity, _ := turning.ParityOf(over, turned, rewindTolerance)

@@ -1,0 +1,63 @@
+package facts
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"duskhand/sky"
+)
+
+// leastNudge is the smallest move that is worth a press: what rounds to a tenth of an arcminute.
+const leastNudge = 0.05 * sky.Arcminute
+
+// NudgeText names a move of both axes by the keys of the hand control: azimuth 1.2′ right, altitude 0.4′ down; "" for
+// one that is not worth a press.
+func NudgeText(azimuth, altitude sky.Angle) string {
+	var moves []string
+	for _, m := range []struct {
+		by             sky.Angle
+		axis, yes, not string
+	}{{azimuth, "azimuth", "right", "left"}, {altitude, "altitude", "up", "down"}} {
+		way := m.yes
+		if m.by < 0 {
+			way = m.not
+		}
+		if m.by.Abs() >= leastNudge {
+			moves = append(moves, fmt.Sprintf("%s %.1f′ %s", m.axis, m.by.Abs().Arcminutes(), way))
+		}
+	}
+	return strings.Join(moves, ", ")
+}
+
+// RecentreWords says where the target stands after a turn of the derotator and how it is brought back, longest first; ok
+// is false where nobody knows the derotator's axis, or no turn comes.
+func (r Run) RecentreWords() (words []string, ok bool) {
+	to, ok := r.Recentring()
+	if !ok {
+		return nil, false
+	}
+	nudge := NudgeText(to.Nudge.Azimuth, to.Nudge.Altitude)
+	if nudge == "" {
+		nudge = "no nudge"
+	}
+	off := fmt.Sprintf("%.0f pixels off", math.Hypot(to.Seen.X-to.Wanted.X, to.Seen.Y-to.Wanted.Y))
+	if to.Sigma > 0 {
+		off += fmt.Sprintf(" (± %.0f)", to.Sigma)
+	}
+	when := "the next rewind leaves"
+	if to.Done {
+		when = "the rewind has left"
+	}
+	return []string{fmt.Sprintf("%s the target %s: %s", when, off, nudge), "after it nudge " + nudge, nudge}, true
+}
+
+// recentreWords is what the checklist's sentence of bringing the target back needs.
+func (r Run) recentreWords(words map[string]string) {
+	words["recentre"] = "take a short exposure"
+	if to, ok := r.Recentring(); ok && to.Done {
+		if nudge := NudgeText(to.Nudge.Azimuth, to.Nudge.Altitude); nudge != "" {
+			words["recentre"] = "nudge " + nudge
+		}
+	}
+}
