@@ -55,8 +55,11 @@ type Recentring struct {
 // is false where the axis is not known, no turn comes, or the mount can't make the move.
 func (m Moment) Recentring() (r Recentring, ok bool) {
 	axis, known := m.CameraAxis()
-	from, to, done, turns := m.turn()
-	if !known || !turns || m.Place.Altitude <= 0 {
+	if !known || m.Place.Altitude <= 0 {
+		return Recentring{}, false
+	}
+	from, to, done, ok := m.turn()
+	if !ok {
 		return Recentring{}, false
 	}
 	sensor := framing.MainSensor(m.Kit)
@@ -80,8 +83,8 @@ func (m Moment) turn() (from, to sky.Angle, done, ok bool) {
 			return *before.EndAngle, m.Log.Runs[n-1].StartAngle, true, true
 		}
 	}
-	if m.Next.OK && m.Call.For == plan.ForLimit {
-		return m.Held(m.Course.Angle(*m.Anchor, m.Call.At)), m.Next.To, false, true
+	if m.Next().OK && m.Call.For == plan.ForLimit {
+		return m.Held(m.Course.Angle(*m.Anchor, m.Call.At)), m.Next().To, false, true
 	}
 	return 0, 0, false, false
 }

@@ -73,7 +73,7 @@ func (m Moment) guideHereafter() *GuideHereafter {
 // nextRun is the run that the plan has next, on this target or after a hand-over.
 func (m Moment) nextRun() (target string, course *plan.Course, run plan.Run, any bool) {
 	next, handsOver := m.Following()
-	if runs := m.Ahead.Runs; len(runs) > 0 && (!handsOver || runs[0].From.Before(next.From)) {
+	if runs := m.Ahead().Runs; len(runs) > 0 && (!handsOver || runs[0].From.Before(next.From)) {
 		return m.Target.Name, m.Course, runs[0], true
 	}
 	if !handsOver || len(next.Runs.Runs) == 0 {

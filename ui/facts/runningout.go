@@ -29,11 +29,14 @@ type RunningOut struct {
 // RunningOut returns what does not last to the end of the next run, the first to go first. freeBytes is nil when
 // nobody knows how much room the disk has.
 func (r Run) RunningOut(freeBytes *uint64) (all []RunningOut) {
-	until := r.nextRunEnds()
+	var until time.Time
 	for _, find := range []func() (RunningOut, bool){
 		r.keyhole, r.battery, func() (RunningOut, bool) { return r.disk(freeBytes) }, r.focusGoes,
 	} {
 		out, ok := find()
+		if ok && until.IsZero() {
+			until = r.nextRunEnds() // which plans: only where it is asked for
+		}
 		if !ok || out.At.After(until) {
 			continue
 		}
@@ -52,8 +55,8 @@ func (r Run) nextRunEnds() time.Time {
 	if r.Anchor != nil {
 		end = later(end, r.Call.By)
 	}
-	if r.Next.OK {
-		end = later(end, r.Next.Begins.Add(r.Next.Lasts))
+	if r.Next().OK {
+		end = later(end, r.Next().Begins.Add(r.Next().Lasts))
 	}
 	return end
 }
@@ -103,8 +106,11 @@ func (r Run) disk(freeBytes *uint64) (out RunningOut, ok bool) {
 	}
 	each := supplies.DataOf(r.Kit.Camera, 1).BytesEach
 	fit := int(*freeBytes / uint64(max(1, each)))
+	if fit > r.mostSubs() {
+		return out, false
+	}
 	subs := r.Call.Subs
-	for _, run := range r.Ahead.Runs {
+	for _, run := range r.Ahead().Runs {
 		subs = append(subs[:len(subs):len(subs)], run.Subs...)
 	}
 	for _, sub := range subs {
@@ -120,6 +126,15 @@ func (r Run) disk(freeBytes *uint64) (out RunningOut, ok bool) {
 			"the disk is full " + left, fmt.Sprintf("room for %d subs", n)}}, true
 	}
 	return out, false
+}
+
+// mostSubs is how many subs the rest of the night could hold if one followed the other without a break.
+func (r Run) mostSubs() int {
+	shortest := r.Kit.Subs.Filters[0].Exposure
+	for _, f := range r.Kit.Subs.Filters {
+		shortest = min(shortest, f.Exposure)
+	}
+	return int(max(0, r.Night.Span.To.Sub(r.Now)) / max(time.Second, shortest))
 }
 
 // focusGoes counts to when the tube will have cooled by as much as the focus bears, by its last two readings.
