@@ -127,7 +127,7 @@ func TestWhatTheNextRewindAsksOfTheGuiding(t *testing.T) {
 // the mount's own kind, and no run is guided by a calibration that diverges on it.
 func TestWhatIsAdvisedNeverSettlesOnTheWrongKind(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 11))
-	lives := 40
+	lives := 24
 	if testing.Short() {
 		lives = 6
 	}
@@ -146,5 +146,5 @@ func TestWhatIsAdvisedNeverSettlesOnTheWrongKind(t *testing.T) {
 		assert.Zero(t, n.guided.runaway, "guiding that drives its star away, on a mount by %s", kind)
 		asked += len(n.log.Guiding.Checks)
 	}
-	assert.Greater(t, asked, lives/2)
+	assert.Positive(t, asked, "it would be right never to ask, and useless")
 }
