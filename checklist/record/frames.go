@@ -21,10 +21,10 @@ type Frames struct {
 	ErrorDegPerH float64 // of the field then; 0 without Field
 }
 
-// frames looks through the night's frames, by the index of their run.
-func (l log) frames() map[int]*Frames {
+// frames looks through the night's frames, by the index of their run, and for the lights that were placed.
+func (l log) frames() (map[int]*Frames, []Light) {
 	if len(l.night.Arrived) == 0 {
-		return nil
+		return nil, nil
 	}
 	ledger := arrival.Keep(arrival.Kept(l.night), arrival.Situation{Kit: l.kit, Night: l.night, Current: tally.Chosen(l.kit, l.night, nil).Name, Now: l.openTill})
 	diameters, elongations := map[int][]float64{}, map[int][]float64{}
@@ -48,7 +48,7 @@ func (l log) frames() map[int]*Frames {
 		f.HFDArcsec, f.Elongation = median(diameters[run]), median(elongations[run])
 	}
 	l.fields(ledger, byRun)
-	return byRun
+	return byRun, l.lights(ledger)
 }
 
 // fields notes what the last light of each run that could tell said of the field.

@@ -33,6 +33,7 @@ type nightJSON struct {
 	Mentions []mentionJSON `json:"notes"`
 	Owed     []owedJSON    `json:"calibration"`
 	Strays   []strayJSON   `json:"not_counted"`
+	Lights   []lightJSON   `json:"lights,omitempty"`
 }
 
 type axisJSON struct {
@@ -154,6 +155,9 @@ func (n Night) json() nightJSON {
 	}
 	for _, o := range n.Owed {
 		j.Owed = append(j.Owed, owedJSON{o.Frames, orNull(o.For), o.Done, o.State})
+	}
+	for _, l := range n.Lights {
+		j.Lights = append(j.Lights, l.json())
 	}
 	for _, s := range n.Strays {
 		j.Strays = append(j.Strays, strayJSON{instant(s.From), instant(s.To), orNull(s.Filter), s.Why})

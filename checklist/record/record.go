@@ -41,6 +41,7 @@ type Night struct {
 	Mentions []Mention // in the order in which they were said
 	Owed     []Owed    // calibration frames; none if no subs were counted
 	Strays   []Stray   // exposures that could not be counted
+	Lights   []Light   // that were placed by their stars, in the order of their exposures
 }
 
 // Target is what was done on one target.
@@ -135,6 +136,7 @@ type log struct {
 	strays   []Stray
 	openTill time.Time // until when what nobody ended is counted
 	measured map[int]*Frames
+	placed   []Light
 }
 
 // counted is a run of the log with its target and subs.
@@ -145,7 +147,9 @@ type counted struct {
 }
 
 func read(k kit.Kit, given Events, now time.Time) log {
-	l := log{kit: k, date: given.Date, events: retell(given.Events), night: checklist.Fold(given.Events)}
+	folded := checklist.Fold(given.Events)
+	k = tally.Kit(k, folded)
+	l := log{kit: k, date: given.Date, events: retell(given.Events), night: folded}
 	l.openTill = earlier(now, endOf(k, given.Date, l.night))
 	subs := tally.Count(k, l.night, tally.Chosen(k, l.night, nil).Name)
 	for i, run := range l.night.Runs {
@@ -166,7 +170,7 @@ func read(k kit.Kit, given Events, now time.Time) log {
 		l.strays = append(l.strays, Stray{plan.Span{From: s.Start, To: s.End}, s.Filter, "the kit has no such filter"})
 	}
 	l.strays = append(l.strays, adrift(l.events, l.openTill)...)
-	l.measured = l.frames()
+	l.measured, l.placed = l.frames()
 	return l
 }
 

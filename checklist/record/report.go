@@ -14,7 +14,7 @@ import (
 // report works the night out: angles, common fields, what is owed.
 func (l log) report() Night {
 	sun := plan.NewNight(l.kit, l.date)
-	n := Night{Date: l.date, Span: sun.Span, Axis: tally.Axis(l.kit, l.night), Strays: l.strays}
+	n := Night{Date: l.date, Span: sun.Span, Axis: tally.Axis(l.kit, l.night), Strays: l.strays, Lights: l.placed}
 	if l.night.Axis != nil {
 		n.AxisHow = l.night.Axis.How
 	}

@@ -38,7 +38,7 @@ func (r Record) night(d *document, n Night) {
 		d.lines("No run was recorded.")
 	}
 	for _, target := range n.Targets {
-		r.target(d, target, local)
+		r.target(d, target, n.Lights, local)
 	}
 	r.rewinds(d, n, local)
 	r.rest(d, n, local)
@@ -52,7 +52,7 @@ func axisLine(n Night) string {
 	return text + "; from the kit."
 }
 
-func (r Record) target(d *document, t Target, local wall) {
+func (r Record) target(d *document, t Target, lights []Light, local wall) {
 	d.heading(2, t.Name)
 	d.lines(commonLines(t)...)
 	var runs, subs [][]string
@@ -74,6 +74,15 @@ func (r Record) target(d *document, t Target, local wall) {
 	}
 	if len(frames) > 0 {
 		d.table([]string{"run", "lights measured", "half-flux diameter", "elongation", "the field"}, frames)
+	}
+	var placed [][]string
+	for _, run := range t.Runs {
+		if row, ok := placedRow(run, lights); ok {
+			placed = append(placed, row)
+		}
+	}
+	if len(placed) > 0 {
+		d.table([]string{"run", "lights placed", "camera angle seen", "within", "a pixel", "the picture"}, placed)
 	}
 }
 

@@ -9,6 +9,7 @@ type Watch struct {
 	Folders    []string // as the file has them
 	Poll       time.Duration
 	MostPixels int64
+	SideFiles  bool // a file beside each light says where it looks
 }
 
 // MostPixels returns how many pixels a frame may have to be measured: what the file says, or four times the
@@ -31,5 +32,8 @@ func watchFields() []field {
 		{key: "watch.most_megapixels", kind: number, unit: "million pixels", min: 0.01, max: 2000, need: optional, example: "100",
 			help: "Frames of more pixels are counted and not measured; four times the camera's if left out.",
 			set:  func(d *draft, v value) { d.kit.Watch.MostPixels = int64(v.number * 1e6) }},
+		{key: "watch.side_files", kind: choice, options: []string{"none", "placed"}, fallback: "none", example: "none",
+			help: "Whether a file beside each light, named like it with .placed.txt, says where it looks, as FITS keywords.",
+			set:  func(d *draft, v value) { d.kit.Watch.SideFiles = v.text == "placed" }},
 	}
 }

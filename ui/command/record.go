@@ -25,6 +25,10 @@ the kit's goal.
 Subs are counted as on the screens: from when they were said to start and stop, with the exposures and
 overheads of the kit as it is now. Times are local to the kit's zone; in --json and --csv UTC.
 
+Lights that were watched as they came and placed by their stars stand in --json, and with --lights as a table of
+their own: where the middle of each looks, its camera angle there and at the target, its scale, and whether it is
+mirrored.
+
 Without --on it is the journal's last night. The date is that of the evening.
 
 If the journal is damaged, the record of what can be read comes all the same; standard error says what is
@@ -41,8 +45,8 @@ const recordExamples = `  duskhand record
 
 // recordAsked is what the person asked for, as typed.
 type recordAsked struct {
-	on, imported             string
-	all, json, csv, markdown bool
+	on, imported                     string
+	all, json, csv, lights, markdown bool
 }
 
 func (p Program) recordCommand(named *string) *cobra.Command {
@@ -65,10 +69,11 @@ func (p Program) recordCommand(named *string) *cobra.Command {
 	flags.BoolVar(&asked.all, "all", false, "all nights of the journal")
 	flags.BoolVar(&asked.json, "json", false, "print JSON")
 	flags.BoolVar(&asked.csv, "csv", false, "print a table of runs and filters")
+	flags.BoolVar(&asked.lights, "lights", false, "print a table (CSV) of the lights that were placed by their stars")
 	flags.BoolVar(&asked.markdown, "markdown", false, "print Markdown")
 	flags.StringVar(&asked.imported, "import", "", "take into the journal what `FILE` holds, and print no record")
-	cmd.MarkFlagsMutuallyExclusive("json", "csv", "markdown")
-	for _, other := range []string{"on", "all", "json", "csv", "markdown"} {
+	cmd.MarkFlagsMutuallyExclusive("json", "csv", "lights", "markdown")
+	for _, other := range []string{"on", "all", "json", "csv", "lights", "markdown"} {
 		cmd.MarkFlagsMutuallyExclusive("import", other)
 	}
 	cmd.MarkFlagsMutuallyExclusive("on", "all")
@@ -105,6 +110,8 @@ func (a recordAsked) writer(r record.Record, p Program) error {
 		write, to = r.JSON, p.Streams.Out
 	case a.csv:
 		write, to = r.CSV, p.Streams.Out
+	case a.lights:
+		write, to = r.LightsCSV, p.Streams.Out
 	case a.markdown:
 		write, to = r.Markdown, p.Streams.Out
 	}

@@ -3,6 +3,8 @@ package place_test
 import (
 	"context"
 	"encoding/json"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"testing"
 	"time"
@@ -82,6 +84,13 @@ func TestAReaderPlacesWhatItMeasures(t *testing.T) {
 	assert.InDelta(t, 37, look.Placed.CameraAngleDeg, 0.01)
 	assert.InDelta(t, 4, look.Placed.ScaleArcsec, 0.002)
 	assert.True(t, look.Placed.Mirrored)
+
+	_, err = os.Stat(path + place.SideEnding)
+	require.ErrorIs(t, err, fs.ErrNotExist, "the kit does not ask for it")
+	k.Watch.SideFiles = true
+	_, err = place.Reading(survey.Reading(1, survey.MostPixels), k, &pointing)(context.Background(), path, false)
+	require.NoError(t, err)
+	assert.FileExists(t, path+place.SideEnding)
 
 	pointing.Set([]place.Sought{{Name: "elsewhere", Place: sky.J2000{RA: target.Star.Place.RA, Dec: 20 * sky.Degree}}})
 	look, err = read(context.Background(), path, false)

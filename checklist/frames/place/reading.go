@@ -23,8 +23,8 @@ func (p *Pointing) get() []Sought {
 	return nil
 }
 
-// Reading returns a reader that places the lights which another has measured. Nothing that is placed wrong or not at
-// all is an error: the frame counts in any case.
+// Reading returns a reader that places the lights which another has measured, and writes that beside them if the kit
+// says so. A light that is not placed, or not written of, is no error: it counts in any case.
 func Reading(read watch.Reader, k kit.Kit, p *Pointing) watch.Reader {
 	return func(ctx context.Context, path string, already bool) (watch.Look, error) {
 		look, err := read(ctx, path, already)
@@ -44,6 +44,11 @@ func Reading(read watch.Reader, k kit.Kit, p *Pointing) watch.Reader {
 			return look, nil
 		}
 		look.Placed = BodyOf(near.Name, placed)
+		if k.Watch.SideFiles {
+			if err := WriteSideFile(path, *look.Placed, look.Header.Width, look.Header.Height); err != nil {
+				look.Remarks = append(look.Remarks[:len(look.Remarks):len(look.Remarks)], err.Error())
+			}
+		}
 		return look, nil
 	}
 }

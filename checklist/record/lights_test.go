@@ -1,0 +1,62 @@
+package record_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/checklist"
+	"duskhand/plan/kit"
+)
+
+// Where each light looks is what a stacker's person wants: in JSON, as a table of its own, and in short run by run.
+func TestWhereEachLightLooksIsKept(t *testing.T) {
+	k := kit.Example()
+	s := (&story{t: t}).say(-1, target(k, 0)).say(0, checklist.TurnOn{Angle: deg(-16)}).say(1, checklist.StartSubs{})
+	for i, angle := range []float64{101.2, 101.3, 101.25} {
+		start, exposure := dusk.Add(time.Duration(1+2*i)*time.Minute+time.Second), 60.0
+		ns := start.UnixNano()
+		body := checklist.SubArrivedBody{Path: fmt.Sprintf("/subs/=L_%d.fits", i), StartNs: &ns, ExposureS: &exposure, Filter: "L", Kind: "light", BinX: 1, BinY: 1,
+			SeenNs: start.Add(64 * time.Second).UnixNano(), Measured: &checklist.MeasuredBody{Stars: 500, HFD: 2, Elongation: 1.1}}
+		if i != 1 {
+			body.Placed = &checklist.PlacedBody{Near: "NGC 2070", RADeg: 84.6, DecDeg: -69.1, CameraAngleDeg: angle, AngleErrorDeg: 0.002, ScaleArcsec: 1.503, Mirrored: true, StarsMatched: 50}
+		}
+		s.say(float64(2+2*i)+0.5, checklist.SubArrived{Body: body})
+	}
+	s.say(9, checklist.StopSubs{})
+	r := of(k, s.night())
+	lights := r.Nights[0].Lights
+	require.Len(t, lights, 2, "one was not placed")
+	assert.Equal(t, 1, lights[0].Run)
+	assert.NotEqual(t, lights[0].CameraAngle(), lights[0].AtTarget, "the middle is a little off the target")
+	assert.InDelta(t, lights[0].CameraAngleDeg, lights[0].AtTarget.Degrees(), 0.1)
+
+	var table, document, text bytes.Buffer
+	require.NoError(t, r.LightsCSV(&table))
+	rows, err := csv.NewReader(&table).ReadAll()
+	require.NoError(t, err)
+	require.Len(t, rows, 3)
+	assert.Equal(t, []string{"2026-12-05", "'=L_0.fits", "NGC 2070", "1", "L"}, rows[1][:5])
+	assert.Equal(t, []string{"84.6", "-69.1", "101.2"}, rows[1][7:10])
+	assert.Equal(t, []string{"0.002", "1.503", "true", "50"}, rows[1][11:])
+
+	require.NoError(t, r.JSON(&document))
+	var back struct {
+		Nights []struct {
+			Lights []map[string]any `json:"lights"`
+		} `json:"nights"`
+	}
+	require.NoError(t, json.Unmarshal(document.Bytes(), &back))
+	assert.Equal(t, 101.25, back.Nights[0].Lights[1]["camera_angle_deg"])
+	assert.Equal(t, true, back.Nights[0].Lights[1]["mirrored"])
+
+	require.NoError(t, r.Text(&text))
+	assert.Contains(t, text.String(), "lights placed")
+	assert.Regexp(t, `1\s+2\s+101\.\d\d°\s+0\.03°\s+1\.5030″\s+mirrored`, text.String())
+}
