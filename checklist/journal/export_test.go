@@ -23,6 +23,29 @@ func (j *Journal) MakeReadOnly(on bool) error {
 	return err
 }
 
+// recorded is a mark's file that notes what is asked of it.
+type recorded struct {
+	syncedFile
+	calls []string
+}
+
+func (r *recorded) WriteAt(p []byte, at int64) (int, error) {
+	r.calls = append(r.calls, "write")
+	return r.syncedFile.WriteAt(p, at)
+}
+
+func (r *recorded) Sync() error {
+	r.calls = append(r.calls, "sync")
+	return r.syncedFile.Sync()
+}
+
+// RecordMark returns what is asked of the mark's file from now on, each time it is called.
+func (j *Journal) RecordMark() (calls func() []string) {
+	r := &recorded{syncedFile: j.mark.file}
+	j.mark.file = r
+	return func() []string { return r.calls }
+}
+
 // OpenWithNextFormat opens the journal as a version would that adds one more table.
 func OpenWithNextFormat(path string, now func() time.Time) (*Journal, error) {
 	const added = `CREATE TABLE added(x)`

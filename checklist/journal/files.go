@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"time"
 )
 
@@ -65,6 +66,36 @@ func copyFile(from, to string) error {
 	}
 	_, err = io.Copy(target, source)
 	return errors.Join(err, target.Close())
+}
+
+// linked tells whether a name beside the journal stands for something that is no file of its own: a link, through
+// which we would read and write what is somebody else's.
+func linked(path string) bool {
+	info, err := os.Lstat(path)
+	return err == nil && !info.Mode().IsRegular()
+}
+
+// openOwn opens a file beside the journal for reading and writing, and makes it if it is not there. A link in its
+// place is removed first, never followed.
+func openOwn(path string) (*os.File, error) {
+	if !linked(path) {
+		return os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
+	}
+	if err := os.Remove(path); err != nil {
+		return nil, err
+	}
+	return os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
+}
+
+// exposed says that others can write into the folder of the journal; "" if they can't, or if the system has no such
+// modes.
+func exposed(folder string) string {
+	info, err := os.Stat(folder)
+	if err != nil || runtime.GOOS == "windows" || info.Mode().Perm()&0o022 == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Other users of this computer can write into the journal's folder (%s has mode %04o), and so remove or replace it; "+
+		"close it to them with: chmod 700 %[1]s", folder, info.Mode().Perm())
 }
 
 // renameIfThere renames a file that may be missing.

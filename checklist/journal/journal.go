@@ -54,6 +54,7 @@ type Journal struct {
 	adrift  bool     // they are not at their paths, and could not be written anew
 	renewed string   // what the person must know of that they were
 	left    []Event  // once closed: what is in memory only
+	exposed string   // what the person must know of its folder
 }
 
 // Open returns the journal at path for writing, making the file and its folders (0700) if need be.
@@ -101,7 +102,7 @@ func openAs(path, writer string, now func() time.Time, steps []migration, take t
 	if err != nil {
 		return nil, err
 	}
-	j := &Journal{path: path, writer: writer, now: now, lock: lock, steps: steps}
+	j := &Journal{path: path, writer: writer, now: now, lock: lock, steps: steps, exposed: exposed(filepath.Dir(path))}
 	if err := j.openFile(steps); err != nil {
 		return nil, errors.Join(fmt.Errorf("opening the journal %s: %w", path, err), lock.release())
 	}
@@ -162,6 +163,9 @@ func (j *Journal) Salvage() (report Report, ok bool) {
 	}
 	return *j.report, true
 }
+
+// Exposed returns what the person must know of the journal's folder: that others can write into it; "" if they can't.
+func (j *Journal) Exposed() string { return j.exposed }
 
 // Close writes what is pending if it can, folds the write-ahead log into the file and frees the lock.
 //

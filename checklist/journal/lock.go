@@ -100,10 +100,27 @@ func seize(path, writer string, now time.Time) (*ownership, error) {
 // lock holds all the same, and whoever meets it is told of "another program".
 func (o *ownership) sign(writer string, now time.Time) {
 	text, err := json.Marshal(Owner{Writer: writer, PID: os.Getpid(), Since: wallClock(now)})
+	var file *os.File
 	if err == nil {
-		err = os.WriteFile(ownerPath(o.path), text, 0o600)
+		file, err = openOwn(ownerPath(o.path))
+	}
+	if err == nil {
+		_, err = file.Write(text)
+		err = errors.Join(err, file.Truncate(int64(len(text))), file.Close())
 	}
 	o.unsigned = err
+}
+
+// Writing returns who writes the journal at path; ok is false if nobody does, as when the writer has ended, however it
+// ended. Its question is a shared lock for an instant, in which a writer that opens the journal must try again.
+func Writing(path string) (owner Owner, ok bool) {
+	probe := flock.New(lockPath(path), flock.SetFlag(os.O_RDONLY))
+	free, err := probe.TryRLock()
+	if free || err != nil { // no lock file: nobody has written there yet
+		_ = probe.Close() // nothing was written
+		return Owner{}, false
+	}
+	return readOwner(path), true
 }
 
 // readOwner returns who signed last; the zero Owner if that cannot be read.

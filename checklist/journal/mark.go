@@ -4,16 +4,20 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"time"
+
+	"duskhand/checklist/durable"
 )
 
 // A mark remembers the ordinal of the last event confirmed. SQLite drops a damaged end of its
 // write-ahead log without a word, and takes an emptied file for a new one; the mark is what tells
-// such a loss from a journal that ends there. It is written after each commit, so it can lag behind
-// the file by an event that was never confirmed, and never runs ahead. It is synced when the journal
-// is closed; after a power cut it may lag more.
+// such a loss from a journal that ends there. It is written and synced after each commit and before the
+// event is confirmed, so it can lag behind the file by an event that never was, and never runs ahead:
+// after a power cut, too, the end is proved.
 type mark struct {
 	found  bool // a readable mark exists
 	broken bool // one exists that cannot be read
@@ -32,6 +36,9 @@ func (m mark) bytes() []byte {
 func markPath(path string) string { return path + ".mark" }
 
 func readMark(path string) (mark, error) {
+	if linked(markPath(path)) {
+		return mark{broken: true}, nil
+	}
 	read, err := os.ReadFile(markPath(path))
 	if errors.Is(err, fs.ErrNotExist) {
 		return mark{}, nil
@@ -52,22 +59,36 @@ func readMark(path string) (mark, error) {
 
 // markFile is the mark of an open journal. Its methods do nothing on nil, for a journal in memory.
 type markFile struct {
-	file   *os.File
+	file   syncedFile
 	schema int
 	fault  error // of the last write
 }
 
+// syncedFile is what a mark asks of its file.
+type syncedFile interface {
+	io.WriterAt
+	Sync() error
+	Stat() (fs.FileInfo, error)
+	Close() error
+}
+
 func openMark(path string, schema int) (*markFile, error) {
-	file, err := os.OpenFile(markPath(path), os.O_RDWR|os.O_CREATE, 0o600)
+	file, err := openOwn(markPath(path))
+	if err == nil {
+		err = durable.Names(filepath.Dir(path))
+	}
 	if err != nil {
 		return nil, err
 	}
 	return &markFile{file: file, schema: schema}, nil
 }
 
-// write replaces the mark in one write of fixed length, which a killed program cannot tear.
+// write replaces the mark in one write of fixed length, which neither a killed program nor a power cut tears: it is
+// shorter than a sector.
 func (m *markFile) write(last int64, at time.Time) {
-	_, m.fault = m.file.WriteAt(mark{schema: m.schema, last: last, at: at}.bytes(), 0)
+	if _, m.fault = m.file.WriteAt(mark{schema: m.schema, last: last, at: at}.bytes(), 0); m.fault == nil {
+		m.fault = m.file.Sync()
+	}
 }
 
 // standing tells whether the mark is at its path.

@@ -49,18 +49,33 @@ func (r Report) Count() (events int) {
 func (r Report) Words(zone *time.Location) string {
 	var said []string
 	if r.SetAside != "" {
-		said = append(said, fmt.Sprintf("The journal was damaged (%s). It lies untouched in %s; %d events were carried into a new one.",
-			r.Reason, r.SetAside, r.Carried))
+		said = append(said, fmt.Sprintf("The journal was damaged (%s). It lies untouched in %s; %s carried into a new one.",
+			r.Reason, r.SetAside, carriedWords(r.Carried)))
 		said = append(said, r.lossWords(zone))
 	}
-	if r.EndUnproved {
-		said = append(said, "Whether events after the last one are lost cannot be told: the mark that would prove it is missing or damaged.")
+	if r.EndUnproved && (r.SetAside == "" || r.Carried > 0 || len(r.Lost) > 0) {
+		said = append(said, "Whether any came after the last one cannot be told: the mark that would prove it is missing or damaged.")
 	}
 	return strings.Join(said, " ")
 }
 
+func carriedWords(events int) string {
+	switch events {
+	case 0:
+		return "no event could be"
+	case 1:
+		return "1 event was"
+	}
+	return fmt.Sprintf("%d events were", events)
+}
+
 func (r Report) lossWords(zone *time.Location) string {
-	if len(r.Lost) == 0 {
+	switch {
+	case len(r.Lost) == 0 && r.Carried == 0:
+		return "Whether it held any cannot be told."
+	case len(r.Lost) == 0 && r.EndUnproved:
+		return "None is missing among them."
+	case len(r.Lost) == 0:
 		return "No event is known to be lost."
 	}
 	var gaps []string

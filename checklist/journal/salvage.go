@@ -113,6 +113,14 @@ func (j *Journal) build(path string, events []Event, steps []migration) error {
 			return err
 		}
 	}
+	// SQLite would make it readable for everybody.
+	file, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if err == nil {
+		err = file.Close()
+	}
+	if err != nil {
+		return err
+	}
 	db, err := openDB(fileURI(path) + "?" + writerPragmas)
 	if err != nil {
 		return err
