@@ -57,11 +57,14 @@ func checkFiles(store eventStore) tea.Cmd {
 	}
 }
 
-// followEvents asks what another program has written after an ordinal.
-func followEvents(store eventStore, night string, after int64) tea.Cmd {
+// followEvents asks what another program has written after an ordinal, and whether there is one that writes.
+func followEvents(c Config, store eventStore, night string, after int64) tea.Cmd {
 	return func() tea.Msg {
 		all, err := store.Since(after)
 		msg := eventsSeenMsg{night: night, upTo: after, err: err}
+		if owner, writing := journal.Writing(c.JournalPath); writing {
+			msg.writer = &owner
+		}
 		for _, e := range all {
 			msg.upTo = e.Ordinal
 			if e.Night == night {

@@ -69,7 +69,7 @@ func (m Model) utter(u utterance) (Model, tea.Cmd) {
 		m.notice = err.Error()
 		return m, nil
 	}
-	m.writing, m.letter = true, u.letter
+	m.writing, m.begun, m.letter = true, m.now, u.letter
 	night := u.night
 	if night == "" {
 		night = m.night()
@@ -126,7 +126,7 @@ func (m Model) eventWritten(msg eventWrittenMsg) (Model, tea.Cmd) {
 	return next, tea.Batch(answer, cmd, next.left())
 }
 
-// nextWaiting goes on to what was said meanwhile, over what is refused by now.
+// nextWaiting goes on to what was said meanwhile, over what is refused by now, and then to what the watch has to say.
 func (m Model) nextWaiting() (Model, tea.Cmd) {
 	var cmds []tea.Cmd
 	for len(m.waiting) > 0 && !m.writing {
@@ -136,7 +136,8 @@ func (m Model) nextWaiting() (Model, tea.Cmd) {
 		m, cmd = m.utter(first)
 		cmds = append(cmds, cmd)
 	}
-	return m, tea.Batch(cmds...)
+	m, listening := m.listenOn()
+	return m, tea.Batch(append(cmds, listening)...)
 }
 
 // answered tells a script what became of what it said.
@@ -197,6 +198,7 @@ func (m Model) judge() Model {
 }
 
 func (m Model) journalOpened(msg journalOpenedMsg) (Model, tea.Cmd) {
+	m.orphaned = false
 	m.store, m.follows, m.script, m.unwritten, m.pending = msg.journal, msg.follows, msg.script, msg.unwritten, msg.pending
 	if msg.err != nil {
 		m.notice = msg.err.Error()
@@ -242,6 +244,7 @@ func (m Model) eventsSeen(msg eventsSeenMsg) (Model, tea.Cmd) {
 	if msg.err != nil {
 		m.notice = msg.err.Error()
 	}
+	m = m.heardOfWriter(msg.writer)
 	for _, e := range msg.events {
 		if msg.night == m.night() && e.Ordinal > m.seen {
 			m = m.took(e)
@@ -251,6 +254,21 @@ func (m Model) eventsSeen(msg eventsSeenMsg) (Model, tea.Cmd) {
 		m.seen = max(m.seen, msg.upTo)
 	}
 	return m, nil
+}
+
+// heardOfWriter notes who writes the night that this window follows; when nobody does any more it offers to.
+func (m Model) heardOfWriter(owner *journal.Owner) Model {
+	switch {
+	case m.follows == "": // taken over meanwhile
+	case owner != nil && m.orphaned:
+		m.orphaned, m.follows = false, heldWords(*owner, m.config.Kit.Site.Zone)
+	case owner == nil && !m.orphaned:
+		m.orphaned, m.follows = true, "the program that wrote this night has ended"
+		if m.asking == nil {
+			m.asking = m.askWhoWrites()
+		}
+	}
+	return m
 }
 
 func (m Model) nightOpened(msg nightOpenedMsg) (Model, tea.Cmd) {

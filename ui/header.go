@@ -38,6 +38,8 @@ func (m Model) mark() string {
 		return "EXAMPLE NIGHT"
 	case m.config.Clock.Replaying():
 		return "REPLAY of " + m.night()
+	case m.orphaned:
+		return "FOLLOWING NOBODY"
 	case m.follows != "":
 		return "FOLLOWING"
 	}

@@ -54,7 +54,8 @@ type filesCheckedMsg struct {
 type eventsSeenMsg struct {
 	night  string
 	events []journal.Event
-	upTo   int64 // the last ordinal that was read, of whatever night
+	upTo   int64          // the last ordinal that was read, of whatever night
+	writer *journal.Owner // nil if nobody writes any more
 	err    error
 }
 

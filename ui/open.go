@@ -32,7 +32,7 @@ func (c Config) onDisk() bool { return !c.Clock.Replaying() && !c.Kit.Example }
 
 func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 	msg := journalOpenedMsg{night: date.String()}
-	j, err := journal.Open(c.JournalPath, writerName, c.Clock.Now)
+	j, err := journal.OpenOnceFree(c.JournalPath, writerName, c.Clock.Now, patience(c, msg.night))
 	var held *journal.HeldError
 	if errors.As(err, &held) {
 		msg.follows = heldWords(held.Owner, c.Kit.Site.Zone)
@@ -46,6 +46,7 @@ func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 	}
 	msg.journal = j
 	if msg.follows == "" {
+		msg.notice = strings.TrimSpace(msg.notice + " " + j.Exposed())
 		msg.notice = strings.TrimSpace(msg.notice + " " + unwritten.TakeInAll(j, c.JournalPath))
 		msg.pending = j.Pending()
 	}
@@ -55,6 +56,35 @@ func openOnDisk(c Config, date plan.Date) journalOpenedMsg {
 		msg.err = backUpEarlier(j)
 	}
 	return msg
+}
+
+// A journal that another program has is asked for so many times, so far apart.
+const (
+	timesAsked  = 40
+	betweenAsks = 50 * time.Millisecond
+)
+
+// patience waits while whoever holds the journal will let it go soon, as a script that says something does, or is only
+// making it, as screens do that were started in the same moment. Other screens are not waited for: they stay.
+func patience(c Config, night string) func(journal.Owner) bool {
+	asked := 0
+	return func(owner journal.Owner) bool {
+		if asked++; asked > timesAsked || owner.Writer == writerName && canBeFollowed(c, night) {
+			return false
+		}
+		time.Sleep(betweenAsks)
+		return true
+	}
+}
+
+// canBeFollowed tells whether the journal is there and tells its events.
+func canBeFollowed(c Config, night string) bool {
+	j, err := journal.OpenReader(c.JournalPath)
+	if err != nil {
+		return false
+	}
+	_, err = j.Events(night)
+	return errors.Join(err, j.Close()) == nil
 }
 
 // takeRefuge goes on in memory, with what can be read of the night.

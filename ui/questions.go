@@ -45,12 +45,21 @@ func (m Model) askAngle(question string, proposed *sky.Angle, done func(sky.Angl
 
 // askWhoWrites asks whether to follow the program that writes this night, or to write here instead.
 func (m Model) askWhoWrites() *prompt {
+	write := func(m Model) (Model, tea.Cmd) { return m, takeOver(m.config, m.night(), m.store) }
+	if m.orphaned {
+		return newPrompt(m.follows, "write here", func(text string) (intent, error) {
+			if text == "" || strings.EqualFold(text, "w") {
+				return write, nil
+			}
+			return nil, errors.New("enter to write here from now on; esc leaves it unwritten")
+		})
+	}
 	return newPrompt(m.follows+"; w to write here instead", "follow it", func(text string) (intent, error) {
 		switch strings.ToLower(text) {
 		case "":
 			return nil, nil
 		case "w":
-			return func(m Model) (Model, tea.Cmd) { return m, takeOver(m.config, m.night(), m.store) }, nil
+			return write, nil
 		}
 		return nil, errors.New("enter to follow the other program, w and enter to write here: the other then writes no more")
 	})

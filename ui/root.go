@@ -53,10 +53,12 @@ type Model struct {
 
 	store         eventStore // nil until the journal is open
 	follows       string     // who writes the journal, if another program does
+	orphaned      bool       // that program has ended
 	date          plan.Date
 	seen          int64 // ordinal of the last event that counts
 	wrote         bool  // something was added to the journal since it was opened
 	writing       bool
+	begun         time.Time       // when that was
 	pending       int             // how many events wait in memory to be written
 	tried         time.Time       // when writing what waits in memory was tried last
 	rereading     bool            // the night is being read again, and nothing is written meanwhile

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -38,12 +39,16 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 		cmds = append(cmds, cmd)
 	}
 	if m.config.onDisk() && m.follows == "" {
-		cmds = append(cmds, takeLetters(m.config.JournalPath, m.now), checkFiles(m.store))
+		cmds = append(cmds, takeLetters(m.config.JournalPath, m.now))
+		if !m.writing { // each write looks by itself, and one that hangs would have others queue behind it
+			cmds = append(cmds, checkFiles(m.store))
+		}
+		m = m.tellHung()
 	}
 	if m.follows != "" {
-		cmds = append(cmds, followEvents(m.store, m.night(), m.seen))
+		cmds = append(cmds, followEvents(m.config, m.store, m.night(), m.seen))
 	} else if !m.writing && (m.pending > 0 || m.unwritten != "") && m.now.Sub(m.tried).Abs() >= triesAgain {
-		m.tried, m.writing = m.now, true // what is said meanwhile waits
+		m.tried, m.writing, m.begun = m.now, true, m.now // what is said meanwhile waits
 		cmds = append(cmds, retryWriting(m.store))
 	}
 	if m.tonight == nil || m.now.Sub(m.derived).Abs() >= slowFacts {
@@ -62,6 +67,17 @@ func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
 		cmds = append(cmds, cmd)
 	}
 	return m, tea.Batch(cmds...)
+}
+
+// longestWrite is how long an event may take to reach the disk before that is said.
+const longestWrite = 2 * time.Second
+
+// tellHung says that an event is not on the disk yet, when that takes longer than a disk in order does.
+func (m Model) tellHung() Model {
+	if m.writing && !m.rereading && m.unwritten == "" && m.now.Sub(m.begun) >= longestWrite {
+		m.unwritten = fmt.Sprintf("the disk has not answered for %s: what was said last is not written yet, and what is said now waits", duration(longestWrite))
+	}
+	return m
 }
 
 // followScript says what a replay's night said next, when its time has come.

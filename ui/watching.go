@@ -22,12 +22,13 @@ type watcher struct {
 	facts    facts.Subs
 	told     arrival.Told
 	survey   survey.Survey
-	stop     context.CancelFunc // nil while nothing is watched
-	pointing *place.Pointing    // where the watch looks for what a light shows; nil while nothing is watched
-	trouble  string             // what can't be looked at
-	blind    bool               // a folder can't be
-	weighed  time.Time          // when the frames were last held against the clock
-	free     *uint64            // bytes on the disk of the first folder; nil if nobody knows
+	stop     context.CancelFunc  // nil while nothing is watched
+	pointing *place.Pointing     // where the watch looks for what a light shows; nil while nothing is watched
+	trouble  string              // what can't be looked at
+	blind    bool                // a folder can't be
+	weighed  time.Time           // when the frames were last held against the clock
+	more     <-chan watch.Report // what it has to say next, while something is being written
+	free     *uint64             // bytes on the disk of the first folder; nil if nobody knows
 }
 
 // workers is how many frames are measured at a time, each on two cores: a sub takes far longer than either.
@@ -108,7 +109,20 @@ func (m Model) reported(msg reportedMsg) (Model, tea.Cmd) {
 	case msg.report.Frame != nil:
 		m, cmd = m.arrived(*msg.report.Frame)
 	}
-	return m, tea.Batch(cmd, listen(msg.reports, m.config.Kit.Watch.Folders[0]))
+	m.subs.more = msg.reports
+	m, listening := m.listenOn()
+	return m, tea.Batch(cmd, listening)
+}
+
+// listenOn goes on listening to the watch once all that was said is on the disk: thousands of frames that lie there at
+// once wait in their folder, and what a person or a script says waits for one of them at most.
+func (m Model) listenOn() (Model, tea.Cmd) {
+	reports := m.subs.more
+	if reports == nil || m.writing || len(m.waiting) > 0 {
+		return m, nil
+	}
+	m.subs.more = nil
+	return m, listen(reports, m.config.Kit.Watch.Folders[0])
 }
 
 // troubled notes a folder that can't be looked at, or can again.

@@ -89,3 +89,21 @@ func TestWhoWritesIsKnownUntilItEnds(t *testing.T) {
 	assert.False(t, held, "the writer has ended")
 	require.NoError(t, open(t, path).Close())
 }
+
+func TestAJournalThatIsSoonFreeIsWaitedFor(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "journal.db")
+	brief, asked := open(t, path), 0
+	j, err := journal.OpenOnceFree(path, "screens", ticking(), func(owner journal.Owner) bool {
+		assert.Equal(t, "test", owner.Writer)
+		if asked++; asked == 3 {
+			require.NoError(t, brief.Close())
+		}
+		return true
+	})
+	require.NoError(t, err)
+	assert.Equal(t, 3, asked)
+	_, err = journal.OpenOnceFree(path, "others", ticking(), func(journal.Owner) bool { return false })
+	var held *journal.HeldError
+	require.ErrorAs(t, err, &held, "and no longer than was asked for")
+	require.NoError(t, j.Close())
+}

@@ -69,6 +69,20 @@ func Open(path, writer string, now func() time.Time) (*Journal, error) {
 	return openAs(path, writer, now, migrations(), acquire)
 }
 
+// OpenOnceFree is Open for a journal that another program may let go soon: while one holds it, wait is asked, which
+// lets some time pass, and then it is tried again.
+//
+// Error: Open's; *HeldError once wait says that it has waited enough.
+func OpenOnceFree(path, writer string, now func() time.Time, wait func(Owner) bool) (*Journal, error) {
+	for {
+		j, err := Open(path, writer, now)
+		var held *HeldError
+		if !errors.As(err, &held) || !wait(held.Owner) {
+			return j, err
+		}
+	}
+}
+
 // TakeOver opens the journal at path for writing even if another program is writing it. The other's
 // next Append fails with *TakenOverError; what it had confirmed until then is kept.
 func TakeOver(path, writer string, now func() time.Time) (*Journal, error) {

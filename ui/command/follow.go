@@ -8,6 +8,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
+	"duskhand/checklist/unwritten"
 	"duskhand/plan"
 	"duskhand/ui"
 	"duskhand/ui/facts"
@@ -24,6 +25,8 @@ type follower struct {
 
 	journal *journal.Journal // nil in a replay, and until there is one
 	seen    int64
+	unread  error           // why files beside the journal can't be read
+	waiting int             // events of the night that lie beside the journal and not in it
 	script  []journal.Event // of a replay: what is yet to be said
 
 	tonight *facts.Tonight
@@ -73,7 +76,11 @@ func (f *follower) at(now time.Time) (m sentence.Moment, fresh []journal.Event, 
 		}
 	}
 	run := f.tonight.At(now)
-	return sentence.Moment{Run: run, Spoken: ui.Speak(f.config, run, f.stars)}, fresh, err
+	m = sentence.Moment{Run: run, Spoken: ui.Speak(f.config, run, f.stars)}
+	if f.waiting > 0 {
+		m.Spoken.Mark = []string{unwritten.Counted(f.waiting) + " not in the journal yet", "NOT ALL"}
+	}
+	return m, fresh, errors.Join(err, f.unread)
 }
 
 // slowFacts is how old the plan of the rest may grow, as on the screens.
@@ -81,6 +88,9 @@ const slowFacts = time.Minute
 
 func (f *follower) derive(now time.Time) {
 	f.tonight, f.derived = facts.For(f.config.Kit, f.date, f.log, now, f.tonight).Using(f.config.Steps), now
+	if f.live() {
+		f.waiting, f.unread = waitingBeside(f.config.JournalPath, f.date)
+	}
 	if f.log.DerotatorSince.IsZero() && f.opened { // the steps until then name stars
 		f.stars = f.tonight.StarsAt(now)
 	}

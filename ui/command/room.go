@@ -11,6 +11,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
+	"duskhand/checklist/unwritten"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky/decimal"
@@ -165,6 +166,12 @@ func (p Program) tonight(k kit.Kit, date plan.Date) (checklist.Night, error) {
 	events, err := j.Events(date.String())
 	if err = errors.Join(err, j.Close()); err != nil {
 		return checklist.Night{}, err
+	}
+	if waiting, err := waitingBeside(p.journalPath(), date); err != nil {
+		return checklist.Night{}, err
+	} else if waiting > 0 {
+		return checklist.Night{}, fmt.Errorf("%s of tonight could not be written when the program was left and %s not in the journal yet; "+
+			"open the screens, or say what happens with: duskhand tell", unwritten.Counted(waiting), areOrIs(waiting))
 	}
 	if len(events) == 0 {
 		return checklist.Night{}, fmt.Errorf("the journal has nothing of tonight, %s", date)

@@ -48,6 +48,9 @@ func (p Program) tellCommand(named *string) *cobra.Command {
 			if !(wait > 0 && wait <= 60) {
 				return wrongUsef("--wait is %g; give more than 0 and at most 60 seconds", wait)
 			}
+			if flag := flagAmong(cmd, args); flag != "" {
+				return wrongUsef("%s stands behind the event, where words are; flags come before it, as: duskhand tell %[1]s … %s …", flag, args[0])
+			}
 			return p.tell(*named, args, time.Duration(wait*float64(time.Second)))
 		}),
 	}
@@ -57,6 +60,18 @@ func (p Program) tellCommand(named *string) *cobra.Command {
 	}
 	cmd.Flags().SetInterspersed(false) // so that -16 is an angle
 	return cmd
+}
+
+// flagAmong returns the first of the words that is a flag of the command, "" if none is: it would be taken for a word.
+func flagAmong(cmd *cobra.Command, words []string) string {
+	for _, word := range words {
+		name, long := strings.CutPrefix(word, "--")
+		name, _, _ = strings.Cut(name, "=")
+		if long && cmd.Flags().Lookup(name) != nil {
+			return "--" + name
+		}
+	}
+	return ""
 }
 
 func eventsHelp() string {
@@ -133,6 +148,9 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	defer func() { err = errors.Join(err, j.Close()) }()
 	if report, damaged := j.Salvage(); damaged {
 		fmt.Fprintln(p.messages(), "duskhand: "+report.Words(k.Site.Zone))
+	}
+	if open := j.Exposed(); open != "" {
+		fmt.Fprintln(p.messages(), "duskhand: "+open)
 	}
 	if taken := unwritten.TakeInAll(j, p.journalPath()); taken != "" {
 		fmt.Fprintln(p.Streams.Err, "duskhand: "+taken)
