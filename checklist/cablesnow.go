@@ -23,12 +23,20 @@ type Wound struct {
 func (n Night) WoundAt(k kit.Kit, courseOf func(name string, star sky.Star) *plan.Course, at time.Time) Wound {
 	reach := k.Mount.Cables
 	w := Wound{Azimuth: reach.Straight, Said: !n.Cables.Straight.IsZero(), Sure: true}
-	if turns := cables.Wind(reach, reach.Straight, n.wentLegs(courseOf, at)); len(turns) > 0 {
-		last := turns[len(turns)-1]
+	if last := n.WindUntil(k, courseOf, at); last.Course != nil {
 		w.Azimuth, w.Sure = last.Left, last.Sure
 	}
 	w.Off = w.Azimuth - reach.Straight
 	return w
+}
+
+// WindUntil returns what the telescope's last goto and its tracking until an instant do to the cables; the zero Turn,
+// which is not sure, when it was sent nowhere.
+func (n Night) WindUntil(k kit.Kit, courseOf func(name string, star sky.Star) *plan.Course, until time.Time) (last cables.Turn) {
+	if turns := cables.Wind(k.Mount.Cables, k.Mount.Cables.Straight, n.wentLegs(courseOf, until)); len(turns) > 0 {
+		last = turns[len(turns)-1]
+	}
+	return last
 }
 
 // NextWay returns what going to another target at an instant and following it until another would do to the

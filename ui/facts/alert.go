@@ -35,7 +35,7 @@ const (
 // Alerts returns every alert with its state, in the order of the list: by what is to be done, and by what has arrived.
 func (r Run) Alerts(a advice.Advice, frames Subs) []Alert {
 	alerts := []Alert{r.actSoon(a), r.actNow(a), r.atLimit(a), r.turns(), r.stageSlips(), r.walks(), r.guidingAges(a), r.stalls(frames), r.dew(), r.dawn()}
-	return append(alerts, r.runOut(frames.FreeBytes)...)
+	return append(append(alerts, r.cables()), r.runOut(frames.FreeBytes)...)
 }
 
 // Unsaid returns those of the alerts that are on and that the stage of the run does not tell by itself, what calls
@@ -58,7 +58,7 @@ func Unsaid(alerts []Alert) (on []Alert) {
 func Besides(alerts []Alert) (on []Alert) {
 	for _, a := range alerts {
 		switch a.Kind {
-		case KeyholeNear, BatteryEnds, DiskFills, FocusGoes:
+		case CablesEnd, KeyholeNear, BatteryEnds, DiskFills, FocusGoes:
 			if a.Level > advice.Quiet {
 				on = append(on, a)
 			}
