@@ -26,6 +26,9 @@ func (m Model) learn(e journal.Event, before *facts.Tonight) Model {
 		}
 	case checklist.KindSubArrived:
 		if checklist.WithPlace(e) {
+			if shown, ok := m.run.StarShown(m.stars); ok {
+				m.notice = shown
+			}
 			for _, action := range m.tonight.LearnFromFrames() {
 				m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: action})
 			}

@@ -15,7 +15,12 @@ import (
 
 // nudgeWords says how to move the mount so that the target comes where it is wanted, by the hand
 // controller's keys as the mount stands now.
+//
+// Where the stars of a light tell, they say it, unless somebody has said where the picture shows the target.
 func (t Told) nudgeWords() string {
+	if placed := t.Run.PlacedWords(); placed != "" && t.Seen == (framing.Pixel{}) {
+		return placed
+	}
 	nudge, ok := t.NudgeAt(t.Run, t.Seen)
 	if !ok {
 		return ""
