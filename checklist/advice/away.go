@@ -29,12 +29,20 @@ func (d decider) offOffer() (step string, offer checklist.Action) {
 	if d.Log.Subs != nil {
 		return "", checklist.StopSubs{}
 	}
-	for _, s := range d.asked {
-		if s.Stage == again && slices.Contains(s.DoneBy, checklist.KindGuidingOff) {
-			return s.ID, d.stepOffer(s)
-		}
+	if step, offer, open := d.guidingToStop(); open {
+		return step, offer
 	}
 	return "", checklist.TurnOff{}
+}
+
+// guidingToStop is the loop's step of stopping guiding, while it is open: also before guiding has been said to be on.
+func (d decider) guidingToStop() (step string, offer checklist.Action, open bool) {
+	for _, s := range d.asked {
+		if s.Stage == again && slices.Contains(s.DoneBy, checklist.KindGuidingOff) {
+			return s.ID, d.stepOffer(s), true
+		}
+	}
+	return "", nil, false
 }
 
 // ceiling is when the target comes to the ceiling at the earliest, in the window that is open or that has closed so;

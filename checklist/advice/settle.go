@@ -108,8 +108,12 @@ func (d decider) turnForTarget() (Advice, bool) {
 		return Advice{}, false
 	}
 	to := d.RewindNow().To
-	return Advice{Do: Rewind, Why: ForHandOver, Angle: &to, Side: d.sideOf(to), Gains: gains, Target: d.Target.Name,
-		Offer: d.unguided(checklist.Rewound{To: to})}, true
+	a := Advice{Do: Rewind, Why: ForHandOver, Angle: &to, Side: d.sideOf(to), Gains: gains, Target: d.Target.Name,
+		Offer: d.unguided(checklist.Rewound{To: to})}
+	if step, offer, open := d.guidingToStop(); open {
+		a.Step, a.Offer = step, offer
+	}
+	return a, true
 }
 
 // isLater tells whether a step waits for the derotator to be on and seen to turn.
