@@ -72,12 +72,13 @@ type runJSON struct {
 }
 
 type countJSON struct {
-	Filter   string   `json:"filter"`
-	Exposure float64  `json:"exposure_s"`
-	Count    int      `json:"count"`
-	First    string   `json:"first_start"`
-	Last     string   `json:"last_end"`
-	Numbers  [][2]int `json:"numbers_in_run,omitempty"`
+	Filter   string    `json:"filter"`
+	Exposure float64   `json:"exposure_s"`
+	Count    int       `json:"count"`
+	First    string    `json:"first_start"`
+	Last     string    `json:"last_end"`
+	Numbers  [][2]int  `json:"numbers_in_run,omitempty"`
+	Sun      []float64 `json:"sun_deg,omitempty"` // of each sub, in the middle of its exposure
 }
 
 type groupJSON struct {
@@ -191,6 +192,9 @@ func countsJSON(filters []FilterSubs) []countJSON {
 		c := countJSON{Filter: f.Filter, Exposure: f.Exposure.Seconds(), Count: f.Count, First: instant(f.First), Last: instant(f.Last)}
 		for _, s := range f.Numbers {
 			c.Numbers = append(c.Numbers, [2]int{s.From, s.To})
+		}
+		for _, sun := range f.Sun {
+			c.Sun = append(c.Sun, rounded(sun))
 		}
 		all = append(all, c)
 	}

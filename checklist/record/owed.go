@@ -10,14 +10,14 @@ import (
 
 // Owed is calibration frames that the subs of the night want.
 type Owed struct {
-	Frames string // "flats", "darks", "bias"
+	Frames string // "flats", "flat-darks", "darks", "bias"
 	For    string // which: "filter L", "60 s", ""
 	Done   bool
 	State  string // "done", or why it is owed: "not recorded", "skipped: clouds"
 }
 
 // owed lists the calibration frames: flats for each filter that was used (the whole train turns together,
-// so that one set serves all runs), darks for each exposure, and bias.
+// so that one set serves all runs) and flat-darks as long as those are, darks for each exposure, and bias.
 func (l log) owed(targets []Target) (all []Owed) {
 	var filters, exposures []string
 	for _, t := range targets {
@@ -32,7 +32,7 @@ func (l log) owed(targets []Target) (all []Owed) {
 	for _, frames := range []struct {
 		name string
 		each []string
-	}{{"flats", filters}, {"darks", exposures}, {"bias", []string{""}}} {
+	}{{"flats", filters}, {"flat-darks", filters}, {"darks", exposures}, {"bias", []string{""}}} {
 		done, state := l.stateOf(frames.name)
 		for _, each := range frames.each {
 			all = append(all, Owed{Frames: frames.name, For: each, Done: done, State: state})

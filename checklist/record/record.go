@@ -80,8 +80,20 @@ type FilterSubs struct {
 	Filter      string
 	Exposure    time.Duration
 	Count       int
-	First, Last time.Time // the first one's start, the last one's end
-	Numbers     []Stretch // which of the run's subs they are, counted from 1
+	First, Last time.Time   // the first one's start, the last one's end
+	Numbers     []Stretch   // which of the run's subs they are, counted from 1
+	Sun         []sky.Angle // the altitude of its centre, airless, in the middle of each; none where runs are added up
+}
+
+// InTwilight returns how many of the subs were taken with the Sun less than 18° down, and its greatest altitude.
+func (f FilterSubs) InTwilight() (n int, highest sky.Angle) {
+	highest = -90 * sky.Degree
+	for _, sun := range f.Sun {
+		if highest = max(highest, sun); sun > sky.AstronomicalTwilight {
+			n++
+		}
+	}
+	return n, highest
 }
 
 // Exposed returns the time with the shutter open.

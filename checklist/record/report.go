@@ -30,7 +30,7 @@ func (l log) report() Night {
 		if at < 0 {
 			at, n.Targets = len(n.Targets), append(n.Targets, Target{Name: name})
 		}
-		n.Targets[at].Runs = append(n.Targets[at].Runs, l.run(i, courses[name]))
+		n.Targets[at].Runs = append(n.Targets[at].Runs, l.run(i, courses[name], sun.Frame))
 	}
 	for i := range n.Targets {
 		n.Targets[i].compare(l.kit)
@@ -42,7 +42,7 @@ func (l log) report() Night {
 	return n
 }
 
-func (l log) run(i int, course *plan.Course) Run {
+func (l log) run(i int, course *plan.Course, frame *sky.Frame) Run {
 	from := l.runs[i]
 	run := Run{Span: plan.Span{From: from.Start, To: from.End}, Number: i + 1, Open: from.Open, StartAngle: from.StartAngle}
 	if run.Open {
@@ -56,13 +56,13 @@ func (l log) run(i int, course *plan.Course) Run {
 		d := l.kit.Derotator // the stage stops at its limits
 		run.EndAngle = max(d.Min, min(course.Angle(plan.Anchor{At: at, Angle: known}, run.To), d.Max))
 	}
-	run.Filters = byFilter(l.kit, from.subs)
+	run.Filters = byFilter(l.kit, from.subs, frame)
 	run.Frames = l.measured[i]
 	return run
 }
 
 // byFilter sorts the subs of one run by filter, in the kit's order.
-func byFilter(k kit.Kit, subs []plan.Sub) (filters []FilterSubs) {
+func byFilter(k kit.Kit, subs []plan.Sub, frame *sky.Frame) (filters []FilterSubs) {
 	for _, filter := range k.Subs.Filters {
 		f := FilterSubs{Filter: filter.Name, Exposure: filter.Exposure}
 		for i, sub := range subs {
@@ -73,6 +73,7 @@ func byFilter(k kit.Kit, subs []plan.Sub) (filters []FilterSubs) {
 				f.First, f.Exposure = sub.Exposure.From, sub.Filter.Exposure
 			}
 			f.Last = sub.Exposure.To
+			f.Sun = append(f.Sun, frame.Sun(sub.Exposure.From.Add(sub.Exposure.Length()/2)).Altitude)
 			if last := len(f.Numbers) - 1; last >= 0 && f.Numbers[last].To == i {
 				f.Numbers[last].To = i + 1
 			} else {

@@ -65,6 +65,7 @@ func (r Record) target(d *document, t Target, lights []Light, local wall) {
 		}
 	}
 	d.table([]string{"run", "start", "end", "camera", "group", "derotator", "subs", "exposed"}, runs)
+	d.lines(twilightLines(t)...)
 	d.table([]string{"run", "filter", "subs", "first starts", "last ends", "number in the run"}, subs)
 	var frames [][]string
 	for _, run := range t.Runs {

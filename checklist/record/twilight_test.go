@@ -1,0 +1,33 @@
+package record_test
+
+import (
+	"bytes"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"duskhand/checklist"
+)
+
+// The Sun is 12° down at 10:30:25 UTC and 18° at 11:07:01 (sky's twilight, which testdata/reference/twilight.csv holds
+// to an independent library). Subs of 60 s through L from 10:30 on.
+func TestTheRecordKeepsTheSunOfEachSub(t *testing.T) {
+	k := sixty()
+	s := (&story{t: t}).say(-60, checklist.OpenNight{}, target(k, 0)).say(-41, checklist.TurnOn{Angle: deg(-16)}).
+		say(-40, checklist.StartSubs{Filter: "L"}).say(20, checklist.StopSubs{}).say(21, checklist.TurnOff{})
+	r := of(k, s.night())
+	f := r.Nights[0].Targets[0].Runs[0].Filters[0]
+	require.Len(t, f.Sun, f.Count)
+	assert.InDelta(t, -12.0, f.Sun[0].Degrees(), 0.05, "at 10:30:30; the Sun sinks by 0.17° a minute")
+	dark := time.Date(2026, 12, 5, 11, 7, 1, 0, time.UTC)
+	early := int(dark.Add(-30*time.Second).Sub(dusk.Add(-40*time.Minute))/(332*time.Second)) * 5 // whole fives before, by their middles
+	n, highest := f.InTwilight()
+	assert.InDelta(t, early, n, 5)
+	assert.Equal(t, f.Sun[0], highest)
+	var out bytes.Buffer
+	require.NoError(t, r.Text(&out))
+	assert.Contains(t, out.String(), "subs through L were taken in twilight, the Sun 12.0° down at the least.")
+	assert.Contains(t, out.String(), "flat-darks  filter L")
+}
