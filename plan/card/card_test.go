@@ -11,6 +11,7 @@ import (
 	"duskhand/plan/card"
 	"duskhand/plan/exposure"
 	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
 )
@@ -62,10 +63,10 @@ func TestWhatAMinuteOfTheClockCosts(t *testing.T) {
 // The table of Patat and others (2006), V: 11.84 at −5°, 1.518 a degree there, and their curve at −10° and −15°.
 func TestTheTwilightSkyOverhead(t *testing.T) {
 	for sun, want := range map[float64]float64{-5: 11.84, -10: 11.84 + 5*1.518 - 25*0.057, -15: 11.84 + 15.18 - 5.7, 0: 5.84} {
-		assert.InDelta(t, want, card.TwilightMagPerArcsec2(sky.Angle(sun)*sky.Degree), 1e-9)
+		assert.InDelta(t, want, light.TwilightMagPerArcsec2(sky.Angle(sun)*sky.Degree), 1e-9)
 	}
 	for sun := 0.0; sun > -14.8; sun -= 0.1 {
-		assert.Less(t, card.TwilightMagPerArcsec2(sky.Angle(sun)*sky.Degree), card.TwilightMagPerArcsec2(sky.Angle(sun-0.1)*sky.Degree),
+		assert.Less(t, light.TwilightMagPerArcsec2(sky.Angle(sun)*sky.Degree), light.TwilightMagPerArcsec2(sky.Angle(sun-0.1)*sky.Degree),
 			"it grows dark as the Sun sinks, %g", sun)
 	}
 }
@@ -92,9 +93,9 @@ func TestFlatsGoFromTheNarrowFilterToTheWideOneAtDusk(t *testing.T) {
 		}
 	}
 	last := f.Evening[4] // L: half the well in 1 s at the start and in 15 s at the end
-	light := exposure.LightOf(n.Kit, n.Kit.Subs.Filters[0])
+	gathers := exposure.LightOf(n.Kit, n.Kit.Subs.Filters[0])
 	takes := func(at time.Time) float64 {
-		return n.Kit.Camera.FullWellE / 2 * light.Value.PixelsPerArcsec2() / light.Value.StarElectronsPerS(card.TwilightMagPerArcsec2(n.Frame.Sun(at).Altitude))
+		return n.Kit.Camera.FullWellE / 2 * gathers.Value.PixelsPerArcsec2() / gathers.Value.StarElectronsPerS(light.TwilightMagPerArcsec2(n.Frame.Sun(at).Altitude))
 	}
 	assert.InDelta(t, 1, takes(last.From.At), 0.01)
 	assert.InDelta(t, 15, takes(last.To.At), 0.15)

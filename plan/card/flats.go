@@ -7,6 +7,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/exposure"
 	"duskhand/plan/kit"
+	"duskhand/plan/light"
 	"duskhand/sky"
 )
 
@@ -35,22 +36,6 @@ const (
 // flatFill is the share of the full well that a flat is exposed to (common practice).
 const flatFill = 0.5
 
-// TwilightMagPerArcsec2 returns the V brightness of the clear sky overhead while the Sun's centre stands at an
-// airless altitude from 0° to −15°, in magnitudes per square second of arc.
-//
-// Error:  0.3 mag from night to night, between −5° and −15°; brighter twilight is a line of 1.2 mag a degree
-// up to some 500 cd/m² at sunset (memory), good to a magnitude: a few minutes.
-// Source: Patat, Ugolnikov & Postylyakov 2006, A&A 455, 385, table 1, V (memory).
-func TwilightMagPerArcsec2(sun sky.Angle) float64 {
-	const atFive, steep, bend, brighter = 11.84, 1.518, -0.057, 1.2
-	below := -sun.Degrees() - 5
-	if below < 0 {
-		return atFive + brighter*below
-	}
-	below = min(below, 10)
-	return atFive + steep*below + bend*below*below
-}
-
 // FlatsOf returns when flats can be taken through the kit's filters in a night.
 func FlatsOf(n *plan.Night) Flats {
 	var f Flats
@@ -68,8 +53,8 @@ func FlatsOf(n *plan.Night) Flats {
 
 func flatTimes(n *plan.Night, filter kit.Filter) (evening, morning FlatTime, lacks []string) {
 	evening, morning = FlatTime{Filter: filter.Name}, FlatTime{Filter: filter.Name}
-	light := exposure.LightOf(n.Kit, filter)
-	lacks = light.Lacks
+	gathers := exposure.LightOf(n.Kit, filter)
+	lacks = gathers.Lacks
 	if n.Kit.Camera.FullWellE <= 0 {
 		lacks = appendNew(lacks, "camera.full_well_e")
 	}
@@ -77,7 +62,7 @@ func flatTimes(n *plan.Night, filter kit.Filter) (evening, morning FlatTime, lac
 		return evening, morning, lacks
 	}
 	takes := func(sun sky.Angle) float64 {
-		return flatFill * n.Kit.Camera.FullWellE * light.Value.PixelsPerArcsec2() / light.Value.StarElectronsPerS(TwilightMagPerArcsec2(sun))
+		return flatFill * n.Kit.Camera.FullWellE * gathers.Value.PixelsPerArcsec2() / gathers.Value.StarElectronsPerS(light.TwilightMagPerArcsec2(sun))
 	}
 	high, brightEnough := sunFor(takes, LongestFlat.Seconds()), takes(0) <= LongestFlat.Seconds()
 	low := sunFor(takes, ShortestFlat.Seconds())

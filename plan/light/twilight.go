@@ -22,6 +22,27 @@ const (
 	twilightOver             = 18
 )
 
+// TwilightMagPerArcsec2 returns the V brightness of the clear sky overhead, its night's light included, while the Sun's
+// centre stands at an airless altitude from 0° to −15°, in magnitudes per square second of arc.
+//
+// Error:  0.3 mag from night to night, between −5° and −15°; brighter twilight is a line of 1.2 mag a degree up to
+// some 500 cd/m² at sunset (memory), good to a magnitude: a few minutes.
+// Source: that of twilightBands, V.
+func TwilightMagPerArcsec2(sun sky.Angle) float64 {
+	const v, brighter = 2, 1.2
+	x := -sun.Degrees() - twilightFrom
+	if x < 0 {
+		return twilightBands[v].at5 + brighter*x
+	}
+	return twilightMag(v, math.Min(x, twilightTo-twilightFrom))
+}
+
+// twilightMag is the fit in a band, some degrees below twilightFrom.
+func twilightMag(band int, x float64) float64 {
+	b := twilightBands[band]
+	return b.at5 + b.first*x + b.second*x*x
+}
+
 // TwilightColours returns the light that twilight adds to the night's overhead while the Sun's centre stands at an
 // airless altitude: V magnitudes per square second of arc, and its colours. ok is false with the Sun 18° down.
 //
@@ -39,8 +60,7 @@ func TwilightColours(sun sky.Angle) (vMag float64, colours Colours, ok bool) {
 	x := math.Max(0, math.Min(twilightTo, depth)-twilightFrom)
 	var mags Colours
 	for i, b := range twilightBands {
-		all := b.at5 + b.first*x + b.second*x*x
-		mags[i] = -2.5 * math.Log10(fades*(math.Pow(10, -0.4*all)-math.Pow(10, -0.4*b.night)))
+		mags[i] = -2.5 * math.Log10(fades*(math.Pow(10, -0.4*twilightMag(i, x))-math.Pow(10, -0.4*b.night)))
 	}
 	const v = 2
 	vMag = mags[v]
