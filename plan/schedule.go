@@ -47,7 +47,8 @@ const coarse = 2 * time.Minute
 // loop, and is planned only if it gains more exposure than the kit says that one is worth.
 //
 // It values the time in which subs can be taken at the sequence's mean duty, and lays the subs exactly in the runs
-// found: of a sequence that knows what its subs are worth in the order in which they are worth most. A run ends with its last sub, before the early bound of its limit less the margin.
+// found: of a sequence that knows what its subs are worth in the order in which they are worth most. A run ends with
+// its last sub, before the early bound of its limit less the margin.
 // Error: of the exposure, 0.1 % of the best there is, but for the subs' own length at each run's end.
 func (c *Course) Schedule(from Start, sequence Sequence) Schedule {
 	s := Schedule{Windows: c.Windows(), After: sequence}
