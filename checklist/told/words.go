@@ -29,6 +29,11 @@ func Words(a checklist.Action) (said string, ok bool) {
 		return "guiding-calibrated", true
 	case checklist.GuidingOn:
 		return "guiding-on", true
+	case checklist.GuideChecked:
+		if a.Yes {
+			return "guide-check yes", true
+		}
+		return "guide-check no", true
 	case checklist.GuidingOff:
 		return "guiding-off", true
 	case checklist.Recentred:

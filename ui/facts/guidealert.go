@@ -2,6 +2,7 @@ package facts
 
 import (
 	"fmt"
+	"strings"
 
 	"duskhand/checklist/advice"
 	"duskhand/plan/guiding"
@@ -18,7 +19,7 @@ func (r Run) GuideWords() (words []string, ok bool) {
 	if !known {
 		return nil, false
 	}
-	off := draw.DegreesText(g.Aged.Angle.Abs())
+	off := strings.TrimPrefix(draw.DegreesText(g.Aged.Angle.Abs()), "+")
 	switch {
 	case g.Slip:
 		return []string{"the guide checks contradict each other: calibrate the guiding, and look again after the next rewind",
@@ -57,6 +58,6 @@ func (r Run) guidingAges(do advice.Advice) Alert {
 // guideWords is what the checklist's sentence of looking at a correction needs.
 func (r Run) guideWords(words map[string]string) {
 	if g, ok := r.GuideNow(); ok && g.Verdict != guiding.Holds {
-		words["guide_turned"] = draw.DegreesText(g.Aged.Angle.Abs())
+		words["guide_turned"] = strings.TrimPrefix(draw.DegreesText(g.Aged.Angle.Abs()), "+")
 	}
 }
