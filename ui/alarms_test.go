@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"duskhand/ui"
+	"duskhand/ui/bell"
 )
 
 const alarmsKey = "8"
@@ -72,14 +73,14 @@ func TestMessagesOnTheDesktop(t *testing.T) {
 			return ""
 		}
 	}
-	assert.Equal(t, ui.NoMessages, ui.MessagesOf(env("TERM", "xterm-256color")))
-	assert.Equal(t, ui.OSC99, ui.MessagesOf(env("TERM", "xterm-kitty")))
-	assert.Equal(t, ui.OSC777, ui.MessagesOf(env("TERM", "foot")))
-	assert.Equal(t, ui.OSC9, ui.MessagesOf(env("TERM", "xterm-256color", "TERM_PROGRAM", "WezTerm")))
-	assert.Equal(t, ui.NoMessages, ui.MessagesOf(env("TERM", "tmux-256color", "TERM_PROGRAM", "WezTerm", "TMUX", "/tmp/x,1,0")))
+	assert.Equal(t, bell.NoMessages, bell.MessagesOf(env("TERM", "xterm-256color")))
+	assert.Equal(t, bell.OSC99, bell.MessagesOf(env("TERM", "xterm-kitty")))
+	assert.Equal(t, bell.OSC777, bell.MessagesOf(env("TERM", "foot")))
+	assert.Equal(t, bell.OSC9, bell.MessagesOf(env("TERM", "xterm-256color", "TERM_PROGRAM", "WezTerm")))
+	assert.Equal(t, bell.NoMessages, bell.MessagesOf(env("TERM", "tmux-256color", "TERM_PROGRAM", "WezTerm", "TMUX", "/tmp/x,1,0")))
 
-	s := start(t, 80, 24, func(c *ui.Config) { c.Notify = ui.OSC777 })
+	s := start(t, 80, 24, func(c *ui.Config) { c.Notify = bell.OSC777 })
 	s.wait(12 * time.Minute)
 	assert.Contains(t, s.out.String(), "\a\x1b]777;notify;duskhand;soon to act: in ")
-	assert.Equal(t, "\x1b]9;duskhand: a,,b,c\x1b\\", ui.MessageText(ui.OSC9, "a\x1b;b\ac"), "nothing in the text can end it early")
+	assert.Equal(t, "\x1b]9;duskhand: a,,b,c\x1b\\", bell.OSC9.Message("a\x1b;b\ac"), "nothing in the text can end it early")
 }

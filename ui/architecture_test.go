@@ -13,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"duskhand/ui/keys"
 )
 
 // sources returns every Go file of the module below the folder above this package, by its path there.
@@ -61,6 +63,44 @@ func TestImportsRunOneWay(t *testing.T) {
 				t.Errorf("%s imports %s: screens live under ui", path, name)
 			}
 			assert.NotEqual(t, "testing", name, "%s is part of the binary", path)
+		}
+	}
+}
+
+// A screen is a room: none knows another, and only the root knows all of them. plan/kit names no screen.
+func TestScreensAreRooms(t *testing.T) {
+	const rooms = "duskhand/ui/screens/"
+	known := map[string]map[string]bool{} // the rooms that each folder imports
+	all := map[string]bool{}
+	for path, text := range sources(t, false) {
+		folder := "duskhand/" + filepath.ToSlash(filepath.Dir(path))
+		if strings.HasPrefix(folder, rooms) {
+			all[folder] = true
+		}
+		parsed, err := parser.ParseFile(token.NewFileSet(), path, text, parser.ImportsOnly)
+		require.NoError(t, err)
+		for _, spec := range parsed.Imports {
+			name, err := strconv.Unquote(spec.Path.Value)
+			require.NoError(t, err)
+			if !strings.HasPrefix(name, rooms) {
+				continue
+			}
+			assert.False(t, strings.HasPrefix(folder, rooms), "%s imports the room %s", path, name)
+			assert.NotEqual(t, "duskhand/ui/screens", folder, "%s imports the room %s", path, name)
+			if known[folder] == nil {
+				known[folder] = map[string]bool{}
+			}
+			known[folder][name] = true
+		}
+	}
+	require.Len(t, all, int(keys.ScreenCount))
+	assert.Equal(t, all, known["duskhand/ui"], "the root knows every room")
+	for folder, some := range known {
+		assert.True(t, folder == "duskhand/ui" || len(some) == 1, "%s knows several rooms", folder)
+	}
+	for path, text := range sources(t, false) {
+		if strings.HasPrefix(path, "plan/kit/") {
+			assert.NotRegexp(t, "\"(two stars|focus star|decide|alarms|steps)\"", text, path)
 		}
 	}
 }

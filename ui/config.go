@@ -14,8 +14,11 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/subs/watch"
 	"duskhand/plan/kit"
+	"duskhand/ui/bell"
 	"duskhand/ui/clock"
 	"duskhand/ui/draw"
+	"duskhand/ui/session"
+	"duskhand/ui/terminal"
 	"duskhand/ui/theme"
 )
 
@@ -27,7 +30,7 @@ type Config struct {
 	Clock       clock.Clock
 	PagesFolder string                                                             // where saved pages go
 	Watch       func(context.Context, watch.Settings) (<-chan watch.Report, error) // watches folders; watch.Start if nil
-	Notify      Messages                                                           // what the terminal shows on the desktop
+	Notify      bell.Messages                                                      // what the terminal shows on the desktop
 	JournalPath string                                                             // not used for the example and for replays, which leave nothing on the disk
 	FreeBytes   func(folder string) (uint64, error)                                // what a folder's disk has left; nil if nobody can tell
 	Palette     theme.Palette
@@ -39,22 +42,28 @@ type Config struct {
 	Out         io.Writer
 }
 
+// session is what the night is given of it.
+func (c Config) session() session.Config {
+	return session.Config{Kit: c.Kit, Steps: c.Steps, KitPath: c.KitPath, Clock: c.Clock, JournalPath: c.JournalPath, Watch: c.Watch,
+		Notify: c.Notify, Out: c.Out}
+}
+
 // framesPerSecond bounds how often the terminal is drawn to. Digits change once a second; keys should
 // answer at once to the eye.
 const framesPerSecond = 20
 
 // Run shows the screens until the person leaves. Everything said in the night is on the disk by then.
 func Run(c Config) error {
-	var leaving quitter
-	input, stop := leaveWithTerminal(c.In, leaving.quit)
+	var leaving terminal.Quitter
+	input, stop := terminal.LeaveWith(c.In, leaving.Quit)
 	defer stop()
 	program := tea.NewProgram(New(c), tea.WithInput(input), tea.WithOutput(c.Out), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(framesPerSecond))
-	leaving.program = program
+	leaving.Program = program
 	final, err := program.Run()
 	if err != nil {
 		return fmt.Errorf("showing the screens: %w", err)
 	}
-	return final.(Model).close()
+	return final.(Model).night.Close()
 }
 
 // theme builds the theme for the terminal behind the configured output. For a terminal that is to show

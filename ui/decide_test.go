@@ -1,7 +1,6 @@
 package ui_test
 
 import (
-	"context"
 	"errors"
 	"regexp"
 	"testing"
@@ -179,23 +178,4 @@ func BenchmarkDecideMoved(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		s.press([]string{"down", "up"}[i%2])
 	}
-}
-
-// A computation that takes long tells how far it has come, and its answer comes all the same.
-func TestALongComputationTellsHowFarItIs(t *testing.T) {
-	release := make(chan struct{})
-	msg := ui.Search(func(_ context.Context, progress func(int, int)) (int, error) {
-		progress(3, 7)
-		<-release
-		return 42, nil
-	})()
-	done, total, again, ok := ui.HowFar(msg)
-	require.True(t, ok, "%#v", msg)
-	assert.Equal(t, []int{3, 7}, []int{done, total})
-	close(release)
-	answer, ok := ui.Found(again())
-	require.True(t, ok)
-	assert.Equal(t, 42, answer)
-	_, _, _, ok = ui.HowFar(ui.Search(func(context.Context, func(int, int)) (int, error) { return 1, nil })())
-	assert.False(t, ok, "a short one just answers")
 }

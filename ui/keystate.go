@@ -1,14 +1,26 @@
 package ui
 
-import "duskhand/ui/keys"
+import (
+	"duskhand/ui/keys"
+	"duskhand/ui/screens"
+)
 
 // keyState is what it hangs on which keys can be pressed.
 func (m Model) keyState() keys.State {
-	_, chosen := m.choice()
-	return keys.State{
-		Screen: m.screen, Read: m.tonight != nil, Writes: m.store != nil && m.tonight != nil && m.follows == "",
-		Offers: m.likely().words != "", On: m.log.DerotatorOn, Subs: m.log.Subs != nil, Targets: len(m.config.Kit.Targets),
-		Undoable: m.log.Undoable != nil, Redoable: m.log.Redoable != nil, Helping: m.helping, NewKit: m.config.NewKit != nil,
-		Steps: len(m.steps) > 0, Chosen: chosen && m.screen == keys.DecideScreen, Air: m.airRead(), Draft: m.frame.draft != nil,
+	s := m.night.Status
+	state := keys.State{
+		Screen: s.Screen, Read: s.Tonight != nil, Writes: m.night.IsOpen() && s.Follows == "",
+		Offers: m.likely().Words != "", On: s.Log.DerotatorOn, Subs: s.Log.Subs != nil, Targets: len(s.Kit.Targets),
+		Undoable: s.Log.Undoable != nil, Redoable: s.Log.Redoable != nil, Helping: m.helping, NewKit: m.config.NewKit != nil,
 	}
+	if room, holds := m.room().(screens.KeyHolder); holds {
+		state = room.Keys(s, state)
+	}
+	return state
+}
+
+// moveSheet moves the sheet of keys.
+func (m Model) moveSheet(by int) Model {
+	m.sheet = m.sheet.Moved(by, m.night.Status)
+	return m
 }

@@ -1,10 +1,13 @@
 package ui
 
 import (
-	"duskhand/ui/keys"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/ui/keys"
+	"duskhand/ui/layout"
+	"duskhand/ui/screens"
 )
 
 // The mouse works and is never needed: the wheel goes through lists, a click on a key of the footer is that key.
@@ -15,14 +18,14 @@ func (m Model) pointed(msg tea.MouseMsg) (Model, tea.Cmd) {
 	case m.asking != nil:
 		return m, nil
 	case msg.Button == tea.MouseButtonWheelUp && m.helping:
-		return m.helped(-1), nil
+		return m.moveSheet(-1), nil
 	case msg.Button == tea.MouseButtonWheelDown && m.helping:
-		return m.helped(+1), nil
-	case msg.Button == tea.MouseButtonWheelUp && m.keys.Of(keys.Up).Possible && m.screen != keys.FrameScreen:
-		return m.moved(-1), nil
-	case msg.Button == tea.MouseButtonWheelDown && m.keys.Of(keys.Down).Possible && m.screen != keys.FrameScreen:
-		return m.moved(+1), nil
-	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && msg.Y == m.height-1 && !m.helping:
+		return m.moveSheet(+1), nil
+	case msg.Button == tea.MouseButtonWheelUp && m.night.Status.Keys.Of(keys.Up).Possible && m.night.Status.Screen != keys.FrameScreen:
+		return m.hand(m.night.Status.Screen, screens.Pressed{Action: keys.Up})
+	case msg.Button == tea.MouseButtonWheelDown && m.night.Status.Keys.Of(keys.Down).Possible && m.night.Status.Screen != keys.FrameScreen:
+		return m.hand(m.night.Status.Screen, screens.Pressed{Action: keys.Down})
+	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && msg.Y == m.night.Status.Height-1 && !m.helping:
 		return m.clicked(msg.X)
 	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && m.helping:
 		m.helping = false
@@ -32,14 +35,15 @@ func (m Model) pointed(msg tea.MouseMsg) (Model, tea.Cmd) {
 
 // clicked presses the key of the footer at a column, if the keys show there.
 func (m Model) clicked(x int) (Model, tea.Cmd) {
-	if m.told() != "" && m.keysBelow() == 0 {
+	footer := m.footer()
+	if len(footer.Told) > 0 && !footer.Below {
 		return m, nil
 	}
-	x -= margin(m.width)
-	placed := m.placedKeys(m.width - 2*margin(m.width))
-	i := slices.IndexFunc(placed, func(k placedKey) bool { return x >= k.from && x < k.to })
+	x -= layout.Margin(m.night.Status.Width)
+	placed := footer.Placed(m.night.Status.Width - 2*layout.Margin(m.night.Status.Width))
+	i := slices.IndexFunc(placed, func(k screens.PlacedKey) bool { return x >= k.From && x < k.To })
 	if i < 0 {
 		return m, nil
 	}
-	return m.pressed(placed[i].key.Press())
+	return m.pressed(placed[i].Press())
 }

@@ -26,7 +26,7 @@ func (m Model) offer() string {
 	if m.config.NewKit == nil {
 		return ""
 	}
-	return "An example night with an invented kit. " + m.keys.Shown(keys.NewKit) + ": make a kit of your own."
+	return "An example night with an invented kit. " + m.night.Status.Keys.Shown(keys.NewKit) + ": make a kit of your own."
 }
 
 // openForm shows the questions, as they were left.
@@ -62,11 +62,12 @@ func (m Model) fillForm(msg typedBeforeMsg) (Model, tea.Cmd) {
 
 // formKept goes on with keeping, or with leaving that waited for it. Who leaves is told of a failure first.
 func (m Model) formKept(msg form.KeptMsg) (Model, tea.Cmd) {
-	if msg.Err != nil && m.leaving {
-		m.leaving, m.notice = false, msg.Err.Error()
+	if msg.Err != nil && m.night.Leaving() {
+		m.night = m.night.Stay()
+		m.night.Notice = msg.Err.Error()
 	}
 	next, cmd := m.toForm(msg)
-	return next, tea.Batch(cmd, next.left())
+	return next, tea.Batch(cmd, next.night.Left())
 }
 
 // toForm hands a message to the form.
@@ -76,6 +77,7 @@ func (m Model) toForm(msg tea.Msg) (Model, tea.Cmd) {
 	}
 	next, cmd, outcome := m.form.Update(msg)
 	m.form, m.forming = &next, m.forming && outcome != form.Leave
+	m.night.Keeps = m.keepsForm()
 	return m, cmd
 }
 
@@ -96,26 +98,19 @@ func (m Model) kitWritten(msg form.WrittenMsg) (Model, tea.Cmd) {
 const goOnSoon = 20 * time.Millisecond
 
 // kitOpened leaves the example for tonight with the new kit. Nothing of the example may reach that night, so
-// that its last event is awaited and its computations are counted on.
+// that its last event is awaited.
 func (m Model) kitOpened(msg kitOpenedMsg) (Model, tea.Cmd) {
 	if msg.err != nil {
 		return m.toForm(form.WrittenMsg{Err: msg.err})
 	}
-	if m.writing || m.rereading {
+	if m.night.IsBusy() {
 		return m, tea.Tick(goOnSoon, func(time.Time) tea.Msg { return msg })
 	}
 	next := New(msg.config)
-	next.width, next.height, next.generation = m.width, m.height, m.generation+1
-	next.decide.ranking.number = m.decide.ranking.number + 1
-	next.decide.year.number = m.decide.year.number + 1
-	next.decide.disk.number = m.decide.disk.number + 1
-	if m.store == nil {
-		return next, next.Init()
-	}
-	return next, tea.Batch(next.Init(), closeExample(m.store))
+	next.night.Status.Width, next.night.Status.Height, next.generation = m.night.Status.Width, m.night.Status.Height, m.generation+1
+	example := m.night
+	return next, tea.Batch(next.Init(), func() tea.Msg { return exampleClosedMsg{example.LetGo()} })
 }
 
-// closeExample lets the example's journal go.
-func closeExample(store eventStore) tea.Cmd {
-	return func() tea.Msg { return exampleClosedMsg{store.Close()} }
-}
+// keepsForm tells whether what was typed into the form is on its way to the disk.
+func (m Model) keepsForm() bool { return m.form != nil && !m.form.Kept() }

@@ -2,39 +2,20 @@ package ui
 
 import (
 	"duskhand/checklist"
-	"duskhand/ui/draw"
-	"duskhand/ui/keys"
-	"duskhand/ui/say"
+	"duskhand/ui/screens"
 )
 
-// nextThing is what the operator will most likely say next: the words for the footer and the action.
-type nextThing struct {
-	words  string // empty: nothing
-	action checklist.Action
-}
-
-// likely is what the one key says: what is advised, or, on the screen of steps, what settles the step that the
-// operator has gone to.
-func (m Model) likely() nextThing {
-	if m.tonight == nil {
-		return nextThing{}
+// likely is what the one key says: what is advised, or what the room that shows has of its own.
+func (m Model) likely() screens.Offer {
+	if m.night.Status.Tonight == nil {
+		return screens.Offer{}
 	}
-	if s, ok := m.chosenStep(); ok && m.screen == keys.StepsScreen && m.wandered && s.ID != m.advice.Step {
-		return m.doStep(s)
-	}
-	return m.advised()
-}
-
-// advised is the advice's offer, with the step named where its list does not show.
-func (m Model) advised() nextThing {
-	thing := nextThing{say.ActionWords(m.advice.Offer), m.advice.Offer}
-	if _, plain := thing.action.(checklist.DoStep); plain && m.screen != keys.StepsScreen {
-		if s, ok := m.stepNamed(m.advice.Step); ok {
-			const longest = 44
-			thing.words = draw.Shorten(m.config.Charset, "done: "+s.Sentence(m.sentences), longest)
+	if room, has := m.room().(screens.Offerer); has {
+		if offer, own := room.Offers(m.night.Status); own {
+			return offer
 		}
 	}
-	return thing
+	return m.night.Status.Advised()
 }
 
 // nextTarget is the action of going on to the kit's next target.
@@ -42,7 +23,7 @@ func (m Model) nextTarget() checklist.Action {
 	targets := m.config.Kit.Targets
 	chosen := targets[0]
 	for i, target := range targets {
-		if target.Name == m.tonight.Target.Name {
+		if target.Name == m.night.Status.Tonight.Target.Name {
 			chosen = targets[(i+1)%len(targets)]
 		}
 	}

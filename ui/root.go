@@ -2,128 +2,73 @@ package ui
 
 import (
 	"errors"
-	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
-	"duskhand/checklist/advice"
-	"duskhand/checklist/inbox"
-	"duskhand/checklist/journal"
-	"duskhand/plan"
 	"duskhand/sky"
-	"duskhand/ui/clock"
-	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/form"
 	"duskhand/ui/keys"
+	"duskhand/ui/screens"
+	"duskhand/ui/session"
+	"duskhand/ui/sheet"
 	"duskhand/ui/theme"
 )
 
-// show goes to a screen.
-func (m Model) show(id keys.Screen) Model {
-	m.screen, m.scroll, m.wandered = id, 0, false
-	return m.deriveStars().deriveFrame().deriveSubs().deriveDecide().deriveSteps()
-}
-
-// Model is the whole program's state: a value, changed by Update alone.
+// Model is the whole program's state: a value, changed by Update alone. It owns the window, what is asked and told, and
+// which room is open; the night is the session's.
 type Model struct {
 	config Config
 	theme  theme.Theme
-	keys   keys.Table
-	grid   *draw.Grid // reused from frame to frame; View is its only user
+	night  session.Session
+	rooms  rooms
 
-	width, height int
-	screen        keys.Screen
-	digitsOnly    bool
-	helping       bool
-	helpFrom      int // the row of the sheet of keys that shows first
-	scroll        int
-	asking        *prompt
-	notice        string   // stays until the next key
-	warned        []string // by the checklist, and told
-	unwritten     string   // why events wait in memory; stays until they are written
-
-	now        time.Time
-	reading    clock.Reading // of the last tick, for jumps of the clock
-	generation int
-	alerts     []facts.Alert // of the instant
-	alarms     alarms
-	heard      *facts.Run // the facts that the operator's programs have been told of
-
-	store         eventStore // nil until the journal is open
-	follows       string     // who writes the journal, if another program does
-	orphaned      bool       // that program has ended
-	date          plan.Date
-	seen          int64 // ordinal of the last event that counts
-	wrote         bool  // something was added to the journal since it was opened
-	writing       bool
-	begun         time.Time       // when that was
-	pending       int             // how many events wait in memory to be written
-	tried         time.Time       // when writing what waits in memory was tried last
-	rereading     bool            // the night is being read again, and nothing is written meanwhile
-	waiting       []utterance     // said while an event is being written
-	leaving       bool            // as soon as all of that is written
-	saidUnwritten bool            // who wanted to leave was told that events wait in memory
-	letter        *inbox.Message  // whose saying that is, if a script's
-	script        []journal.Event // what a replay has yet to say
-	log           checklist.Night
-	tonight       *facts.Tonight
-	derived       time.Time // when tonight was
-	run           facts.Run
-	advice        advice.Advice // of the instant
-
-	stars     facts.Stars // for the screens of stars; derived while one of them shows
-	pair      int         // chosen in the list of pairs
-	focusStar int         // chosen in the list of focus stars
-
-	form    *form.Model // the questions of a new kit, nil before they were asked for
-	forming bool        // they are shown
-
-	frame  framer
-	subs   watcher
-	decide decider
-
-	steps    []checklist.StepState
-	step     int  // chosen in the list of steps
-	nextStep int  // the one to do next; −1 when all are settled
-	wandered bool // the operator has chosen another than the next
-
-	sentences map[string]string // the night's facts, for the steps' sentences
+	generation int // of the ticks
+	helping    bool
+	sheet      sheet.Sheet // of keys
+	asking     *screens.Prompt
+	form       *form.Model // the questions of a new kit, nil before they were asked for
+	forming    bool        // they are shown
 }
 
 // New returns the program before its first message.
 func New(c Config) Model {
-	now := c.Clock.Now()
 	if len(c.Steps.All()) == 0 {
 		c.Steps = checklist.Steps()
 	}
-	m := Model{config: c, theme: c.theme(), keys: keys.New(c.Kit.Keys), grid: draw.NewGrid(0, 0), now: now, reading: c.Clock.Reading(),
-		date: plan.DateOf(c.Kit.Site.Place, now)}
-	m.notice = m.offer()
+	m := Model{config: c, theme: c.theme(), rooms: newRooms(c), night: session.New(c.session(), c.Charset)}
+	m.night.Notice = m.offer()
 	return m
 }
 
 // Init opens the journal and starts the clock. The first frame does not wait for either.
 func (m Model) Init() tea.Cmd {
-	return tea.Batch(openJournal(m.config, m.date, m.now), tick(m.config.Clock, m.generation))
+	return tea.Batch(m.night.Open(), tick(m.config.Clock, m.generation))
 }
 
 // Update handles one message. It reads the clock once; everything in the frame sees that second.
 func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
-	m.now = m.config.Clock.Now()
-	m, jumped := m.watchClock()
+	var jumped tea.Cmd
+	m.night, jumped = m.night.At()
 	next, cmd := m.handle(msg)
-	next, asks := next.askToDecide()
-	next.keys = next.keys.In(next.keyState())
-	next, programs := next.callPrograms()
+	next, asks := next.settled()
+	var programs tea.Cmd
+	next.night, programs = next.night.CallPrograms()
 	return next, tea.Batch(jumped, cmd, asks, programs)
+}
+
+// settled ends an instant: the room that shows may have things computed, and the keys are those that can be pressed.
+func (m Model) settled() (Model, tea.Cmd) {
+	m.night = m.night.Marked()
+	next, cmd := m.hand(m.night.Status.Screen, screens.Settled{})
+	next.night.Status.Keys = next.night.Status.Keys.In(next.keyState())
+	return next, cmd
 }
 
 func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
-		m.width, m.height = msg.Width, msg.Height
+		m.night.Status.Width, m.night.Status.Height = msg.Width, msg.Height
 		return m, nil
 	case tickMsg:
 		return m.ticked(msg)
@@ -134,46 +79,6 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.pointed(msg)
 	case tea.KeyMsg:
 		return m.pressedAll(msg)
-	case journalOpenedMsg:
-		return m.journalOpened(msg)
-	case eventWrittenMsg:
-		return m.eventWritten(msg)
-	case eventsSeenMsg:
-		return m.eventsSeen(msg)
-	case nightOpenedMsg:
-		return m.nightOpened(msg)
-	case lettersTakenMsg:
-		return m.lettersTaken(msg)
-	case programsRanMsg:
-		return m.programsRan(msg)
-	case alarmRungMsg:
-		if msg.err != nil {
-			m.notice = msg.err.Error()
-		}
-		return m, nil
-	case takenOverMsg:
-		m.notice = msg.err.Error()
-		return m, nil
-	case answeredMsg:
-		if msg.err != nil {
-			m.notice = "a script could not be answered: " + msg.err.Error()
-		}
-		return m, nil
-	case backedUpMsg:
-		if msg.err != nil {
-			m.notice = "the night's backup copy failed: " + msg.err.Error()
-		}
-		return m, nil
-	case watchStartedMsg:
-		return m.watchStarted(msg)
-	case reportedMsg:
-		return m.reported(msg)
-	case pageSavedMsg:
-		return m.pageSaved(msg)
-	case filesCheckedMsg:
-		return m.filesChecked(msg), nil
-	case retriedMsg:
-		return m.retried(msg)
 	case form.ComputedMsg:
 		return m.toForm(msg)
 	case form.KeptMsg:
@@ -186,11 +91,45 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.kitOpened(msg)
 	case exampleClosedMsg:
 		if msg.err != nil {
-			m.notice = msg.err.Error()
+			m.night.Notice = msg.err.Error()
 		}
 		return m, nil
 	}
-	return m.computed(msg)
+	return m.passed(msg)
+}
+
+// ticked is a second of the night.
+func (m Model) ticked(msg tickMsg) (Model, tea.Cmd) {
+	if msg.generation != m.generation {
+		return m, nil
+	}
+	next, cmd := m.passed(session.Second{})
+	if !next.night.IsOpen() {
+		return next, tea.Batch(tick(m.config.Clock, m.generation), cmd)
+	}
+	next, more := next.handAll(screens.Second{})
+	return next, tea.Batch(tick(m.config.Clock, m.generation), cmd, more)
+}
+
+// passed gives a message to the session, or, if it is none of its own, to the rooms.
+func (m Model) passed(msg tea.Msg) (Model, tea.Cmd) {
+	var cmd tea.Cmd
+	var ok bool
+	if m.night, cmd, ok = m.night.Update(msg); !ok {
+		return m.handAll(msg)
+	}
+	var wants session.Wants
+	m.night, wants = m.night.Ask()
+	switch {
+	case wants.Open:
+		m = m.show(m.night.Status.Opening())
+	case wants.Changed:
+		m = m.follow(screens.Changed{})
+	}
+	if wants.AskWriter {
+		m = m.ask(m.askWhoWrites())
+	}
+	return m, cmd
 }
 
 // pressedAll handles the keys of a message: a terminal hands over in one what came in one reading, as a key
@@ -205,7 +144,7 @@ func (m Model) pressedAll(msg tea.KeyMsg) (Model, tea.Cmd) {
 		one.Runes = []rune{r}
 		var cmd tea.Cmd
 		m, cmd = m.pressed(one)
-		m.keys = m.keys.In(m.keyState())
+		m.night.Status.Keys = m.night.Status.Keys.In(m.keyState())
 		cmds = append(cmds, cmd)
 	}
 	return m, tea.Batch(cmds...)
@@ -214,14 +153,13 @@ func (m Model) pressedAll(msg tea.KeyMsg) (Model, tea.Cmd) {
 // pressed handles a key: the prompt first, then the table of keys.
 func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if m.asking != nil {
-		asking, want := m.asking.update(msg)
-		m.asking = asking
-		if want != nil {
-			return want(m)
+		asking, want, over := m.asking.Update(msg)
+		if m.asking = &asking; over {
+			m.asking = nil
 		}
-		return m, nil
+		return m.obey(want)
 	}
-	m.notice = ""
+	m.night.Notice = ""
 	if msg.Type == tea.KeyCtrlZ {
 		return m, tea.Suspend
 	}
@@ -231,13 +169,7 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if number, ok := screenNumber(msg); ok && !m.helping {
 		return m.show(number), nil
 	}
-	action, possible := m.keys.Action(msg)
-	if next, handled := m.framed(action); handled && !m.helping {
-		return next, nil
-	}
-	if next, handled := m.decided(action); handled && !m.helping {
-		return next, nil
-	}
+	action, possible := m.night.Status.Keys.Action(msg)
 	if !possible && !m.helping {
 		return m.inVain(msg), nil
 	}
@@ -246,9 +178,8 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 
 // inVain is a key that does nothing now: it is told why. A window that only follows asks whether to write.
 func (m Model) inVain(msg tea.KeyMsg) Model {
-	if m.follows != "" && msg.Type != tea.KeyEsc {
-		m.asking = m.askWhoWrites()
-		return m
+	if m.night.Status.Follows != "" && msg.Type != tea.KeyEsc {
+		return m.ask(m.askWhoWrites())
 	}
 	return m.refused(msg)
 }
@@ -259,134 +190,91 @@ func (m Model) does(action keys.Action) (Model, tea.Cmd) {
 	case action == keys.Quit:
 		return m.leave()
 	case action == keys.Help:
-		m.helping, m.helpFrom = !m.helping, 0
+		m.helping, m.sheet = !m.helping, sheet.Sheet{}
 	case m.helping && action == keys.Up:
-		m = m.helped(-1)
+		m = m.moveSheet(-1)
 	case m.helping && action == keys.Down:
-		m = m.helped(+1)
+		m = m.moveSheet(+1)
 	case m.helping:
 		m.helping = false
 	case action == keys.NextScreen:
-		m = m.show((m.screen + 1) % keys.ScreenCount)
+		m = m.show((m.night.Status.Screen + 1) % keys.ScreenCount)
 	case action == keys.Back:
-		m = m.show((m.screen + keys.ScreenCount - 1) % keys.ScreenCount)
+		m = m.show((m.night.Status.Screen + keys.ScreenCount - 1) % keys.ScreenCount)
 	case action == keys.Snooze:
-		m = m.snooze()
+		m.night.Status.Bell, m.night.Notice = m.night.Status.Bell.Snooze(m.night.Status.Now, m.night.Status.Kit.Alarm, m.night.Status.Zone())
 	case action == keys.Steps:
 		m = m.show(keys.StepsScreen)
-	case action == keys.Open:
-		return m.openHelping()
 	case action == keys.NewKit:
 		return m.openForm()
-	case action == keys.Digits:
-		m.digitsOnly = !m.digitsOnly
-	case action == keys.KeepFraming:
-		return m.keepFraming()
-	case action == keys.Save:
-		return m.savePage()
-	case action == keys.DropFraming:
-		m.frame.draft = nil
-		return m.deriveFrame(), nil
-	case action == keys.Up:
-		m = m.moved(-1)
-	case action == keys.Down:
-		m = m.moved(+1)
 	default:
 		return m.said(action)
 	}
 	return m, nil
 }
 
-// said handles the keys that say what has happened.
+// said handles the keys that say what has happened, on whatever screen; all others are the room's that shows.
 func (m Model) said(action keys.Action) (Model, tea.Cmd) {
 	switch action {
 	case keys.Next:
-		return m.sayNext()
+		var cmd tea.Cmd
+		m.night, cmd = m.night.SayNext(m.likely().Action)
+		return m, cmd
 	case keys.Derotator:
 		return m.sayDerotator()
 	case keys.Rewound:
-		m.asking = m.askAngle("rewound to", m.offered(), func(to sky.Angle) intent { return saying(checklist.Rewound{To: to}) })
+		return m.ask(m.askAngle("rewound to", m.offered(), func(to sky.Angle) checklist.Action { return checklist.Rewound{To: to} })), nil
 	case keys.Read:
-		m.asking = m.askAngle("the derotator shows", nil, func(read sky.Angle) intent { return saying(checklist.Read{Angle: read}) })
-	case keys.Skip:
-		s, _ := m.chosenStep()
-		m.asking = m.askReason("left out because", func(text string) checklist.Action { return checklist.SkipStep{Step: s.ID, Reason: text} })
-	case keys.Fail:
-		s, _ := m.chosenStep()
-		m.asking = m.askReason("what went wrong", func(text string) checklist.Action { return checklist.FailStep{Step: s.ID, Note: text} })
+		return m.ask(m.askAngle("the derotator shows", nil, func(read sky.Angle) checklist.Action { return checklist.Read{Angle: read} })), nil
 	case keys.Note:
-		m.asking = m.askReason("note", func(text string) checklist.Action { return checklist.WriteNote{Text: text} })
+		return m.ask(screens.AskReason("note", func(text string) checklist.Action { return checklist.WriteNote{Text: text} })), nil
 	case keys.Divide:
-		m.asking = m.askDivide()
-	case keys.Framing:
-		m.asking = m.askFraming()
-	case keys.Seen:
-		m.asking = m.askSeen()
-	case keys.Mosaic:
-		m.asking = m.askGrid()
-	case keys.Axes:
-		m.asking = m.askSight()
-	case keys.Level:
-		m.asking = m.askLevel()
-	case keys.Focused:
-		if m.log.Subs != nil {
-			m.notice = "subs are being taken; say that they have stopped, then focus"
-			return m, nil
-		}
-		m.asking = m.askTemperature(true)
-	case keys.Temperature:
-		m.asking = m.askTemperature(false)
+		return m.ask(m.askDivide()), nil
 	case keys.Subs:
-		if m.log.Subs != nil {
+		if m.night.Status.Log.Subs != nil {
 			return m.say(checklist.StopSubs{})
 		}
 		return m.say(checklist.StartSubs{})
-	case keys.Humidity:
-		m.asking = m.askHumidity()
-	case keys.Target:
-		if m.screen == keys.DecideScreen {
-			return m.takeTarget()
-		}
-		return m.say(m.nextTarget())
 	case keys.Undo:
-		if m.frame.draft != nil {
-			m.frame.draft = nil // what was entered last
-			return m.deriveFrame(), nil
+		if next, dropped := m.dropDraft(); dropped {
+			return next, nil
 		}
 		return m.say(checklist.Undo{})
 	case keys.Redo:
 		return m.say(checklist.Redo{})
+	case keys.Target:
+		if m.night.Status.Screen != keys.DecideScreen {
+			return m.say(m.nextTarget())
+		}
 	}
-	return m, nil
+	return m.hand(m.night.Status.Screen, screens.Pressed{Action: action})
 }
 
 // sayDerotator says it was turned off, or asks at which angle it was turned on, unless that is known.
 func (m Model) sayDerotator() (Model, tea.Cmd) {
-	if m.log.DerotatorOn && m.log.Subs != nil {
-		m.asking = newPrompt("subs are being taken; derotator off all the same", "off", func(text string) (intent, error) {
+	if m.night.Status.Log.DerotatorOn && m.night.Status.Log.Subs != nil {
+		return m.ask(screens.NewPrompt("subs are being taken; derotator off all the same", "off", func(text string) (screens.Intent, error) {
 			if text != "" {
 				return nil, errors.New("enter says that it is off; esc leaves it")
 			}
-			return saying(checklist.TurnOff{}), nil
-		})
-		return m, nil
+			return screens.Say{Action: checklist.TurnOff{}}, nil
+		})), nil
 	}
-	if m.log.DerotatorOn {
+	if m.night.Status.Log.DerotatorOn {
 		return m.say(checklist.TurnOff{})
 	}
-	if m.log.Parked != nil {
+	if m.night.Status.Log.Parked != nil {
 		return m.say(checklist.TurnOn{})
 	}
-	m.asking = m.askAngle("derotator on at", m.offered(), func(at sky.Angle) intent { return saying(checklist.TurnOn{Angle: &at}) })
-	return m, nil
+	return m.ask(m.askAngle("derotator on at", m.offered(), func(at sky.Angle) checklist.Action { return checklist.TurnOn{Angle: &at} })), nil
 }
 
 // offered returns the angle that a rewind should go to, nil if none is left to make.
 func (m Model) offered() *sky.Angle {
-	if !m.run.Next().OK {
+	if !m.night.Status.Run.Next().OK {
 		return nil
 	}
-	to := m.run.Next().To
+	to := m.night.Status.Run.Next().To
 	return &to
 }
 
@@ -397,4 +285,31 @@ func screenNumber(msg tea.KeyMsg) (s keys.Screen, ok bool) {
 	}
 	s = keys.Screen(msg.Runes[0] - '1')
 	return s, s >= 0 && s < keys.ScreenCount
+}
+
+// say has an action written to the journal.
+func (m Model) say(action checklist.Action) (Model, tea.Cmd) {
+	var cmd tea.Cmd
+	m.night, cmd = m.night.Say(action)
+	return m, cmd
+}
+
+// leave quits once all that was said or typed is written. Asked a second time it quits at once: the disk may hang.
+func (m Model) leave() (Model, tea.Cmd) {
+	if m.night.Leaving() {
+		return m, tea.Quit
+	}
+	var words string
+	if m.night, words = m.night.Refuses(); words != "" {
+		m.night.Notice = words
+		return m, nil
+	}
+	m, kept := m.keepDrafts()
+	m.night.Keeps = m.keepsForm()
+	next, cmd := m.night.Leave()
+	m.night = next
+	if !next.Leaving() {
+		return m, cmd
+	}
+	return m, kept
 }

@@ -5,16 +5,15 @@ import (
 	"strings"
 	"time"
 
-	"duskhand/checklist"
 	"duskhand/checklist/advice"
-	"duskhand/checklist/journal"
-	"duskhand/plan"
 	"duskhand/ui/facts"
 	"duskhand/ui/keys"
+	"duskhand/ui/say"
+	"duskhand/ui/screens"
+	"duskhand/ui/screens/run"
 )
 
-// What the screens say, for whoever has none: a status line, a log, a voice. It is the screens' own wording,
-// taken from a model that is never shown.
+// What the screens say, for whoever has none: a status line, a log, a voice. It is the screens' own wording.
 
 // Spoken is what the screens say at an instant. Where there are several ways to say a thing, the longest is first.
 type Spoken struct {
@@ -35,19 +34,19 @@ type Spoken struct {
 // Speak returns what the screens would say of an instant. Stars fill the sentences of the steps before the first
 // run; without them those are said in plain words.
 func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
-	m := Model{config: c, keys: keys.New(c.Kit.Keys), tonight: r.Tonight, log: r.Log, now: r.Now, date: r.Night.Date, run: r, stars: stars}
-	m.advice = r.Advice()
-	m.alerts = r.Alerts(m.advice, framesOf(r))
-	m = m.deriveSteps()
-	digits, _ := m.answer()
-	s := Spoken{Answer: m.spokenAnswer(), Digits: digits, ToDo: m.toDo(), Unsaid: m.unsaid(), Call: calls(m.alerts), Do: m.advice.Do, Why: m.advice.Why, Level: m.advice.Level}
-	if mark := m.mark(); mark != "" {
-		s.Mark = []string{mark, shortMark(mark)}
+	now := screens.Status{Kit: c.Kit, Charset: c.Charset, Keys: keys.New(c.Kit.Keys), Now: r.Now, Date: r.Night.Date, Log: r.Log,
+		Tonight: r.Tonight, Run: r, Stars: stars, Advice: r.Advice(), List: screens.List{Steps: c.Steps}}
+	now.Alerts = r.Alerts(now.Advice, framesOf(r))
+	now = now.WithList()
+	s := Spoken{Answer: spokenAnswer(now), Digits: run.Answer(now), ToDo: now.Voice().ToDo(), Unsaid: now.Unsaid(), Call: calls(now.Alerts),
+		Do: now.Advice.Do, Why: now.Advice.Why, Level: now.Advice.Level}
+	if mark := screens.MarkOf(c.Kit.Example, c.Clock.Replaying(), now.Name(), "", false); mark != "" {
+		s.Mark = []string{mark, screens.ShortMark(mark)}
 	}
-	if m.nextStep >= 0 {
-		next := m.steps[m.nextStep]
-		s.StepID, s.Step = next.ID, strings.TrimSpace(next.Sentence(m.sentences)+" "+m.changed(next))
-		if m.screenOfStage() == keys.StepsScreen {
+	if now.List.Next >= 0 {
+		next := now.List.States[now.List.Next]
+		s.StepID, s.Step = next.ID, strings.TrimSpace(next.Sentence(now.List.Facts)+" "+now.ChangedPair(next))
+		if now.Opening() == keys.StepsScreen {
 			s.ToDo = []string{s.Step}
 		}
 	}
@@ -68,16 +67,16 @@ func calls(alerts []facts.Alert) bool {
 }
 
 // spokenAnswer joins the answer and its label: digits are said as a length of time, a word stays a word.
-func (m Model) spokenAnswer() []string {
-	said := m.voice().Answer()
-	answer, left := said.Word, said.Until.Sub(m.now)
+func spokenAnswer(now screens.Status) []string {
+	said := now.Voice().Answer()
+	answer, left := said.Word, said.Until.Sub(now.Now)
 	counting := answer == ""
-	_, unit := countdown(left)
+	_, unit := say.Countdown(left)
 	if counting {
-		answer = duration(wholeUnits(left))
+		answer = facts.Lasting(wholeUnits(left))
 	}
 	var ways []string
-	for _, label := range m.answerLabel() {
+	for _, label := range now.Voice().Label() {
 		label = strings.TrimPrefix(label, unit+" ")
 		joint := ": "
 		if counting && strings.HasPrefix(label, "until ") {
@@ -95,13 +94,4 @@ func wholeUnits(left time.Duration) time.Duration {
 		return left.Truncate(time.Second)
 	}
 	return left.Truncate(time.Minute)
-}
-
-// ReplayedNight returns what is said in a replayed night up to an instant: the example's scenario, or what the
-// journal has of that night.
-func ReplayedNight(c Config, date plan.Date, until time.Time) ([]journal.Event, error) {
-	if len(c.Steps.All()) == 0 {
-		c.Steps = checklist.Steps()
-	}
-	return scriptOf(c, date, until)
 }

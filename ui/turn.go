@@ -5,26 +5,27 @@ import (
 	"strings"
 
 	"duskhand/checklist"
+	"duskhand/ui/screens"
 )
 
 // A night divided among several targets.
 
 // askDivide asks whether the rest of the night is divided among the kit's targets.
-func (m Model) askDivide() *prompt {
-	action := m.run.Divide()
-	if len(action.Parts) < 2 && m.tonight.Shared() == nil {
-		return newPrompt("fewer than two targets want subs: enter leaves it", "", func(string) (intent, error) { return nil, nil })
+func (m Model) askDivide() screens.Prompt {
+	action := m.night.Status.Run.Divide()
+	if len(action.Parts) < 2 && m.night.Status.Tonight.Shared() == nil {
+		return screens.NewPrompt("fewer than two targets want subs: enter leaves it", "", func(string) (screens.Intent, error) { return nil, nil })
 	}
 	var names []string
 	for _, p := range action.Parts {
 		names = append(names, p.Target)
 	}
-	return newPrompt("divide the rest of the night among "+strings.Join(names, ", ")+"; n: one target alone", "divide", func(text string) (intent, error) {
+	return screens.NewPrompt("divide the rest of the night among "+strings.Join(names, ", ")+"; n: one target alone", "divide", func(text string) (screens.Intent, error) {
 		switch strings.ToLower(text) {
 		case "":
-			return saying(action), nil
+			return screens.Say{Action: action}, nil
 		case "n":
-			return saying(checklist.DivideNight{}), nil
+			return screens.Say{Action: checklist.DivideNight{}}, nil
 		}
 		return nil, errors.New("enter divides the night, n and enter leaves it to one target")
 	})

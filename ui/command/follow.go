@@ -8,6 +8,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
+	"duskhand/checklist/rehearsal"
 	"duskhand/checklist/unwritten"
 	"duskhand/plan"
 	"duskhand/ui"
@@ -105,7 +106,7 @@ func (f *follower) begin(date plan.Date, now time.Time) error {
 		return err
 	}
 	noon := now.Add(24 * time.Hour) // more than the night has left
-	events, err := ui.ReplayedNight(f.config, date, noon)
+	events, err := rehearsal.Script(f.config.Kit, f.config.Steps, f.config.JournalPath, date, noon)
 	f.script = events
 	f.take(f.due(now))
 	if err != nil {

@@ -9,7 +9,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky"
-	"duskhand/ui"
+	"duskhand/ui/screens"
 )
 
 // pairsShown and unfitShown are how many lines the text gives; --json gives all.
@@ -79,7 +79,7 @@ func starText(c *plan.Candidate, local localTimes) string {
 }
 
 func whereText(h sky.Horizontal) string {
-	return fmt.Sprintf("%s° up, azimuth %.0f° (%s)", minus(fmt.Sprintf("%.0f", h.Altitude.Degrees())), rounded10(h.Azimuth).Degrees(), ui.CompassWords(h.Azimuth))
+	return fmt.Sprintf("%s° up, azimuth %.0f° (%s)", minus(fmt.Sprintf("%.0f", h.Altitude.Degrees())), rounded10(h.Azimuth).Degrees(), screens.CompassWords(h.Azimuth))
 }
 
 func minus(number string) string { return strings.Replace(number, "-", "−", 1) }

@@ -14,9 +14,9 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
+	"duskhand/checklist/rehearsal"
 	"duskhand/plan"
 	"duskhand/plan/kit"
-	"duskhand/ui"
 	"duskhand/ui/clock"
 	"duskhand/ui/command"
 )
@@ -53,7 +53,7 @@ func watchLive(t *testing.T, from, to time.Time, args ...string) (out, messages 
 	s := newShell(t)
 	s.ownKit()
 	k := kit.Example()
-	script, err := ui.ReplayedNight(ui.Config{Kit: k}, plan.DateOf(k.Site.Place, from), to)
+	script, err := rehearsal.Script(k, checklist.List{}, "", plan.DateOf(k.Site.Place, from), to)
 	require.NoError(t, err)
 	in, leave := io.Pipe()
 	n := &liveNight{now: from, end: to, script: script, leave: leave, t: t}

@@ -12,6 +12,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
+	"duskhand/checklist/rehearsal"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/ui"
@@ -34,7 +35,7 @@ func newNight(t *testing.T) *night {
 	k := kit.Example()
 	c := ui.Config{Kit: k, Steps: checklist.Steps(), Clock: clock.Fixed(local(t, "20:00"))}
 	date := plan.DateOf(k.Site.Place, local(t, "20:00"))
-	script, err := ui.ReplayedNight(c, date, local(t, "23:59"))
+	script, err := rehearsal.Script(c.Kit, c.Steps, c.JournalPath, date, local(t, "23:59"))
 	require.NoError(t, err)
 	return &night{t: t, config: c, date: date, script: script}
 }

@@ -1,0 +1,39 @@
+package screens
+
+import (
+	"fmt"
+
+	"duskhand/plan"
+	"duskhand/ui/draw"
+	"duskhand/ui/layout"
+	"duskhand/ui/theme"
+)
+
+// DrawCandidate writes two lines about a star and returns how many rows they took.
+func DrawCandidate(area draw.Area, y int, what string, c *plan.Candidate) int {
+	name := c.Star.Name()
+	if bayer := c.Star.Bayer(); bayer != "" && bayer != name {
+		name += ", " + bayer
+	}
+	x := 0
+	if what != "" {
+		x = area.Put(0, y, theme.Faint, what+" ")
+	}
+	mag := Magnitude(c.Star.Magnitude.Value)
+	area.Put(x, y, theme.Text, layout.Longest(area.Width()-x, name+", magnitude "+mag, name+", "+mag, c.Star.Name()))
+	area.Put(3, y+1, theme.Text, layout.Longest(area.Width()-3, whereStands(c)...))
+	return 2
+}
+
+func whereStands(c *plan.Candidate) []string {
+	way := "setting"
+	if c.Rising {
+		way = "rising"
+	}
+	up, azimuth := fmt.Sprintf("%.0f° up", c.Place.Altitude.Degrees()), WholeDegrees(c.Place.Azimuth)
+	return []string{
+		fmt.Sprintf("%s, azimuth %s, %s, %s", up, azimuth, CompassWords(c.Place.Azimuth), way),
+		fmt.Sprintf("%s, %s %s, %s", up, azimuth, CompassWords(c.Place.Azimuth), way),
+		fmt.Sprintf("%s, %s %s, %s", up, azimuth, CompassLetters(c.Place.Azimuth), way),
+	}
+}

@@ -1,0 +1,24 @@
+package decide
+
+import (
+	"context"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// Search starts a computation and returns the command that waits for it.
+func Search(find func(context.Context, func(done, total int)) (int, error)) tea.Cmd {
+	return search(context.Background(), new(byte), find)
+}
+
+// HowFar reads a message that says how far a computation of a number has come; ok is false for any other.
+func HowFar(msg tea.Msg) (done, total int, again tea.Cmd, ok bool) {
+	m, ok := msg.(searchingMsg[int])
+	return m.done, m.total, m.again, ok
+}
+
+// Found reads a message with the answer.
+func Found(msg tea.Msg) (answer int, ok bool) {
+	m, ok := msg.(foundMsg[int])
+	return m.answer, ok
+}

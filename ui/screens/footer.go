@@ -1,0 +1,95 @@
+package screens
+
+import (
+	"duskhand/ui/draw"
+	"duskhand/ui/keys"
+	"duskhand/ui/theme"
+)
+
+// Footer is the bottom of every screen: what is asked or must be read, or else the keys that matter most now.
+type Footer struct {
+	Told  []string // lines that must be seen before anything else, whole
+	Asks  bool     // they are a question
+	Keys  []FooterKey
+	Below bool // the keys stand below what is told
+}
+
+// FooterKey is a key with its words for the footer.
+type FooterKey struct {
+	keys.Bound
+	Label string
+}
+
+// PlacedKey is one that stands in the footer, from a column on to before another.
+type PlacedKey struct {
+	FooterKey
+	From, To int
+}
+
+// Rows is how many rows the footer wants: one for the keys, more for what must be read whole.
+func (f Footer) Rows() int {
+	if len(f.Told) == 0 {
+		return 1
+	}
+	if f.Below {
+		return len(f.Told) + 1
+	}
+	return len(f.Told)
+}
+
+// Rank is the footer's own rank, or the next after answer and label when it asks or tells something that must be seen.
+func (f Footer) Rank(usual int) int {
+	if len(f.Told) > 0 {
+		return 2
+	}
+	return usual
+}
+
+// ToDoRank is the rank of the line that says what to do; it gives way to the label while the footer is
+// urgent, so that the screen still says what it is.
+func (f Footer) ToDoRank() int {
+	if len(f.Told) > 0 {
+		return 3
+	}
+	return 2
+}
+
+// Draw shows what is asked or must be read, or else the keys.
+func (f Footer) Draw(area draw.Area) {
+	role := theme.Caution
+	if f.Asks {
+		role = theme.Answer
+	}
+	for i, line := range f.Told {
+		area.Put(0, i, role, line)
+	}
+	if len(f.Told) == 0 || f.Below {
+		f.drawKeys(area.Area(0, len(f.Told), area.Width(), 1))
+	}
+}
+
+// drawKeys names the keys that matter most now; the rest is behind the question mark.
+func (f Footer) drawKeys(area draw.Area) {
+	for _, k := range f.Placed(area.Width()) {
+		x := area.Put(k.From, 0, theme.Key, k.Shown)
+		area.Put(x+1, 0, theme.Faint, k.Label)
+	}
+}
+
+// Placed are the keys that fit a width, the first always.
+func (f Footer) Placed(width int) (placed []PlacedKey) {
+	x := 0
+	for _, k := range f.Keys {
+		from := x
+		if x > 0 {
+			from += 3
+		}
+		to := from + draw.Width(k.Shown) + 1 + draw.Width(k.Label)
+		if x > 0 && to > width {
+			continue
+		}
+		placed = append(placed, PlacedKey{k, from, to})
+		x = to
+	}
+	return placed
+}

@@ -1,0 +1,142 @@
+package run
+
+import (
+	"fmt"
+	"time"
+
+	"duskhand/checklist/advice"
+	"duskhand/sky"
+	"duskhand/ui/draw"
+	"duskhand/ui/facts"
+	"duskhand/ui/say"
+	"duskhand/ui/screens"
+	"duskhand/ui/theme"
+)
+
+// What the Run screen says above its gauge: the answer, what it is, how sure, and after which sub.
+
+// Answer returns the one thing that the screen is for as it stands in big digits.
+func Answer(s screens.Status) string {
+	text, _ := view{Status: s}.answer()
+	return text
+}
+
+// answer returns the one thing that the screen is for, and its role.
+func (m view) answer() (text string, role theme.Role) {
+	a := m.Voice().Answer()
+	if text = a.Word; text == "" {
+		text, _ = say.Countdown(a.Until.Sub(m.Now))
+	}
+	if a.Calls {
+		return text, theme.Call
+	}
+	return text, theme.Answer
+}
+
+// drawAnswer keeps the scale of the widest countdown, so that nothing jumps as digits change.
+func (m view) drawAnswer(area draw.Area) {
+	text, role := m.answer()
+	scale := min(draw.FitBigText(screens.WidestAnswer, area.Width(), area.Height()), draw.FitBigText(text, area.Width(), area.Height()))
+	draw.BigTextScaled(area, m.Charset, role, scale, text)
+}
+
+// answerLabel says what the answer is.
+func (m view) answerLabel() []string { return m.Voice().Label() }
+
+// toDo says what to do next, or that there is nothing to do and when to look again.
+func (m view) toDo() []string { return m.Voice().ToDo() }
+
+// urgency is the role of the line that says what to do.
+func (m view) urgency() theme.Role {
+	switch {
+	case m.Advice.Level == advice.Calling, m.Advice.Do == advice.FinishSub:
+		return theme.Call
+	case m.Voice().SubsStopped():
+		return theme.Call
+	}
+	unsaid := m.Unsaid()
+	if len(unsaid) > 0 && unsaid[0].Level == advice.Calling {
+		return theme.Call
+	}
+	if m.Advice.Level == advice.Warning || m.Advice.Offer != nil || len(unsaid) > 0 {
+		return theme.Caution
+	}
+	return theme.Text
+}
+
+// bounds says where the limit lies, how sure that is, and by what.
+func (m view) bounds() []string {
+	if m.Run.Anchor == nil || m.Run.Behind > 0 || m.Run.IsOver() || m.Log.Subs == nil && m.Now.Before(m.Run.Window.From) {
+		return []string{m.Tilt()}
+	}
+	limit := "limit " + m.Voice().LimitWords()
+	ways := []string{limit + " · " + m.sinceReading() + " · " + m.Tilt(), limit + " · " + m.sinceReading(), limit}
+	if early := m.Run.Call.Limit.Early; early.OK {
+		ways = append(ways, "limit early "+facts.HourMinute(early.At, m.Zone()))
+	}
+	return ways
+}
+
+// subWords says after which sub to rewind, and what the sub now exposing still needs.
+func (m view) subWords() []string {
+	r := m.Run
+	if r.Behind > 0 {
+		return []string{""}
+	}
+	if m.Log.Subs == nil {
+		if m.Log.DerotatorOn {
+			return []string{"no subs are being taken"}
+		}
+		return []string{""}
+	}
+	var this string
+	p := r.Progress
+	switch {
+	case p.Exposing:
+		this = fmt.Sprintf("sub %d has %s left", r.SubNo, facts.Lasting(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.Now))))
+	case !p.Waiting || !p.After.Done():
+		this = "between two subs"
+		if _, stopped := r.SubsStopped(); stopped {
+			this = "no new sub comes"
+		}
+	default:
+		this = "all wanted subs are taken"
+	}
+	if _, any := r.Call.Last(); !any {
+		return []string{"no sub fits any more · " + this, "no sub fits any more"}
+	}
+	what := "rewind"
+	if !r.Call.Rewind() {
+		what = "stop"
+	}
+	return []string{fmt.Sprintf("%s after sub %d of this run · %s", what, r.LastNo(), this), fmt.Sprintf("after sub %d · %s", r.LastNo(), this), fmt.Sprintf("after sub %d", r.LastNo())}
+}
+
+// wholeSecondsLeft rounds up: a sub has 1 s left until it has none.
+func wholeSecondsLeft(d time.Duration) time.Duration {
+	return (d + time.Second - 1).Truncate(time.Second)
+}
+
+// sinceReading says how old the knowledge of the derotator's angle is.
+func (m view) sinceReading() string {
+	a := m.Log.Anchor
+	if a == nil {
+		return ""
+	}
+	return fmt.Sprintf("%s at %s", a.Why, facts.HourMinute(a.At, m.Zone()))
+}
+
+// rateWords says how the derotator turns.
+func (m view) rateWords() []string {
+	rate := m.Run.Rate.DegreesPerHour()
+	if sky.Angle(m.Run.Rate).Abs() < sky.Angle(0.05*sky.DegreePerHour) {
+		return []string{"standing still: about to turn the other way", "standing still"}
+	}
+	trend := "slowing"
+	if m.Run.Quickening {
+		trend = "quickening"
+	}
+	return []string{fmt.Sprintf("turning %.1f° an hour, %s", abs(rate), trend), fmt.Sprintf("%.1f°/h, %s", abs(rate), trend), fmt.Sprintf("%.1f°/h", abs(rate))}
+}
+
+func abs(x float64) float64 { return max(x, -x) }

@@ -1,0 +1,139 @@
+// Package run is the screen "Run": how long until I must act?
+package run
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"duskhand/ui/draw"
+	"duskhand/ui/facts"
+	"duskhand/ui/layout"
+	"duskhand/ui/screens"
+	"duskhand/ui/theme"
+)
+
+func (m view) runParts() []layout.Part {
+	strip := 2
+	if m.Height >= 28 {
+		strip = 3 // the notes above it
+	}
+	return []layout.Part{
+		layout.NewPart("header", 2, 1, 6), layout.NewPart("gap 1", 1, 1, 12), layout.NewPart("answer", screens.AnswerRows(m.Width, m.Height), 1, 0), layout.NewPart("gap 2", 1, 1, 13),
+		layout.NewPart("label", 1, 1, 1), layout.NewPart("bounds", 1, 1, 4), layout.NewPart("gap 3", 1, 1, 14), layout.NewPart("sub", 1, 1, 3), layout.NewPart("gap 4", 1, 1, 15),
+		layout.NewPart("gauge", 2, 1, 5), layout.NewPart("gap 5", 1, 1, 16), layout.NewPart("offer", 1, 1, 8), layout.NewPart("counts", 1, 1, 9), layout.NewPart("gap 6", 1, 1, 17),
+		layout.NewPart("to do", 1, 1, m.footer.ToDoRank()), layout.NewPart("strip", strip, 1, 10), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(7)),
+	}
+}
+
+// View draws the screen.
+func (r Model) View(s screens.Status, w screens.Window) {
+	if r.digitsOnly {
+		view{r, s, w.Footer}.drawDigits(w.Area)
+		return
+	}
+	view{r, s, w.Footer}.draw(w.Area)
+}
+
+// view is the room with the status of an instant, for drawing.
+type view struct {
+	Model
+	screens.Status
+	footer screens.Footer
+}
+
+func (m view) draw(area draw.Area) {
+	bands := layout.Stack(area.Height(), m.runParts(), "gap 6")
+	part := func(name string) draw.Area { return layout.Slice(area, bands[name]) }
+	m.Header(part("header"))
+	m.drawAnswer(part("answer"))
+	layout.Put(part("label"), theme.Text, m.Marked(bands["header"], m.answerLabel())...)
+	layout.Put(part("bounds"), theme.Faint, m.bounds()...)
+	layout.Put(part("sub"), theme.Text, m.subWords()...)
+	m.drawGauge(part("gauge"))
+	layout.Put(part("offer"), theme.Text, m.offerWords()...)
+	layout.Put(part("counts"), theme.Faint, m.countWords()...)
+	layout.Put(part("to do"), m.urgency(), m.toDo()...)
+	m.Strip(part("strip"))
+	m.footer.Draw(part("footer"))
+}
+
+// drawDigits is the Run screen stripped to what is read from afar.
+func (m view) drawDigits(area draw.Area) {
+	parts := []layout.Part{layout.NewPart("answer", max(1, area.Height()-5), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("gauge", 1, 1, 3), layout.NewPart("to do", 1, 1, m.footer.ToDoRank()), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4))}
+	if screens.AnswerRows(m.Width, m.Height) == 1 {
+		parts[0].Rows = 1
+	}
+	bands := layout.Stack(area.Height(), parts, "answer")
+	part := func(name string) draw.Area { return layout.Slice(area, bands[name]) }
+	m.drawAnswer(part("answer"))
+	layout.Put(part("label"), theme.Text, m.Marked(layout.Band{}, m.answerLabel())...)
+	m.drawGauge(part("gauge"))
+	layout.Put(part("to do"), m.urgency(), m.toDo()...)
+	m.footer.Draw(part("footer"))
+}
+
+func (m view) drawGauge(area draw.Area) {
+	d := m.Kit.Derotator
+	v := draw.GaugeValues{Min: d.Min, Max: d.Max, Turning: sign(float64(m.Run.Rate))}
+	switch {
+	case m.Run.Anchor != nil:
+		v.Now = m.Run.Angle
+		room := area.Width() - 2*draw.Width(draw.DegreesText(d.Min)) - 4
+		words := m.rateWords()
+		v.NowLabel = layout.Longest(room*2/5, draw.TenthsText(v.Now)+", "+words[0], draw.TenthsText(v.Now)+", "+words[len(words)-1])
+		if run, open := m.Log.OpenRun(); open {
+			v.Marks = append(v.Marks, draw.GaugeMark{At: run.StartAngle, Label: "started " + facts.HourMinute(run.Start, m.Zone())})
+		}
+	case m.Log.Parked != nil:
+		v.Now, v.NowLabel, v.Turning = *m.Log.Parked, "stands here, off", 0
+	default:
+		layout.Put(area, theme.Faint, fmt.Sprintf("travel %s to %s; where it stands is not known", draw.DegreesText(d.Min), draw.DegreesText(d.Max)))
+		return
+	}
+	draw.Gauge(area, m.Charset, v)
+}
+
+func sign(x float64) int {
+	switch {
+	case x > 0:
+		return 1
+	case x < 0:
+		return -1
+	}
+	return 0
+}
+
+// offerWords says what a rewind would buy.
+func (m view) offerWords() []string {
+	o := m.Run.Next()
+	if !o.OK || m.Run.Behind > 0 {
+		return []string{""}
+	}
+	what := "the next rewind"
+	switch {
+	case m.Log.DerotatorOn && (o.Later || m.Now.Before(m.Run.Window.From)):
+		what = "a rewind for " + facts.HourMinuteUp(o.Begins, m.Zone())
+	case !m.Log.DerotatorOn && (o.Later || m.Now.Before(m.Run.Window.From)):
+		what = "at " + facts.HourMinuteUp(o.Begins, m.Zone())
+	case !m.Log.DerotatorOn:
+		what = "a start now"
+	}
+	lasts := "good for " + facts.Lasting(o.Lasts)
+	long := fmt.Sprintf("%s: to %s, %s", what, draw.DegreesText(o.To), lasts)
+	if o.Takes >= time.Second {
+		return []string{long + ", " + facts.Lasting(o.Takes) + " to turn there", long}
+	}
+	return []string{long}
+}
+
+// countWords counts the subs by filter and what the night still gives.
+func (m view) countWords() []string {
+	var counts []string
+	for _, c := range m.Run.Counts {
+		counts = append(counts, fmt.Sprintf("%s %d/%d", c.Filter, c.Taken, c.Wanted))
+	}
+	short := strings.Join(counts, "   ")
+	left := facts.Lasting(m.Run.SubsLeft()) + " of subs still to come"
+	return []string{short + "      " + left, short}
+}

@@ -1,0 +1,37 @@
+package stars
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/ui/keys"
+	"duskhand/ui/screens"
+)
+
+// Model is the screen. It keeps nothing: the pair in hand is the night's, since the checklist names its stars.
+type Model struct{}
+
+// New returns the room.
+func New() Model { return Model{} }
+
+// Update handles the room's keys.
+func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Intent, tea.Cmd) {
+	pressed, ok := msg.(screens.Pressed)
+	if !ok {
+		return r, nil, nil
+	}
+	switch pressed.Action {
+	case keys.Up:
+		return r, choose(s, -1), nil
+	case keys.Down:
+		return r, choose(s, +1), nil
+	case keys.Axes:
+		return r, screens.Ask{Prompt: askSight(s)}, nil
+	case keys.Level:
+		return r, screens.Ask{Prompt: askLevel()}, nil
+	}
+	return r, nil, nil
+}
+
+func choose(s screens.Status, by int) screens.Intent {
+	return screens.ChoosePair{Pair: max(0, min(s.Stars.Chosen+by, len(s.Stars.Pairs)-1))}
+}

@@ -1,0 +1,107 @@
+package steps
+
+import (
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist"
+	"duskhand/ui/keys"
+	"duskhand/ui/screens"
+)
+
+// Model is what the screen keeps.
+type Model struct {
+	chosen   int  // in the list of steps
+	wandered bool // the operator has chosen another than the next
+}
+
+// New returns the room.
+func New() Model { return Model{} }
+
+// Update handles the room's keys, and keeps to the next step unless the operator has gone elsewhere.
+func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Intent, tea.Cmd) {
+	switch msg := msg.(type) {
+	case screens.Entered:
+		r.wandered = false
+		return r.following(s), nil, nil
+	case screens.Changed:
+		return r.following(s), nil, nil
+	case screens.Pressed:
+		next, want := r.pressed(s, msg.Action)
+		return next, want, nil
+	}
+	return r, nil, nil
+}
+
+func (r Model) pressed(s screens.Status, action keys.Action) (Model, screens.Intent) {
+	step, ok := view{Model: r, Status: s}.chosenStep()
+	switch action {
+	case keys.Up:
+		return r.moved(s, -1), nil
+	case keys.Down:
+		return r.moved(s, +1), nil
+	case keys.Skip:
+		return r, screens.Ask{Prompt: screens.AskReason("left out because", func(text string) checklist.Action {
+			return checklist.SkipStep{Step: step.ID, Reason: text}
+		})}
+	case keys.Fail:
+		return r, screens.Ask{Prompt: screens.AskReason("what went wrong", func(text string) checklist.Action {
+			return checklist.FailStep{Step: step.ID, Note: text}
+		})}
+	case keys.Open:
+		screen, known := keys.ScreenNamed(step.Screen)
+		if !ok || !known {
+			return r, screens.Tell{Words: "no screen helps with this step; do it, then say so"}
+		}
+		return r, screens.Go{To: screen}
+	}
+	return r, nil
+}
+
+func (r Model) moved(s screens.Status, by int) Model {
+	r.chosen, r.wandered = max(0, min(r.chosen+by, len(s.List.States)-1)), true
+	return r
+}
+
+// following goes to the next step, unless the operator has gone elsewhere; when all is done to the end of the list.
+func (r Model) following(s screens.Status) Model {
+	if !r.wandered {
+		r.chosen = s.List.Next
+		if r.chosen < 0 {
+			r.chosen = len(s.List.States) - 1
+		}
+	}
+	r.chosen = max(0, min(r.chosen, len(s.List.States)-1))
+	return r
+}
+
+// Keys: steps can be left out when there are any.
+func (r Model) Keys(s screens.Status, state keys.State) keys.State {
+	state.Steps = len(s.List.States) > 0
+	return state
+}
+
+// Offers is what settles the step that the operator has gone to.
+func (r Model) Offers(s screens.Status) (offer screens.Offer, ok bool) {
+	step, ok := view{Model: r, Status: s}.chosenStep()
+	if !ok || !r.wandered || step.ID == s.Advice.Step {
+		return screens.Offer{}, false
+	}
+	return settling(s, step), true
+}
+
+// settling is what settles a step that the operator has gone to: the event that proves it, if that is advised; else the
+// step itself.
+func settling(s screens.Status, step checklist.StepState) screens.Offer {
+	if step.State == checklist.Done || step.State == checklist.Over {
+		return screens.Offer{}
+	}
+	if s.Advice.Offer != nil {
+		kind, _, err := checklist.Say(s.Log, s.Advice.Offer, s.Zone())
+		if err == nil && slices.Contains(step.DoneBy, kind) {
+			return s.Advised()
+		}
+	}
+	return screens.Offer{Words: "done", Action: checklist.DoStep{Step: step.ID}}
+}

@@ -1,0 +1,150 @@
+// Package steps is the screen "Steps": what have I not done yet?
+package steps
+
+import (
+	"fmt"
+	"strings"
+
+	"duskhand/checklist"
+	"duskhand/checklist/advice"
+	"duskhand/ui/draw"
+	"duskhand/ui/facts"
+	"duskhand/ui/layout"
+	"duskhand/ui/screens"
+	"duskhand/ui/theme"
+)
+
+// chosenStep returns the step that the screen shows in full; ok is false when there are no steps.
+func (m view) chosenStep() (checklist.StepState, bool) {
+	if m.chosen >= len(m.List.States) {
+		return checklist.StepState{}, false
+	}
+	return m.List.States[m.chosen], true
+}
+
+// waits says on the next step what is waited for, if it is.
+func (m view) waits(s checklist.StepState) string {
+	if m.Advice.Do != advice.Wait || m.Advice.From == nil || m.Log.Subs != nil || m.List.Next < 0 || s.ID != m.List.States[m.List.Next].ID {
+		return ""
+	}
+	return m.Voice().ToDo()[0]
+}
+
+// View draws the screen.
+func (r Model) View(s screens.Status, w screens.Window) {
+	view{r, s, w.Footer}.draw(w.Area)
+}
+
+// view is the room with the status of an instant, for drawing.
+type view struct {
+	Model
+	screens.Status
+	footer screens.Footer
+}
+
+func (m view) draw(area draw.Area) {
+	header, footer := min(2, max(0, area.Height()-4)), m.footer.Rows()
+	strip := 0
+	if area.Height() >= 20 {
+		strip = 2
+	}
+	m.Header(layout.Slice(area, layout.Band{Top: 0, Height: header}))
+	m.footer.Draw(layout.Slice(area, layout.Band{Top: area.Height() - footer, Height: footer}))
+	m.Strip(layout.Slice(area, layout.Band{Top: area.Height() - footer - strip, Height: strip}))
+	body := layout.Slice(area, layout.Band{Top: header, Height: max(0, area.Height()-header-footer-strip)})
+	s, ok := m.chosenStep()
+	if !ok {
+		layout.Put(body, theme.Answer, "The checklist is empty.")
+		return
+	}
+	y := m.drawStage(body, s, header)
+	y += m.drawStep(body, y, s)
+	m.drawStepTable(body.Area(0, y+1, body.Width(), body.Height()-y-1))
+}
+
+// drawStage writes the stage of the night large, with what is left of it, and returns the rows taken.
+func (m view) drawStage(area draw.Area, s checklist.StepState, header int) int {
+	title := strings.ToUpper(string(s.Stage))
+	rows := 0
+	if area.Height() >= 16 {
+		_, rows = draw.BigText(area.Area(0, 0, area.Width(), 5), m.Charset, theme.Answer, title)
+	} else {
+		area.Put(0, 0, theme.Answer, layout.Longest(area.Width(), m.Marked(layout.Band{Top: 0, Height: header}, []string{title})...))
+		rows = 1
+	}
+	for _, stage := range m.List.Steps.StageStates(m.Log) {
+		if stage.Stage == s.Stage {
+			total := stage.Open + stage.Done + stage.Skipped + stage.Failed
+			area.Put(0, rows, theme.Text, layout.Longest(area.Width(), m.stageWords(stage, total)...))
+		}
+	}
+	return rows + 2
+}
+
+func (m view) stageWords(s checklist.StageState, total int) []string {
+	left := m.List.Steps.Left(m.Log)
+	words := fmt.Sprintf("%d of %d steps of this stage left", s.Open+s.Failed, total)
+	if len(left) == 0 {
+		return []string{words}
+	}
+	return []string{fmt.Sprintf("%s; %d left out or failed tonight still owed", words, len(left)), words}
+}
+
+// drawStep writes one step in full and returns the rows taken.
+func (m view) drawStep(area draw.Area, y int, s checklist.StepState) int {
+	rows := layout.Paragraph(area, y, theme.Answer, s.Sentence(m.List.Facts))
+	rows += layout.Paragraph(area, y+rows, theme.Caution, m.ChangedPair(s))
+	rows += layout.Paragraph(area, y+rows, theme.Caution, m.waits(s))
+	rows += layout.Paragraph(area, y+rows, theme.Text, s.Why)
+	if s.Caution != "" {
+		rows += layout.Paragraph(area, y+rows, theme.Caution, "Careful: "+s.Caution)
+	}
+	for _, guard := range s.Unmet {
+		if s.State == checklist.Open || s.State == checklist.NotYet {
+			rows += layout.Paragraph(area, y+rows, theme.Caution, "First: "+guard.Say)
+		}
+	}
+	return rows
+}
+
+func (m view) drawStepTable(area draw.Area) {
+	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "step", Width: 0}, {Title: "stage", Width: 13}, {Title: "", Width: 24}}, Chosen: m.chosen}
+	if area.Width() < 70 {
+		v.Columns = []draw.TableColumn{{Title: "step", Width: 0}, {Title: "", Width: 9}}
+	}
+	for _, s := range m.List.States {
+		row := []string{s.Sentence(m.List.Facts), string(s.Stage), m.stateWords(s, true)}
+		if area.Width() < 70 {
+			row = []string{row[0], m.stateWords(s, false)}
+		}
+		v.Rows = append(v.Rows, row)
+	}
+	v.First = draw.TableFirst(max(0, m.chosen-1), m.chosen, len(v.Rows), area.Height())
+	draw.Table(area, m.Charset, v)
+}
+
+// stateWords says what a step has come to.
+func (m view) stateWords(s checklist.StepState, long bool) string {
+	at := ""
+	if !s.At.IsZero() {
+		at = " " + facts.HourMinute(s.At, m.Zone())
+	}
+	switch s.State {
+	case checklist.Done:
+		if !long {
+			return "done"
+		}
+		return "done" + at
+	case checklist.Skipped, checklist.Failed:
+		if !long {
+			return string(s.State)
+		}
+		return string(s.State) + ": " + s.Text
+	case checklist.Over:
+		return "over"
+	}
+	if s.Reopened && long {
+		return "again"
+	}
+	return ""
+}

@@ -1,0 +1,48 @@
+package session
+
+import (
+	"duskhand/checklist"
+	"duskhand/checklist/journal"
+	"duskhand/ui/facts"
+)
+
+// learn draws what can be drawn from an event of this program's: a sight or a reading tells of the axis,
+// and a newly measured axis moves the countdown's bounds, which is told.
+func (m Session) learn(e journal.Event, before *facts.Tonight) Session {
+	var learned facts.Learned
+	switch e.Kind {
+	case checklist.KindSighted:
+		if !checklist.WithReadout(e) {
+			return m
+		}
+		learned = m.Status.Tonight.LearnFromSights()
+	case checklist.KindRead:
+		var any bool
+		if learned, any = m.Status.Tonight.LearnFromReadings(); !any {
+			if m.Status.Log.Anchor != nil {
+				m.Notice = before.ReadingOff(m.Status.Log.Anchor.Angle, e.At)
+			}
+			return m
+		}
+	case checklist.KindSubArrived:
+		if checklist.WithPlace(e) {
+			if shown, ok := m.run.StarShown(m.stars); ok {
+				m.notice = shown
+			}
+			for _, action := range m.tonight.LearnFromFrames() {
+				m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: action})
+			}
+		}
+		return m
+	case checklist.KindAxisMeasured:
+		m.Notice = "The axis: " + m.Status.Tonight.Changed(before, m.Status.Now)
+		return m
+	default:
+		return m
+	}
+	m.Notice = learned.Words
+	if learned.Action != nil {
+		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: learned.Action})
+	}
+	return m
+}

@@ -1,0 +1,43 @@
+package session
+
+import (
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/checklist"
+	"duskhand/ui/keys"
+)
+
+// SayNext says that the next thing is done, and with it what else the Run screen's sentence asked for: who
+// answers "Stop the subs, stop guiding, then say so" has said both.
+func (m Session) SayNext(action checklist.Action) (Session, tea.Cmd) {
+	var cmds []tea.Cmd
+	if m.Status.Screen == keys.RunScreen && m.Status.Log.UsesSteps() {
+		for _, id := range askedWith(action) {
+			if !m.isOpen(id) {
+				continue
+			}
+			var cmd tea.Cmd
+			m, cmd = m.utter(utterance{action: checklist.DoStep{Step: id}, implied: true})
+			cmds = append(cmds, cmd)
+		}
+	}
+	m, cmd := m.Say(action)
+	return m, tea.Batch(append(cmds, cmd)...)
+}
+
+// askedWith names the steps of the checklist that stand in one sentence with an action.
+func askedWith(action checklist.Action) []string {
+	switch action.(type) {
+	case checklist.StopSubs:
+		return []string{"stop-guiding"}
+	}
+	return nil
+}
+
+// isOpen tells whether the operator's checklist has the step and it is to be done.
+func (m Session) isOpen(id string) bool {
+	i := slices.IndexFunc(m.Status.List.States, func(s checklist.StepState) bool { return s.ID == id })
+	return i >= 0 && m.Status.List.States[i].Waiting()
+}
