@@ -80,7 +80,7 @@ func (m Model) obey(want screens.Intent) (Model, tea.Cmd) {
 		m.night.Status.Stars.Chosen = want.Pair
 		m.night.Status = m.night.Status.WithList()
 	case screens.AskWriter:
-		return m.ask(m.askWhoWrites()), nil
+		return m.ask(m.night.Status.AskWhoWrites()), nil
 	case screens.TakeOver:
 		return m, m.night.TakeOver()
 	}

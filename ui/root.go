@@ -127,7 +127,7 @@ func (m Model) passed(msg tea.Msg) (Model, tea.Cmd) {
 		m = m.follow(screens.Changed{})
 	}
 	if wants.AskWriter {
-		m = m.ask(m.askWhoWrites())
+		m = m.ask(m.night.Status.AskWhoWrites())
 	}
 	return m, cmd
 }
@@ -179,7 +179,7 @@ func (m Model) pressed(msg tea.KeyMsg) (Model, tea.Cmd) {
 // inVain is a key that does nothing now: it is told why. A window that only follows asks whether to write.
 func (m Model) inVain(msg tea.KeyMsg) Model {
 	if m.night.Status.Follows != "" && msg.Type != tea.KeyEsc {
-		return m.ask(m.askWhoWrites())
+		return m.ask(m.night.Status.AskWhoWrites())
 	}
 	return m.refused(msg)
 }
@@ -223,13 +223,13 @@ func (m Model) said(action keys.Action) (Model, tea.Cmd) {
 	case keys.Derotator:
 		return m.sayDerotator()
 	case keys.Rewound:
-		return m.ask(m.askAngle("rewound to", m.offered(), func(to sky.Angle) checklist.Action { return checklist.Rewound{To: to} })), nil
+		return m.ask(m.night.Status.AskAngle("rewound to", m.offered(), func(to sky.Angle) checklist.Action { return checklist.Rewound{To: to} })), nil
 	case keys.Read:
-		return m.ask(m.askAngle("the derotator shows", nil, func(read sky.Angle) checklist.Action { return checklist.Read{Angle: read} })), nil
+		return m.ask(m.night.Status.AskAngle("the derotator shows", nil, func(read sky.Angle) checklist.Action { return checklist.Read{Angle: read} })), nil
 	case keys.Note:
 		return m.ask(screens.AskReason("note", func(text string) checklist.Action { return checklist.WriteNote{Text: text} })), nil
 	case keys.Divide:
-		return m.ask(m.askDivide()), nil
+		return m.ask(m.night.Status.AskDivide()), nil
 	case keys.Subs:
 		if m.night.Status.Log.Subs != nil {
 			return m.say(checklist.StopSubs{})
@@ -266,7 +266,7 @@ func (m Model) sayDerotator() (Model, tea.Cmd) {
 	if m.night.Status.Log.Parked != nil {
 		return m.say(checklist.TurnOn{})
 	}
-	return m.ask(m.askAngle("derotator on at", m.offered(), func(at sky.Angle) checklist.Action { return checklist.TurnOn{Angle: &at} })), nil
+	return m.ask(m.night.Status.AskAngle("derotator on at", m.offered(), func(at sky.Angle) checklist.Action { return checklist.TurnOn{Angle: &at} })), nil
 }
 
 // offered returns the angle that a rewind should go to, nil if none is left to make.

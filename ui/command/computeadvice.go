@@ -13,9 +13,9 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/ask"
 	"duskhand/plan/kit"
-	"duskhand/ui"
 	"duskhand/ui/facts"
 	"duskhand/ui/keys"
+	"duskhand/ui/spoken"
 )
 
 // adviceQuestion asks what is to be done in a night of a given kit, after what has been said in it.
@@ -137,9 +137,9 @@ func (n *toldNight) write(now time.Time, a checklist.Action) error {
 func (n *toldNight) answer(now time.Time) adviceAnswer {
 	run := n.at(now)
 	a := run.Advice()
-	spoken := ui.Speak(ui.Config{Kit: n.kit, Steps: n.steps}, run, run.Tonight.StarsAt(now))
+	words := spoken.Night{Kit: n.kit, Steps: n.steps}.At(run, run.Tonight.StarsAt(now))
 	answer := adviceAnswer{Do: a.Do.String(), Why: a.Why.String(), From: second(a.From), By: second(a.By), Also: []string{},
-		Target: textOrNull(a.Target), Filter: textOrNull(a.Filter), Step: textOrNull(a.Step), PromisedS: math.Round(run.SubsLeft().Seconds()), Text: spoken.ToDo[0]}
+		Target: textOrNull(a.Target), Filter: textOrNull(a.Filter), Step: textOrNull(a.Step), PromisedS: math.Round(run.SubsLeft().Seconds()), Text: words.ToDo[0]}
 	if a.Angle != nil {
 		answer.AngleDeg = pointer(math.Round(10*a.Angle.Degrees()) / 10)
 	}

@@ -14,6 +14,7 @@ import (
 	"duskhand/ui"
 	"duskhand/ui/facts"
 	"duskhand/ui/sentence"
+	"duskhand/ui/spoken"
 )
 
 // follower reads a night as it goes, and never writes: what another program puts into the journal, or what a
@@ -82,6 +83,7 @@ func (f *follower) at(now time.Time) (m sentence.Moment, fresh []journal.Event, 
 		m.Spoken.Mark = []string{unwritten.Counted(f.waiting) + " not in the journal yet", "NOT ALL"}
 	}
 	return m, fresh, errors.Join(err, f.unread)
+	return sentence.Moment{Run: run, Spoken: f.spoken().At(run, f.stars)}, fresh, err
 }
 
 // slowFacts is how old the plan of the rest may grow, as on the screens.
@@ -165,4 +167,8 @@ func (f *follower) take(events []journal.Event) {
 		f.log, f.opened = f.log.Next(e), true
 		f.seen = max(f.seen, e.Ordinal)
 	}
+}
+
+func (f *follower) spoken() spoken.Night {
+	return spoken.Night{Kit: f.config.Kit, Steps: f.config.Steps, Replaying: f.config.Clock.Replaying()}
 }

@@ -13,15 +13,15 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/sky"
-	"duskhand/ui"
 	"duskhand/ui/facts"
 	"duskhand/ui/say"
+	"duskhand/ui/spoken"
 )
 
 // Moment is the night at one instant.
 type Moment struct {
 	Run    facts.Run
-	Spoken ui.Spoken
+	Spoken spoken.Words
 }
 
 // Opening returns what there is to say of a moment by itself: the answer and what to do.

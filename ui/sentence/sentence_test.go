@@ -19,6 +19,7 @@ import (
 	"duskhand/ui/clock"
 	"duskhand/ui/facts"
 	"duskhand/ui/sentence"
+	"duskhand/ui/spoken"
 )
 
 // night follows the example's operator and gives the moment of any instant.
@@ -58,7 +59,7 @@ func (n *night) at(clock string) sentence.Moment {
 	}
 	n.tonight = facts.For(n.config.Kit, n.date, log, now, n.tonight)
 	run := n.tonight.At(now)
-	return sentence.Moment{Run: run, Spoken: ui.Speak(n.config, run, facts.Stars{})}
+	return sentence.Moment{Run: run, Spoken: spoken.Night{Kit: n.config.Kit, Steps: n.config.Steps, Replaying: n.config.Clock.Replaying()}.At(run, facts.Stars{})}
 }
 
 func TestACountdownThatGoesOnIsNoChange(t *testing.T) {

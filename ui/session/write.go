@@ -93,9 +93,6 @@ func (m Session) warn(warnings []string) Session {
 	return m
 }
 
-// night is the key of the night in the journal.
-func (m Session) night() string { return m.Status.Date.String() }
-
 func (m Session) eventWritten(msg eventWrittenMsg) (Session, tea.Cmd) {
 	m.writing, m.pending = m.writing && msg.aside, msg.pending
 	var waiting *journal.WaitingError

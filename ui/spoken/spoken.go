@@ -1,11 +1,15 @@
-package ui
+// Package spoken is what the screens say, for whoever has none: a status line, a log, a voice. It is the screens' own
+// wording.
+package spoken
 
 import (
 	"slices"
 	"strings"
 	"time"
 
+	"duskhand/checklist"
 	"duskhand/checklist/advice"
+	"duskhand/plan/kit"
 	"duskhand/ui/facts"
 	"duskhand/ui/keys"
 	"duskhand/ui/say"
@@ -13,10 +17,8 @@ import (
 	"duskhand/ui/screens/run"
 )
 
-// What the screens say, for whoever has none: a status line, a log, a voice. It is the screens' own wording.
-
-// Spoken is what the screens say at an instant. Where there are several ways to say a thing, the longest is first.
-type Spoken struct {
+// Words are what the screens say at an instant. Where there are several ways to say a thing, the longest is first.
+type Words struct {
 	Mark   []string      // what kind of night it is, if not the real one; empty in a night of one's own
 	Answer []string      // with what it counts down to; the shortest is the answer alone
 	Digits string        // the answer as it stands in big digits
@@ -31,16 +33,23 @@ type Spoken struct {
 	Level advice.Level
 }
 
-// Speak returns what the screens would say of an instant. Stars fill the sentences of the steps before the first
+// Night is the night that is told: its kit, its steps (the program's own if there are none), and whether it is replayed.
+type Night struct {
+	Kit       kit.Kit
+	Steps     checklist.List
+	Replaying bool
+}
+
+// At returns what the screens would say of an instant. Stars fill the sentences of the steps before the first
 // run; without them those are said in plain words.
-func Speak(c Config, r facts.Run, stars facts.Stars) Spoken {
-	now := screens.Status{Kit: c.Kit, Charset: c.Charset, Keys: keys.New(c.Kit.Keys), Now: r.Now, Date: r.Night.Date, Log: r.Log,
-		Tonight: r.Tonight, Run: r, Stars: stars, Advice: r.Advice(), List: screens.List{Steps: c.Steps}}
+func (n Night) At(r facts.Run, stars facts.Stars) Words {
+	now := screens.Status{Kit: n.Kit, Keys: keys.New(n.Kit.Keys), Now: r.Now, Date: r.Night.Date, Log: r.Log,
+		Tonight: r.Tonight, Run: r, Stars: stars, Advice: r.Advice(), List: screens.List{Steps: n.Steps}}
 	now.Alerts = r.Alerts(now.Advice, framesOf(r))
 	now = now.WithList()
-	s := Spoken{Answer: spokenAnswer(now), Digits: run.Answer(now), ToDo: now.Voice().ToDo(), Unsaid: now.Unsaid(), Call: calls(now.Alerts),
+	s := Words{Answer: spokenAnswer(now), Digits: run.Answer(now), ToDo: now.Voice().ToDo(), Unsaid: now.Unsaid(), Call: calls(now.Alerts),
 		Do: now.Advice.Do, Why: now.Advice.Why, Level: now.Advice.Level}
-	if mark := screens.MarkOf(c.Kit.Example, c.Clock.Replaying(), now.Name(), "", false); mark != "" {
+	if mark := screens.MarkOf(n.Kit.Example, n.Replaying, now.Name(), "", false); mark != "" {
 		s.Mark = []string{mark, screens.ShortMark(mark)}
 	}
 	if now.List.Next >= 0 {
