@@ -44,7 +44,8 @@ type Config struct {
 
 // session is what the night is given of it.
 func (c Config) session() session.Config {
-	return session.Config{Kit: c.Kit, Steps: c.Steps, KitPath: c.KitPath, Clock: c.Clock, JournalPath: c.JournalPath, Watch: c.Watch,
+	return session.Config{Kit: c.Kit, Steps: c.Steps, KitPath: c.KitPath, Clock: c.Clock,
+		JournalPath: c.JournalPath, Watch: c.Watch,
 		Notify: c.Notify, Out: c.Out}
 }
 
@@ -57,7 +58,8 @@ func Run(c Config) error {
 	var leaving terminal.Quitter
 	input, stop := terminal.LeaveWith(c.In, leaving.Quit)
 	defer stop()
-	program := tea.NewProgram(New(c), tea.WithInput(input), tea.WithOutput(c.Out), tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(framesPerSecond))
+	program := tea.NewProgram(New(c), tea.WithInput(input), tea.WithOutput(c.Out), tea.WithAltScreen(),
+		tea.WithMouseCellMotion(), tea.WithFPS(framesPerSecond))
 	leaving.Program = program
 	final, err := program.Run()
 	if err != nil {

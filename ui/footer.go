@@ -52,7 +52,8 @@ func (m Model) namedKeys() (shown []screens.FooterKey) {
 		case keys.Next:
 			words = m.likely().Words
 		case keys.Undo:
-			words = draw.Shorten(m.config.Charset, m.night.Status.Log.UndoWords(m.night.Status.Zone()), longestUndo)
+			words = draw.Shorten(m.config.Charset, m.night.Status.Log.UndoWords(m.night.Status.Zone()),
+				longestUndo)
 		}
 		shown = append(shown, screens.FooterKey{Bound: k, Label: words})
 	}

@@ -36,7 +36,8 @@ func (m Model) openForm() (Model, tea.Cmd) {
 		return m, nil
 	}
 	c := m.config.NewKit
-	asked := form.New(form.Config{Zone: c.Zone, Now: c.Now, Write: c.Write, Keep: c.Keep, Charset: m.config.Charset})
+	asked := form.New(form.Config{Zone: c.Zone, Now: c.Now, Write: c.Write, Keep: c.Keep,
+		Charset: m.config.Charset})
 	m.form = &asked
 	return m, func() tea.Msg {
 		typed, err := c.Typed()

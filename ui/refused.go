@@ -50,7 +50,8 @@ func (m Model) worksElsewhere(meant []keys.Bound) Model {
 	i := slices.IndexFunc(meant, func(b keys.Bound) bool { return b.Says && len(b.On) > 0 })
 	if i >= 0 {
 		b := meant[i]
-		m.night.Notice = fmt.Sprintf("%s (%s) is a key of the screen %s: go there with %d", b.Shown, b.Words, b.On[0], b.On[0]+1)
+		m.night.Notice = fmt.Sprintf("%s (%s) is a key of the screen %s: go there with %d", b.Shown,
+			b.Words, b.On[0], b.On[0]+1)
 	}
 	return m
 }

@@ -202,7 +202,8 @@ func (m Model) does(action keys.Action) (Model, tea.Cmd) {
 	case action == keys.Back:
 		m = m.show((m.night.Status.Screen + keys.ScreenCount - 1) % keys.ScreenCount)
 	case action == keys.Snooze:
-		m.night.Status.Bell, m.night.Notice = m.night.Status.Bell.Snooze(m.night.Status.Now, m.night.Status.Kit.Alarm, m.night.Status.Zone())
+		m.night.Status.Bell, m.night.Notice = m.night.Status.Bell.Snooze(m.night.Status.Now,
+			m.night.Status.Kit.Alarm, m.night.Status.Zone())
 	case action == keys.Steps:
 		m = m.show(keys.StepsScreen)
 	case action == keys.NewKit:
@@ -223,9 +224,11 @@ func (m Model) said(action keys.Action) (Model, tea.Cmd) {
 	case keys.Derotator:
 		return m.sayDerotator()
 	case keys.Rewound:
-		return m.ask(m.night.Status.AskAngle("rewound to", m.offered(), func(to sky.Angle) checklist.Action { return checklist.Rewound{To: to} })), nil
+		return m.ask(m.night.Status.AskAngle("rewound to", m.offered(),
+			func(to sky.Angle) checklist.Action { return checklist.Rewound{To: to} })), nil
 	case keys.Read:
-		return m.ask(m.night.Status.AskAngle("the derotator shows", nil, func(read sky.Angle) checklist.Action { return checklist.Read{Angle: read} })), nil
+		return m.ask(m.night.Status.AskAngle("the derotator shows", nil,
+			func(read sky.Angle) checklist.Action { return checklist.Read{Angle: read} })), nil
 	case keys.Note:
 		return m.ask(screens.AskReason("note", func(text string) checklist.Action { return checklist.WriteNote{Text: text} })), nil
 	case keys.Divide:
@@ -253,12 +256,13 @@ func (m Model) said(action keys.Action) (Model, tea.Cmd) {
 // sayDerotator says it was turned off, or asks at which angle it was turned on, unless that is known.
 func (m Model) sayDerotator() (Model, tea.Cmd) {
 	if m.night.Status.Log.DerotatorOn && m.night.Status.Log.Subs != nil {
-		return m.ask(screens.NewPrompt("subs are being taken; derotator off all the same", "off", func(text string) (screens.Intent, error) {
-			if text != "" {
-				return nil, errors.New("enter says that it is off; esc leaves it")
-			}
-			return screens.Say{Action: checklist.TurnOff{}}, nil
-		})), nil
+		return m.ask(screens.NewPrompt("subs are being taken; derotator off all the same", "off",
+			func(text string) (screens.Intent, error) {
+				if text != "" {
+					return nil, errors.New("enter says that it is off; esc leaves it")
+				}
+				return screens.Say{Action: checklist.TurnOff{}}, nil
+			})), nil
 	}
 	if m.night.Status.Log.DerotatorOn {
 		return m.say(checklist.TurnOff{})
@@ -266,7 +270,8 @@ func (m Model) sayDerotator() (Model, tea.Cmd) {
 	if m.night.Status.Log.Parked != nil {
 		return m.say(checklist.TurnOn{})
 	}
-	return m.ask(m.night.Status.AskAngle("derotator on at", m.offered(), func(at sky.Angle) checklist.Action { return checklist.TurnOn{Angle: &at} })), nil
+	return m.ask(m.night.Status.AskAngle("derotator on at", m.offered(),
+		func(at sky.Angle) checklist.Action { return checklist.TurnOn{Angle: &at} })), nil
 }
 
 // offered returns the angle that a rewind should go to, nil if none is left to make.
@@ -280,7 +285,7 @@ func (m Model) offered() *sky.Angle {
 
 // screenNumber returns the screen whose number was pressed.
 func screenNumber(msg tea.KeyMsg) (s keys.Screen, ok bool) {
-	if msg.Type != tea.KeyRunes || msg.Paste || len(msg.Runes) != 1 {
+	if msg.Type != tea.KeyRunes || msg.Paste || msg.Alt || len(msg.Runes) != 1 {
 		return 0, false
 	}
 	s = keys.Screen(msg.Runes[0] - '1')

@@ -52,7 +52,8 @@ func Example(k kit.Kit, steps checklist.List, date plan.Date, until time.Time) (
 			r.say(at, checklist.DoStep{Step: r.next()})
 		}
 		for i, sub := range run.Subs {
-			r.say(sub.Over, checklist.SubArrived{Body: InventedSub(k, len(r.log.Arrived), sub, k.Targets[0].Name, i+1)})
+			r.say(sub.Over, checklist.SubArrived{Body: InventedSub(k, len(r.log.Arrived), sub,
+				k.Targets[0].Name, i+1)})
 			r.readAir(sub.Over)
 		}
 		r.say(run.To, checklist.StopSubs{})

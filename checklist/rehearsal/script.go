@@ -13,7 +13,8 @@ import (
 
 // Script returns what is said in a replayed night up to an instant: the example's own scenario, or what the journal has
 // of that night, if it has anything; of that all, also what is said later. Steps are the program's own if they are none.
-func Script(k kit.Kit, steps checklist.List, journalPath string, date plan.Date, until time.Time) ([]journal.Event, error) {
+func Script(k kit.Kit, steps checklist.List, journalPath string, date plan.Date,
+	until time.Time) ([]journal.Event, error) {
 	if len(steps.All()) == 0 {
 		steps = checklist.Steps()
 	}

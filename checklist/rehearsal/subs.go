@@ -19,7 +19,8 @@ func InventedSub(k kit.Kit, n int, sub plan.Sub, target string, inRun int) check
 	start, exposure := sub.Exposure.From.UnixNano(), sub.Filter.Exposure.Seconds()
 	wide := map[bool]float64{true: 1, false: 0.35}[sub.Filter.Name == "L"]
 	b := checklist.SubArrivedBody{
-		Path: fmt.Sprintf("%s_%03d.fits", sub.Filter.Name, n+1), SizeBytes: int64(2*k.Camera.Width*k.Camera.Height) + 2880,
+		Path: fmt.Sprintf("%s_%03d.fits", sub.Filter.Name,
+			n+1), SizeBytes: int64(2*k.Camera.Width*k.Camera.Height) + 2880,
 		ChangedNs: sub.Exposure.To.Add(2 * time.Second).UnixNano(), SeenNs: sub.Exposure.To.Add(4 * time.Second).UnixNano(),
 		StartNs: &start, ExposureS: &exposure, Filter: sub.Filter.Name, Object: target, Kind: "light", BinX: 1, BinY: 1, Width: k.Camera.Width, Height: k.Camera.Height,
 		Measured: &checklist.MeasuredBody{
@@ -29,7 +30,8 @@ func InventedSub(k kit.Kit, n int, sub plan.Sub, target string, inRun int) check
 	}
 	if inRun > 1 {
 		moved := 1.5 + 1.2*waver(5) + 0.01*float64(inRun)
-		b.Turning = &checklist.TurningBody{MovedPx: &moved, Kind: "steady", RateDegPerH: 0.02 * waver(5), ErrorDegPerH: 0.03, PredictedDegPerH: 17, Lights: min(inRun, 12)}
+		b.Turning = &checklist.TurningBody{MovedPx: &moved, Kind: "steady", RateDegPerH: 0.02 * waver(5),
+			ErrorDegPerH: 0.03, PredictedDegPerH: 17, Lights: min(inRun, 12)}
 	}
 	return b
 }

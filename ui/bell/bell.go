@@ -123,7 +123,8 @@ func (b Bell) Snooze(now time.Time, how kit.Alarm, zone *time.Location) (Bell, s
 		states[kind] = s
 	}
 	b.states, b.until = states, now.Add(how.Snooze)
-	return b, fmt.Sprintf("%s quiet until %s; what begins meanwhile rings", Counted(len(states)), facts.HourMinute(b.until, zone))
+	return b, fmt.Sprintf("%s quiet until %s; what begins meanwhile rings", Counted(len(states)),
+		facts.HourMinute(b.until, zone))
 }
 
 // Counted prints a number of alarms.

@@ -147,7 +147,8 @@ func (c *checker) accuse(name string, first, second Action) {
 	if c.gives(other) {
 		where = fmt.Sprintf("line %d", c.given.Line(string(other)))
 	}
-	c.fault(own, fmt.Sprintf("has the key %q, and so has keys.%s (%s); give one of the two another key", name, other, where))
+	c.fault(own, fmt.Sprintf("has the key %q, and so has keys.%s (%s); give one of the two another key",
+		name, other, where))
 }
 
 func (c *checker) gives(a Action) bool { return len(c.given.Keys[string(a)]) > 0 }

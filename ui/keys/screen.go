@@ -22,7 +22,8 @@ const (
 
 // String returns the screen by the name that the steps of the checklist have for it.
 func (s Screen) String() string {
-	return [...]string{"run", "night", "two stars", "focus star", "frame", "subs", "decide", "alarms", "steps"}[s]
+	return [...]string{"run", "night", "two stars", "focus star", "frame", "subs", "decide", "alarms",
+		"steps"}[s]
 }
 
 // ScreenNamed returns the screen of a name; ok is false if there is none.

@@ -20,7 +20,8 @@ func DrawCandidate(area draw.Area, y int, what string, c *plan.Candidate) int {
 		x = area.Put(0, y, theme.Faint, what+" ")
 	}
 	mag := Magnitude(c.Star.Magnitude.Value)
-	area.Put(x, y, theme.Text, layout.Longest(area.Width()-x, name+", magnitude "+mag, name+", "+mag, c.Star.Name()))
+	area.Put(x, y, theme.Text, layout.Longest(area.Width()-x, name+", magnitude "+mag, name+", "+mag,
+		c.Star.Name()))
 	area.Put(3, y+1, theme.Text, layout.Longest(area.Width()-3, whereStands(c)...))
 	return 2
 }

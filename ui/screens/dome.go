@@ -23,12 +23,15 @@ func (s Status) Dome() draw.DomeValues {
 			add(c.Candidate)
 		}
 	}
-	v.Marks = append(v.Marks, draw.DomeMark{Place: stars.Aim, Kind: draw.TargetMark, Label: s.Tonight.Target.Name})
+	v.Marks = append(v.Marks, draw.DomeMark{Place: stars.Aim, Kind: draw.TargetMark,
+		Label: s.Tonight.Target.Name})
 	if stars.Sky.Moon.Altitude > 0 {
-		v.Marks = append(v.Marks, draw.DomeMark{Place: stars.Sky.Moon.Horizontal, Kind: draw.MoonMark, Label: "Moon"})
+		v.Marks = append(v.Marks, draw.DomeMark{Place: stars.Sky.Moon.Horizontal, Kind: draw.MoonMark,
+			Label: "Moon"})
 	}
 	axis := s.Tonight.Axis
-	v.Keyhole = draw.DomeRing{Centre: sky.MountAxis(axis.Tilt, axis.Toward).Horizontal(), Radius: 90*sky.Degree - s.Kit.Mount.Ceiling}
+	v.Keyhole = draw.DomeRing{Centre: sky.MountAxis(axis.Tilt, axis.Toward).Horizontal(),
+		Radius: 90*sky.Degree - s.Kit.Mount.Ceiling}
 	return v
 }
 

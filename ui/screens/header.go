@@ -15,13 +15,15 @@ import (
 func (s Status) Header(area draw.Area) {
 	zone := s.Zone()
 	local, utc := s.Now.In(zone).Format("15:04:05 MST"), s.Now.UTC().Format("15:04:05")+" UT"
-	x := area.PutRight(area.Width(), 0, theme.Faint, layout.Longest(area.Width()/2, local+"   "+utc, local, s.Now.In(zone).Format("15:04")))
+	x := area.PutRight(area.Width(), 0, theme.Faint,
+		layout.Longest(area.Width()/2, local+"   "+utc, local, s.Now.In(zone).Format("15:04")))
 	role := theme.Faint
 	if s.Mark != "" {
 		role = theme.Caution
 	}
 	site := s.Kit.Site.Name
-	area.Put(0, 0, role, layout.Longest(x-1, strings.TrimPrefix(s.Mark+" · "+site, " · "), s.Mark+site[:0], ShortMark(s.Mark)))
+	area.Put(0, 0, role, layout.Longest(x-1, strings.TrimPrefix(s.Mark+" · "+site, " · "), s.Mark+site[:0],
+		ShortMark(s.Mark)))
 	if s.Tonight == nil || area.Height() < 2 {
 		return
 	}
@@ -93,7 +95,8 @@ func (s Status) Tilt() string {
 	if a.Uncertainty < 0.1*sky.Degree {
 		digits = 2
 	}
-	return fmt.Sprintf("axis tilt %.1f° toward %s ± %.*f°", a.Tilt.Degrees(), CompassWords(a.Toward), digits, a.Uncertainty.Degrees())
+	return fmt.Sprintf("axis tilt %.1f° toward %s ± %.*f°", a.Tilt.Degrees(), CompassWords(a.Toward),
+		digits, a.Uncertainty.Degrees())
 }
 
 // Marked puts the mark of the example or of a replay before the label where the header has no room: it

@@ -50,13 +50,15 @@ func (s Status) AskWhoWrites() Prompt {
 func (s Status) AskDivide() Prompt {
 	action := s.Run.Divide()
 	if len(action.Parts) < 2 && s.Tonight.Shared() == nil {
-		return NewPrompt("fewer than two targets want subs: enter leaves it", "", func(string) (Intent, error) { return nil, nil })
+		return NewPrompt("fewer than two targets want subs: enter leaves it", "",
+			func(string) (Intent, error) { return nil, nil })
 	}
 	var names []string
 	for _, p := range action.Parts {
 		names = append(names, p.Target)
 	}
-	return NewPrompt("divide the rest of the night among "+strings.Join(names, ", ")+"; n: one target alone", "divide", func(text string) (Intent, error) {
+	return NewPrompt("divide the rest of the night among "+strings.Join(names,
+		", ")+"; n: one target alone", "divide", func(text string) (Intent, error) {
 		switch strings.ToLower(text) {
 		case "":
 			return Say{action}, nil

@@ -68,6 +68,7 @@ func (s Status) Unsaid() []facts.Alert { return facts.Unsaid(s.Heeded()) }
 
 // Voice says the advice of the instant.
 func (s Status) Voice() say.Voice {
-	return say.Voice{Run: s.Run, Advice: s.Advice, Steps: s.List.States, Facts: s.List.Facts, Alerts: s.Unsaid(),
-		Key: func(action string) string { return s.Keys.Shown(keys.Action(action)) }}
+	return say.Voice{Run: s.Run, Advice: s.Advice, Steps: s.List.States, Facts: s.List.Facts,
+		Alerts: s.Unsaid(),
+		Key:    func(action string) string { return s.Keys.Shown(keys.Action(action)) }}
 }

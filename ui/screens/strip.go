@@ -12,18 +12,23 @@ import (
 // Strip shows the night as one line.
 func (s Status) Strip(area draw.Area) {
 	span := s.Tonight.Span()
-	v := draw.StripValues{From: span.From, To: span.To, Left: "dusk", Right: "dawn", Sun: s.Tonight.Sun(), Now: s.Now, Hours: s.hours(span)}
+	v := draw.StripValues{From: span.From, To: span.To, Left: "dusk", Right: "dawn", Sun: s.Tonight.Sun(),
+		Now: s.Now, Hours: s.hours(span)}
 	for i, row := range s.Tonight.Rows() {
-		v.Runs = append(v.Runs, draw.StripRun{From: row.From, To: row.To, Label: fmt.Sprintf("run %d", i+1), Rewound: row.Rewound})
+		v.Runs = append(v.Runs, draw.StripRun{From: row.From, To: row.To,
+			Label: fmt.Sprintf("run %d", i+1), Rewound: row.Rewound})
 	}
 	for _, w := range s.Tonight.Windows {
-		v.Notes = append(v.Notes, draw.Tick{At: w.From, Label: "usable " + facts.HourMinuteUp(w.From, s.Zone())})
+		v.Notes = append(v.Notes, draw.Tick{At: w.From,
+			Label: "usable " + facts.HourMinuteUp(w.From, s.Zone())})
 	}
 	if moon := s.Tonight.Night.Moonrise; moon.OK {
-		v.Notes = append(v.Notes, draw.Tick{At: moon.At, Label: "Moon up " + facts.HourMinute(moon.At, s.Zone())})
+		v.Notes = append(v.Notes, draw.Tick{At: moon.At,
+			Label: "Moon up " + facts.HourMinute(moon.At, s.Zone())})
 	}
 	if moon := s.Tonight.Night.Moonset; moon.OK {
-		v.Notes = append(v.Notes, draw.Tick{At: moon.At, Label: "Moon down " + facts.HourMinute(moon.At, s.Zone())})
+		v.Notes = append(v.Notes, draw.Tick{At: moon.At,
+			Label: "Moon down " + facts.HourMinute(moon.At, s.Zone())})
 	}
 	draw.NightStrip(area, s.Charset, v)
 }

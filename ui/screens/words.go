@@ -14,7 +14,8 @@ func WholeDegrees(a sky.Angle) string {
 
 // CompassWords names the sixteen points of the compass.
 func CompassWords(azimuth sky.Angle) string {
-	points := [...]string{"north", "north-north-east", "north-east", "east-north-east", "east", "east-south-east",
+	points := [...]string{"north", "north-north-east", "north-east", "east-north-east", "east",
+		"east-south-east",
 		"south-east", "south-south-east", "south", "south-south-west", "south-west", "west-south-west", "west",
 		"west-north-west", "north-west", "north-north-west"}
 	return points[int((azimuth.Wrapped()+11.25*sky.Degree)/(22.5*sky.Degree))%16]

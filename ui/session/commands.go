@@ -18,7 +18,8 @@ func writeEvent(store fallback.Store, night, kind string, at time.Time, body any
 func appendEvent(store fallback.Store, night, kind string, at time.Time, body any) eventWrittenMsg {
 	event, err := store.Append(night, kind, at, body)
 	var waiting *journal.WaitingError
-	return eventWrittenMsg{night: night, event: event, err: err, kept: err == nil || errors.As(err, &waiting), pending: store.Pending(), renewed: store.Renewed()}
+	return eventWrittenMsg{night: night, event: event, err: err,
+		kept: err == nil || errors.As(err, &waiting), pending: store.Pending(), renewed: store.Renewed()}
 }
 
 // checkFiles looks whether the journal is still on the disk while nothing is said.

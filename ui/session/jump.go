@@ -70,7 +70,8 @@ func (m Session) openNight() (Session, tea.Cmd) {
 	if m.config.onDisk() {
 		count = facts.CountOf(m.reading)
 	}
-	switch first := m.Status.Log.Opening(m.config.KitPath, m.Status.Tonight.Target.Name, count, m.reading.Wall).(type) {
+	switch first := m.Status.Log.Opening(m.config.KitPath, m.Status.Tonight.Target.Name, count,
+		m.reading.Wall).(type) {
 	case checklist.OpenNight:
 		return m.Say(first)
 	case checklist.NoticeJump:

@@ -89,7 +89,8 @@ func (m Session) keepUnwritten(left []journal.Event, cause error) error {
 		path, err = unwritten.Keep(f)
 	}
 	if err != nil {
-		return fmt.Errorf("%s could not be written to the journal (%w), nor to a file, and are lost: %w", unwritten.Counted(len(left)), cause, err)
+		return fmt.Errorf("%s could not be written to the journal (%w), nor to a file, and are lost: %w",
+			unwritten.Counted(len(left)), cause, err)
 	}
 	return fmt.Errorf("the journal could not be written (%w); %s of the night are kept in %s. "+
 		"The next start of duskhand takes them in by itself when there is room, or say: duskhand record --import %s",

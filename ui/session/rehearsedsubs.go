@@ -17,7 +17,8 @@ func (m Session) rehearseSubs() (Session, tea.Cmd) {
 	}
 	for _, sub := range m.Status.Run.Progress.Done {
 		if !m.Status.Now.Before(sub.Over) {
-			return m.Say(checklist.SubArrived{Body: rehearsal.InventedSub(m.config.Kit, len(m.Status.Log.Arrived), sub, m.Status.Tonight.Target.Name, m.Status.Run.SubNo)})
+			return m.Say(checklist.SubArrived{Body: rehearsal.InventedSub(m.config.Kit,
+				len(m.Status.Log.Arrived), sub, m.Status.Tonight.Target.Name, m.Status.Run.SubNo)})
 		}
 	}
 	return m, nil

@@ -42,7 +42,8 @@ func (m Session) startWatching() (Session, tea.Cmd) {
 	m.watch.stop, m.watch.survey, m.watch.pointing = stop, survey.New(m.config.Kit), &place.Pointing{}
 	m.sayPointing()
 	settings := watch.Settings{
-		Folders: folders, Read: place.Reading(survey.Reading(goroutines, m.config.Kit.MostPixels()), m.config.Kit, m.watch.pointing),
+		Folders: folders, Read: place.Reading(survey.Reading(goroutines, m.config.Kit.MostPixels()),
+			m.config.Kit, m.watch.pointing),
 		Now: m.config.Clock.Now, After: time.After,
 		Since: m.Status.Tonight.Night.Span.From, Poll: m.config.Kit.Watch.Poll, Workers: workers,
 	}
@@ -156,7 +157,8 @@ func (m Session) beganBy(body checklist.SubArrivedBody) (start time.Time, begun 
 		return start, false
 	}
 	ledger := arrival.Keep([]arrival.Frame{arrival.FrameOf(checklist.Arrived{SubArrivedBody: body})},
-		arrival.Situation{Kit: m.config.Kit, Night: m.Status.Log, Current: m.config.Kit.Targets[0].Name, Now: m.Status.Now})
+		arrival.Situation{Kit: m.config.Kit, Night: m.Status.Log, Current: m.config.Kit.Targets[0].Name,
+			Now: m.Status.Now})
 	entry := ledger.Entries[0]
 	if !ledger.Sub(entry) || entry.Start.Before(run.Start) || entry.Start.Before(lastStop(run)) || entry.Start.After(m.Status.Now) {
 		return start, false

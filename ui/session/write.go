@@ -65,7 +65,8 @@ func (m Session) utter(u utterance) (Session, tea.Cmd) {
 	if at.IsZero() {
 		at = m.Status.Now
 	}
-	if body, err = m.Status.List.Steps.Keep(m.Status.Log, kind, body, at, facts.Standing(m.Status.Log, m.Status.List.Facts, u.action)); err != nil {
+	if body, err = m.Status.List.Steps.Keep(m.Status.Log, kind, body, at,
+		facts.Standing(m.Status.Log, m.Status.List.Facts, u.action)); err != nil {
 		m.Notice = err.Error()
 		return m, nil
 	}

@@ -47,7 +47,8 @@ func (n Night) At(r facts.Run, stars facts.Stars) Words {
 		Tonight: r.Tonight, Run: r, Stars: stars, Advice: r.Advice(), List: screens.List{Steps: n.Steps}}
 	now.Alerts = r.Alerts(now.Advice, framesOf(r))
 	now = now.WithList()
-	s := Words{Answer: spokenAnswer(now), Digits: run.Answer(now), ToDo: now.Voice().ToDo(), Unsaid: now.Unsaid(), Call: calls(now.Alerts),
+	s := Words{Answer: spokenAnswer(now), Digits: run.Answer(now), ToDo: now.Voice().ToDo(),
+		Unsaid: now.Unsaid(), Call: calls(now.Alerts),
 		Do: now.Advice.Do, Why: now.Advice.Why, Level: now.Advice.Level}
 	if mark := screens.MarkOf(n.Kit.Example, n.Replaying, now.Name(), "", false); mark != "" {
 		s.Mark = []string{mark, screens.ShortMark(mark)}

@@ -25,8 +25,10 @@ func (m view) alarmParts(alarms int) []layout.Part {
 		answer = 1
 	}
 	return []layout.Part{
-		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer", answer, 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("gap", 1, 1, 9),
-		layout.NewPart("list", lines, 2, 3), layout.NewPart("how", 2, 1, 7), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
+		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer", answer, 1, 0), layout.NewPart("label",
+			1, 1, 1), layout.NewPart("gap", 1, 1, 9),
+		layout.NewPart("list", lines, 2, 3), layout.NewPart("how", 2, 1, 7), layout.NewPart("footer",
+			m.footer.Rows(), 1, m.footer.Rank(4)),
 	}
 }
 
@@ -120,7 +122,8 @@ func (m view) drawAlert(area draw.Area, alert facts.Alert) {
 // howItRings says what an alarm does.
 func (m view) howItRings() string {
 	alarm := m.Kit.Alarm
-	how := map[string]string{"bell": "the terminal's bell", "none": "no sound", "command": "your command"}[alarm.Bell]
+	how := map[string]string{"bell": "the terminal's bell", "none": "no sound",
+		"command": "your command"}[alarm.Bell]
 	if alarm.Notify && m.messages != bell.NoMessages {
 		how += " and a message on the desktop"
 	}

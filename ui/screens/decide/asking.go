@@ -45,7 +45,8 @@ type asked[Q comparable, A any] struct {
 }
 
 // ask asks a question unless it was the last one asked. What is still being computed is given up.
-func (a asked[Q, A]) ask(q Q, find func(context.Context, func(done, total int)) (A, error)) (asked[Q, A], tea.Cmd) {
+func (a asked[Q, A]) ask(q Q, find func(context.Context, func(done, total int)) (A, error)) (asked[Q, A],
+	tea.Cmd) {
 	if a.id != nil && a.question == q {
 		return a, nil
 	}
@@ -79,7 +80,8 @@ func (a asked[Q, A]) went(msg searchingMsg[A]) (asked[Q, A], tea.Cmd) {
 const progressEvery = 500 * time.Millisecond
 
 // search finds an answer beside the screens.
-func search[A any](ctx context.Context, id questionID, find func(context.Context, func(done, total int)) (A, error)) tea.Cmd {
+func search[A any](ctx context.Context, id questionID,
+	find func(context.Context, func(done, total int)) (A, error)) tea.Cmd {
 	var done, total atomic.Int64
 	answered := make(chan foundMsg[A], 1)
 	var wait tea.Cmd

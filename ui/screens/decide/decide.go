@@ -121,7 +121,8 @@ func (r Model) take(s screens.Status) screens.Intent {
 	if choice.Target.Name == s.Tonight.Target.Name {
 		return screens.Tell{Words: choice.Target.Name + " is tonight's target already"}
 	}
-	return screens.Say{Action: checklist.ChooseTarget{Target: checklist.Target{Name: choice.Target.Name, Star: choice.Target.Star}}}
+	return screens.Say{Action: checklist.ChooseTarget{Target: checklist.Target{Name: choice.Target.Name,
+		Star: choice.Target.Star}}}
 }
 
 // Keys: a target may be chosen, and the page of supplies asks for the air's temperature and humidity.

@@ -33,7 +33,8 @@ func choiceColumns() []choiceColumn {
 	}
 	return []choiceColumn{
 		{draw.TableColumn{Title: "target"}, 0, func(c choose.Choice) string { return c.Target.Name }},
-		{draw.TableColumn{Title: "kind", Width: 18}, 90, func(c choose.Choice) string { return c.Target.Object.Type }},
+		{draw.TableColumn{Title: "kind", Width: 18}, 90,
+			func(c choose.Choice) string { return c.Target.Object.Type }},
 		{right("subs", 5), 0, func(c choose.Choice) string { return hoursText(c.Working) }},
 		{right("worth", 5), 48, func(c choose.Choice) string { return hoursText(c.Worth) }},
 		{right("rewinds", 7), 56, func(c choose.Choice) string { return fmt.Sprint(c.Rewinds) }},

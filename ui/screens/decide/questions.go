@@ -44,14 +44,15 @@ func (m view) pickedWords() string {
 
 // askFind asks for a constellation or a part of a name; nothing lists all again.
 func askFind() screens.Prompt {
-	return screens.NewPrompt("a constellation, as Ori or Orion, or a part of a name", "all", func(text string) (screens.Intent, error) {
-		text = strings.TrimSpace(text)
-		constellation := facts.ConstellationNamed(text)
-		if constellation != "" {
-			text = ""
-		}
-		return screens.Hand{To: keys.DecideScreen, Msg: looksFor{constellation, text}}, nil
-	})
+	return screens.NewPrompt("a constellation, as Ori or Orion, or a part of a name", "all",
+		func(text string) (screens.Intent, error) {
+			text = strings.TrimSpace(text)
+			constellation := facts.ConstellationNamed(text)
+			if constellation != "" {
+				text = ""
+			}
+			return screens.Hand{To: keys.DecideScreen, Msg: looksFor{constellation, text}}, nil
+		})
 }
 
 // askHumidity asks what the hygrometer shows.

@@ -22,9 +22,11 @@ func (m view) drawSubLengths(area draw.Area) (rows int) {
 	}
 	s := m.subs
 	if !s.OK {
-		return layout.Paragraph(area, 0, theme.Text, choice.Target.Name+" can't be used any more tonight: there is no sub length to give.")
+		return layout.Paragraph(area, 0, theme.Text,
+			choice.Target.Name+" can't be used any more tonight: there is no sub length to give.")
 	}
-	area.Put(0, 0, theme.Faint, layout.Longest(area.Width(), fmt.Sprintf("Subs of %s that begin at %s", choice.Target.Name, facts.HourMinuteUp(s.At, m.Zone())),
+	area.Put(0, 0, theme.Faint, layout.Longest(area.Width(),
+		fmt.Sprintf("Subs of %s that begin at %s", choice.Target.Name, facts.HourMinuteUp(s.At, m.Zone())),
 		"Subs from "+facts.HourMinuteUp(s.At, m.Zone())))
 	table := area.Area(0, 1, area.Width(), min(len(s.Filters)+1, area.Height()-1))
 	m.drawSubTable(table, s)
@@ -46,13 +48,15 @@ func (m view) drawSubTable(area draw.Area, s facts.SubLengths) {
 	right := func(title string, width int) draw.TableColumn {
 		return draw.TableColumn{Title: title, Width: width, Align: draw.AlignRight}
 	}
-	v := draw.TableValues{Chosen: -1, Columns: []draw.TableColumn{{Title: "filter"}, right("kit's", 6), right("least", 6), right("no Moon", 7), right("reading", 7), right("full at", 8)}}
+	v := draw.TableValues{Chosen: -1, Columns: []draw.TableColumn{{Title: "filter"}, right("kit's", 6),
+		right("least", 6), right("no Moon", 7), right("reading", 7), right("full at", 8)}}
 	const all = 50
 	if area.Width() < all {
 		v.Columns = v.Columns[:3]
 	}
 	for _, a := range s.Filters {
-		row := []string{a.Filter.Name, facts.ExposureText(a.Filter.Exposure), figureText(a.Shortest, secondsUp), figureText(a.ShortestDark, secondsUp),
+		row := []string{a.Filter.Name, facts.ExposureText(a.Filter.Exposure),
+			figureText(a.Shortest, secondsUp), figureText(a.ShortestDark, secondsUp),
 			figureText(a.ReadNoise, func(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }),
 			figureText(a.Saturates, func(x float64) string { return "mag " + screens.Magnitude(x) })}
 		v.Rows = append(v.Rows, row[:len(v.Columns)])

@@ -71,13 +71,15 @@ func (m view) drawDecideAnswer(area draw.Area, header int) (rows int) {
 	ways := m.decision()
 	_, ok := m.choice()
 	if area.Height() < roomyDecide || !ok {
-		area.Put(0, 0, theme.Answer, layout.Longest(area.Width(), m.Marked(layout.Band{Top: 0, Height: header}, ways)...))
+		area.Put(0, 0, theme.Answer, layout.Longest(area.Width(),
+			m.Marked(layout.Band{Top: 0, Height: header}, ways)...))
 		return 1
 	}
 	const widest = "00h00"
 	scale := min(2, draw.FitBigText(widest, area.Width(), area.Height()/6))
 	_, rows = draw.BigTextScaled(area, m.Charset, theme.Answer, scale, hoursText(m.verdict.Working()))
-	area.Put(0, rows, theme.Answer, layout.Longest(area.Width(), m.Marked(layout.Band{Top: 0, Height: header}, ways)...))
+	area.Put(0, rows, theme.Answer, layout.Longest(area.Width(),
+		m.Marked(layout.Band{Top: 0, Height: header}, ways)...))
 	return rows + 1
 }
 
@@ -113,7 +115,8 @@ func (m view) standing() []string {
 		return append(ways, number+", "+worth, number)
 	}
 	best := "the best is " + choices[0].Target.Name
-	return append(ways, number+", "+worth+"; "+best+", "+facts.Lasting(choices[0].Worth), number+", worth "+facts.Lasting(choice.Worth)+"; "+best, number+"; "+best, number)
+	return append(ways, number+", "+worth+"; "+best+", "+facts.Lasting(choices[0].Worth),
+		number+", worth "+facts.Lasting(choice.Worth)+"; "+best, number+"; "+best, number)
 }
 
 // progress says how far a ranking that takes long has come; nothing for one that does not.

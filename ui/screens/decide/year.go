@@ -24,7 +24,8 @@ func (m view) drawYear(area draw.Area) (rows int) {
 	if !year.known || year.of.target != choice.Target.Name || year.of.date != m.Date {
 		words := "computing the year of " + choice.Target.Name + " …"
 		if year.total > 0 {
-			words = fmt.Sprintf("the year of %s: %d of %d nights computed", choice.Target.Name, year.done, year.total)
+			words = fmt.Sprintf("the year of %s: %d of %d nights computed", choice.Target.Name, year.done,
+				year.total)
 		}
 		return layout.Paragraph(area, 0, theme.Text, words)
 	}

@@ -44,11 +44,13 @@ func (m view) draw(area draw.Area) {
 // drawFocusAnswer names the chosen star and returns the rows taken.
 func (m view) drawFocusAnswer(area draw.Area, header int) int {
 	if len(m.Stars.Focus) == 0 {
-		area.Put(0, 0, theme.Answer, m.Marked(layout.Band{Top: 0, Height: header}, []string{"No star to focus on now"})[0])
+		area.Put(0, 0, theme.Answer, m.Marked(layout.Band{Top: 0, Height: header},
+			[]string{"No star to focus on now"})[0])
 		return 1 + layout.Paragraph(area, 1, theme.Text, m.Stars.WhyNot)
 	}
 	star := m.Stars.Focus[m.chosen]
-	area.Put(0, 0, theme.Answer, layout.Longest(area.Width(), m.Marked(layout.Band{Top: 0, Height: header}, []string{star.Star.Name() + ", " + m.focusFor(star)})...))
+	area.Put(0, 0, theme.Answer, layout.Longest(area.Width(),
+		m.Marked(layout.Band{Top: 0, Height: header}, []string{star.Star.Name() + ", " + m.focusFor(star)})...))
 	y := 1
 	y += screens.DrawCandidate(area, y, "", &star.Candidate)
 	y += layout.Paragraph(area, y, theme.Text, star.Reason)
@@ -90,12 +92,14 @@ func (m view) drawDrift(area draw.Area, y int, what string, d facts.Drift) int {
 	case m.Log.Focused == nil:
 		text += "; say when it is focused"
 	case m.Log.Focused.TempC == nil:
-		text += fmt.Sprintf("; focused at %s, temperature not read", facts.HourMinute(m.Log.Focused.At, m.Zone()))
+		text += fmt.Sprintf("; focused at %s, temperature not read",
+			facts.HourMinute(m.Log.Focused.At, m.Zone()))
 	case d.Known && d.Used >= 1:
 		role = theme.Call
 		text = fmt.Sprintf("%s: FOCUS AGAIN: %.1f °C now, %.1f °C when it was focused, %.0f %% of the tolerance used", what, d.NowC, d.FocusedC, 100*d.Used)
 	case d.Known:
-		text += fmt.Sprintf("; %.0f %% used, good from %.1f to %.1f °C", 100*d.Used, d.Holds.BelowC, d.Holds.AboveC)
+		text += fmt.Sprintf("; %.0f %% used, good from %.1f to %.1f °C", 100*d.Used, d.Holds.BelowC,
+			d.Holds.AboveC)
 		if d.RefocusBy.OK {
 			text += "; as it cools, until " + facts.HourMinute(d.RefocusBy.At, m.Zone())
 		}
@@ -104,10 +108,13 @@ func (m view) drawDrift(area draw.Area, y int, what string, d facts.Drift) int {
 }
 
 func (m view) drawFocusTable(area draw.Area) {
-	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "star", Width: 0}, {Title: "mag", Width: 5, Align: draw.AlignRight},
-		{Title: "up", Width: 4, Align: draw.AlignRight}, {Title: "to target", Width: 9, Align: draw.AlignRight}}, Chosen: m.chosen}
+	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "star", Width: 0},
+		{Title: "mag", Width: 5, Align: draw.AlignRight},
+		{Title: "up", Width: 4, Align: draw.AlignRight}, {Title: "to target", Width: 9,
+			Align: draw.AlignRight}}, Chosen: m.chosen}
 	for _, f := range m.Stars.Focus {
-		v.Rows = append(v.Rows, []string{f.Star.Name(), screens.Magnitude(f.Star.Magnitude.Value), fmt.Sprintf("%.0f°", f.Place.Altitude.Degrees()), screens.WholeDegrees(f.ToTarget)})
+		v.Rows = append(v.Rows, []string{f.Star.Name(), screens.Magnitude(f.Star.Magnitude.Value),
+			fmt.Sprintf("%.0f°", f.Place.Altitude.Degrees()), screens.WholeDegrees(f.ToTarget)})
 	}
 	v.First = draw.TableFirst(max(0, m.chosen-area.Height()/2), m.chosen, len(v.Rows), area.Height())
 	draw.Table(area, m.Charset, v)

@@ -15,7 +15,8 @@ import (
 
 // drafted tells whether a key changes the framing.
 func drafted(action keys.Action) bool {
-	return slices.Contains([]keys.Action{keys.Up, keys.Down, keys.Left, keys.Right, keys.TurnBack, keys.TurnOn, keys.TurnBackFar,
+	return slices.Contains([]keys.Action{keys.Up, keys.Down, keys.Left, keys.Right, keys.TurnBack,
+		keys.TurnOn, keys.TurnBackFar,
 		keys.TurnOnFar, keys.Keep, keys.Middle}, action)
 }
 
@@ -80,7 +81,8 @@ func (m view) shifted(f checklist.Framing, right, up float64) kit.SkyOffset {
 	at, _ := view.Pixel(m.facts.Chip.Centre())
 	moved := view.Sky(framing.Pixel{X: at.X + right*step, Y: at.Y + up*step})
 	offset, _ := framing.NewTangentPlane(m.facts.Target.Star.Place).Project(moved)
-	return kit.SkyOffset{East: roundTo(offset.East, tenthOfArcminute), North: roundTo(offset.North, tenthOfArcminute)}
+	return kit.SkyOffset{East: roundTo(offset.East, tenthOfArcminute),
+		North: roundTo(offset.North, tenthOfArcminute)}
 }
 
 const tenthOfArcminute = 0.1 * sky.Arcminute

@@ -38,7 +38,8 @@ func (m view) askFraming() screens.Prompt {
 			if err != nil || math.Abs(numbers[0]) > 1200 || math.Abs(numbers[1]) > 1200 {
 				return nil, right
 			}
-			f.Middle = kit.SkyOffset{East: sky.Angle(numbers[0]) * sky.Arcminute, North: sky.Angle(numbers[1]) * sky.Arcminute}
+			f.Middle = kit.SkyOffset{East: sky.Angle(numbers[0]) * sky.Arcminute,
+				North: sky.Angle(numbers[1]) * sky.Arcminute}
 		}
 		return screens.Say{Action: checklist.FrameTarget{Framing: f}}, nil
 	})
@@ -46,17 +47,18 @@ func (m view) askFraming() screens.Prompt {
 
 // askSeen asks where in the picture the object is.
 func (m view) askSeen() screens.Prompt {
-	return screens.NewPrompt("the object is at: pixels right of the picture's middle, pixels up", "the middle", func(text string) (screens.Intent, error) {
-		at := framing.Pixel{}
-		if text != "" {
-			numbers, err := screens.ReadNumbers(text)
-			if err != nil || len(numbers) != 2 {
-				return nil, errors.New("give two numbers in pixels, right and up of the middle, left and down negative: -320 150")
+	return screens.NewPrompt("the object is at: pixels right of the picture's middle, pixels up",
+		"the middle", func(text string) (screens.Intent, error) {
+			at := framing.Pixel{}
+			if text != "" {
+				numbers, err := screens.ReadNumbers(text)
+				if err != nil || len(numbers) != 2 {
+					return nil, errors.New("give two numbers in pixels, right and up of the middle, left and down negative: -320 150")
+				}
+				at = framing.Pixel{X: numbers[0], Y: numbers[1]}
 			}
-			at = framing.Pixel{X: numbers[0], Y: numbers[1]}
-		}
-		return screens.Hand{To: keys.FrameScreen, Msg: seenAt{at}}, nil
-	})
+			return screens.Hand{To: keys.FrameScreen, Msg: seenAt{at}}, nil
+		})
 }
 
 // askGrid asks for a mosaic.
@@ -65,22 +67,23 @@ func (m view) askGrid() screens.Prompt {
 	if rows, columns, ok := m.facts.NeededPanels(field.UsualOverlap); ok && rows*columns > 1 {
 		proposal = strconv.Itoa(rows) + " " + strconv.Itoa(columns)
 	}
-	return screens.NewPrompt("rows and columns of a mosaic, and the overlap in % if not 15; 1 1 for none", proposal, func(text string) (screens.Intent, error) {
-		if text == "" {
-			text = proposal
-		}
-		numbers, err := screens.ReadNumbers(strings.NewReplacer("x", " ", "×", " ", "%", " ").Replace(text))
-		if err != nil || len(numbers) < 2 || len(numbers) > 3 || numbers[0] != math.Trunc(numbers[0]) || numbers[1] != math.Trunc(numbers[1]) {
-			return nil, errors.New("give rows and columns, and the overlap if it is not 15 %: 2 3 20")
-		}
-		f := m.framing(m.Status)
-		f.Rows, f.Columns, f.Overlap = int(numbers[0]), int(numbers[1]), field.UsualOverlap
-		if len(numbers) == 3 {
-			f.Overlap = numbers[2] / 100
-		}
-		if f.Rows == 1 && f.Columns == 1 {
-			f.Rows, f.Columns, f.Overlap = 0, 0, 0
-		}
-		return screens.Say{Action: checklist.FrameTarget{Framing: f}}, nil
-	})
+	return screens.NewPrompt("rows and columns of a mosaic, and the overlap in % if not 15; 1 1 for none",
+		proposal, func(text string) (screens.Intent, error) {
+			if text == "" {
+				text = proposal
+			}
+			numbers, err := screens.ReadNumbers(strings.NewReplacer("x", " ", "×", " ", "%", " ").Replace(text))
+			if err != nil || len(numbers) < 2 || len(numbers) > 3 || numbers[0] != math.Trunc(numbers[0]) || numbers[1] != math.Trunc(numbers[1]) {
+				return nil, errors.New("give rows and columns, and the overlap if it is not 15 %: 2 3 20")
+			}
+			f := m.framing(m.Status)
+			f.Rows, f.Columns, f.Overlap = int(numbers[0]), int(numbers[1]), field.UsualOverlap
+			if len(numbers) == 3 {
+				f.Overlap = numbers[2] / 100
+			}
+			if f.Rows == 1 && f.Columns == 1 {
+				f.Rows, f.Columns, f.Overlap = 0, 0, 0
+			}
+			return screens.Say{Action: checklist.FrameTarget{Framing: f}}, nil
+		})
 }

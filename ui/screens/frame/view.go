@@ -50,7 +50,8 @@ func (m view) draw(area draw.Area) {
 func (m view) drawFrameWords(area draw.Area, header int) {
 	y := m.drawFrameAnswer(area, header)
 	if m.draft != nil && y < area.Height() {
-		y += layout.Paragraph(area, y, theme.Caution, layout.Longest(area.Width(), "not kept yet: "+m.Status.Keys.Shown(keys.KeepFraming)+" keeps it, "+m.Status.Keys.Shown(keys.DropFraming)+" drops it", m.Status.Keys.Shown(keys.KeepFraming)+" keeps it"))
+		y += layout.Paragraph(area, y, theme.Caution,
+			layout.Longest(area.Width(), "not kept yet: "+m.Status.Keys.Shown(keys.KeepFraming)+" keeps it, "+m.Status.Keys.Shown(keys.DropFraming)+" drops it", m.Status.Keys.Shown(keys.KeepFraming)+" keeps it"))
 	}
 	for _, said := range m.told(m.Status).Sentences() {
 		lines := layout.RowsOf(area, said.Text)
@@ -72,12 +73,14 @@ const roomyFrame = 30
 func (m view) drawFrameAnswer(area draw.Area, header int) (rows int) {
 	number, ways := m.told(m.Status).Answer()
 	if area.Height() < roomyFrame || number == "" {
-		area.Put(0, 0, theme.Answer, layout.Longest(area.Width(), m.Marked(layout.Band{Top: 0, Height: header}, ways)...))
+		area.Put(0, 0, theme.Answer, layout.Longest(area.Width(),
+			m.Marked(layout.Band{Top: 0, Height: header}, ways)...))
 		return 1
 	}
 	scale := min(2, draw.FitBigText("000.0°", area.Width(), area.Height()/3))
 	_, rows = draw.BigTextScaled(area, m.Charset, theme.Answer, scale, number)
-	area.Put(0, rows, theme.Text, layout.Longest(area.Width(), m.Marked(layout.Band{Top: 0, Height: header}, ways)...))
+	area.Put(0, rows, theme.Text, layout.Longest(area.Width(),
+		m.Marked(layout.Band{Top: 0, Height: header}, ways)...))
 	return rows + 2
 }
 

@@ -18,8 +18,11 @@ import (
 func (m view) nightParts(rows int) []layout.Part {
 	extra := max(0, m.Height-24)
 	return []layout.Part{
-		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer", screens.AnswerRows(m.Width, min(m.Height, 24)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("altitude", 5+extra/3, 4, 7), layout.NewPart("angle", 4+extra/3, 4, 8),
-		layout.NewPart("strip", 2, 1, 3), layout.NewPart("table", min(rows+1, 4+extra), 2, 5), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
+		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer",
+			screens.AnswerRows(m.Width, min(m.Height,
+				24)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("altitude", 5+extra/3, 4, 7), layout.NewPart("angle", 4+extra/3, 4, 8),
+		layout.NewPart("strip", 2, 1, 3), layout.NewPart("table", min(rows+1, 4+extra), 2,
+			5), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
 	}
 }
 
@@ -93,7 +96,8 @@ func heightLabel(a sky.Angle) string { return fmt.Sprintf("%4s", draw.DegreesTex
 func (m view) drawAltitudes(area draw.Area) {
 	span := m.Tonight.Span()
 	v := draw.PlotValues{From: span.From, To: span.To, Low: 0, High: 90, Now: m.Now,
-		Heights: []draw.PlotTick{{Value: 0, Label: "  0°"}, {Value: 45, Label: " 45°"}, {Value: 90, Label: " 90°"}}}
+		Heights: []draw.PlotTick{{Value: 0, Label: "  0°"}, {Value: 45, Label: " 45°"},
+			{Value: 90, Label: " 90°"}}}
 	curve := func(role theme.Role, heights []facts.Height) {
 		c := draw.PlotCurve{Role: role}
 		under := true
@@ -131,26 +135,32 @@ func (m view) moonWords() []string {
 func (m view) drawAngles(area draw.Area) {
 	span, d := m.Tonight.Span(), m.Kit.Derotator
 	v := draw.PlotValues{From: span.From, To: span.To, Low: d.Min.Degrees(), High: d.Max.Degrees(), Now: m.Now,
-		Heights: []draw.PlotTick{{Value: d.Min.Degrees(), Label: heightLabel(d.Min)}, {Value: d.Max.Degrees(), Label: heightLabel(d.Max)}}}
+		Heights: []draw.PlotTick{{Value: d.Min.Degrees(), Label: heightLabel(d.Min)},
+			{Value: d.Max.Degrees(), Label: heightLabel(d.Max)}}}
 	c := draw.PlotCurve{Role: theme.Text}
 	for _, t := range m.Tonight.Angles() {
 		c.Points = append(c.Points, draw.PlotPoint{At: t.At, Value: t.Angle.Degrees(), Gap: t.First})
 	}
 	v.Curves = []draw.PlotCurve{c}
 	draw.Plot(overStrip(area), m.Charset, v)
-	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint, layout.Longest(area.Width()/2, "the derotator's angle, run by run", "derotator"))
+	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint,
+		layout.Longest(area.Width()/2, "the derotator's angle, run by run", "derotator"))
 }
 
 func (m view) drawTable(area draw.Area, rows []advice.RunRow) {
 	zone := m.Zone()
-	columns := []draw.TableColumn{{Title: "run", Width: 5}, {Title: "from", Width: 6}, {Title: "to", Width: 6}, {Title: "limit (early–late)", Width: 20},
-		{Title: "angle", Width: 15}, {Title: "camera", Width: 7, Align: draw.AlignRight}, {Title: "subs", Width: 5, Align: draw.AlignRight}, {Title: "", Width: 0}}
+	columns := []draw.TableColumn{{Title: "run", Width: 5}, {Title: "from", Width: 6},
+		{Title: "to", Width: 6}, {Title: "limit (early–late)", Width: 20},
+		{Title: "angle", Width: 15}, {Title: "camera", Width: 7, Align: draw.AlignRight}, {Title: "subs",
+			Width: 5, Align: draw.AlignRight}, {Title: "", Width: 0}}
 	if area.Width() < 60 {
-		columns = []draw.TableColumn{columns[0], columns[1], columns[2], {Title: "angle", Width: 15}, {Title: "subs", Width: 4, Align: draw.AlignRight}}
+		columns = []draw.TableColumn{columns[0], columns[1], columns[2], {Title: "angle", Width: 15},
+			{Title: "subs", Width: 4, Align: draw.AlignRight}}
 	}
 	v := draw.TableValues{Columns: columns, Chosen: -1}
 	for i, row := range rows {
-		cells := []string{fmt.Sprint(i + 1), facts.HourMinute(row.From, zone), facts.HourMinute(row.To, zone), rowLimit(m, row),
+		cells := []string{fmt.Sprint(i + 1), facts.HourMinute(row.From, zone),
+			facts.HourMinute(row.To, zone), rowLimit(m, row),
 			draw.TenthsText(row.StartAngle) + " → " + draw.TenthsText(row.EndAngle), screens.WholeDegrees(row.CameraAngle), fmt.Sprint(row.Subs), rowState(m, row)}
 		if area.Width() < 60 {
 			cells = []string{cells[0], cells[1], cells[2], cells[4], cells[6]}
@@ -175,7 +185,8 @@ func rowLimit(m view, row advice.RunRow) string {
 	if !l.Late.OK {
 		return facts.HourMinute(l.At.At, zone) + " (" + facts.HourMinute(l.Early.At, zone) + "–never)"
 	}
-	return fmt.Sprintf("%s (%s–%s)", facts.HourMinute(l.At.At, zone), facts.HourMinute(l.Early.At, zone), facts.HourMinuteUp(l.Late.At, zone))
+	return fmt.Sprintf("%s (%s–%s)", facts.HourMinute(l.At.At, zone), facts.HourMinute(l.Early.At, zone),
+		facts.HourMinuteUp(l.Late.At, zone))
 }
 
 // rowState says whether a run is over, going on or planned, and what came before it.

@@ -36,7 +36,8 @@ func (m view) answer() (text string, role theme.Role) {
 // drawAnswer keeps the scale of the widest countdown, so that nothing jumps as digits change.
 func (m view) drawAnswer(area draw.Area) {
 	text, role := m.answer()
-	scale := min(draw.FitBigText(screens.WidestAnswer, area.Width(), area.Height()), draw.FitBigText(text, area.Width(), area.Height()))
+	scale := min(draw.FitBigText(screens.WidestAnswer, area.Width(), area.Height()),
+		draw.FitBigText(text, area.Width(), area.Height()))
 	draw.BigTextScaled(area, m.Charset, role, scale, text)
 }
 
@@ -70,7 +71,8 @@ func (m view) bounds() []string {
 		return []string{m.Tilt()}
 	}
 	limit := "limit " + m.Voice().LimitWords()
-	ways := []string{limit + " · " + m.sinceReading() + " · " + m.Tilt(), limit + " · " + m.sinceReading(), limit}
+	ways := []string{limit + " · " + m.sinceReading() + " · " + m.Tilt(), limit + " · " + m.sinceReading(),
+		limit}
 	if early := m.Run.Call.Limit.Early; early.OK {
 		ways = append(ways, "limit early "+facts.HourMinute(early.At, m.Zone()))
 	}
@@ -93,7 +95,8 @@ func (m view) subWords() []string {
 	p := r.Progress
 	switch {
 	case p.Exposing:
-		this = fmt.Sprintf("sub %d has %s left", r.SubNo, facts.Lasting(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.Now))))
+		this = fmt.Sprintf("sub %d has %s left", r.SubNo,
+			facts.Lasting(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.Now))))
 	case !p.Waiting || !p.After.Done():
 		this = "between two subs"
 		if _, stopped := r.SubsStopped(); stopped {
@@ -109,7 +112,8 @@ func (m view) subWords() []string {
 	if !r.Call.Rewind() {
 		what = "stop"
 	}
-	return []string{fmt.Sprintf("%s after sub %d of this run · %s", what, r.LastNo(), this), fmt.Sprintf("after sub %d · %s", r.LastNo(), this), fmt.Sprintf("after sub %d", r.LastNo())}
+	return []string{fmt.Sprintf("%s after sub %d of this run · %s", what, r.LastNo(), this),
+		fmt.Sprintf("after sub %d · %s", r.LastNo(), this), fmt.Sprintf("after sub %d", r.LastNo())}
 }
 
 // wholeSecondsLeft rounds up: a sub has 1 s left until it has none.
@@ -136,7 +140,8 @@ func (m view) rateWords() []string {
 	if m.Run.Quickening {
 		trend = "quickening"
 	}
-	return []string{fmt.Sprintf("turning %.1f° an hour, %s", abs(rate), trend), fmt.Sprintf("%.1f°/h, %s", abs(rate), trend), fmt.Sprintf("%.1f°/h", abs(rate))}
+	return []string{fmt.Sprintf("turning %.1f° an hour, %s", abs(rate), trend),
+		fmt.Sprintf("%.1f°/h, %s", abs(rate), trend), fmt.Sprintf("%.1f°/h", abs(rate))}
 }
 
 func abs(x float64) float64 { return max(x, -x) }

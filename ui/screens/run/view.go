@@ -19,10 +19,14 @@ func (m view) runParts() []layout.Part {
 		strip = 3 // the notes above it
 	}
 	return []layout.Part{
-		layout.NewPart("header", 2, 1, 6), layout.NewPart("gap 1", 1, 1, 12), layout.NewPart("answer", screens.AnswerRows(m.Width, m.Height), 1, 0), layout.NewPart("gap 2", 1, 1, 13),
-		layout.NewPart("label", 1, 1, 1), layout.NewPart("bounds", 1, 1, 4), layout.NewPart("gap 3", 1, 1, 14), layout.NewPart("sub", 1, 1, 3), layout.NewPart("gap 4", 1, 1, 15),
-		layout.NewPart("gauge", 2, 1, 5), layout.NewPart("gap 5", 1, 1, 16), layout.NewPart("offer", 1, 1, 8), layout.NewPart("counts", 1, 1, 9), layout.NewPart("gap 6", 1, 1, 17),
-		layout.NewPart("to do", 1, 1, m.footer.ToDoRank()), layout.NewPart("strip", strip, 1, 10), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(7)),
+		layout.NewPart("header", 2, 1, 6), layout.NewPart("gap 1", 1, 1, 12), layout.NewPart("answer",
+			screens.AnswerRows(m.Width, m.Height), 1, 0), layout.NewPart("gap 2", 1, 1, 13),
+		layout.NewPart("label", 1, 1, 1), layout.NewPart("bounds", 1, 1, 4), layout.NewPart("gap 3", 1, 1,
+			14), layout.NewPart("sub", 1, 1, 3), layout.NewPart("gap 4", 1, 1, 15),
+		layout.NewPart("gauge", 2, 1, 5), layout.NewPart("gap 5", 1, 1, 16), layout.NewPart("offer", 1, 1,
+			8), layout.NewPart("counts", 1, 1, 9), layout.NewPart("gap 6", 1, 1, 17),
+		layout.NewPart("to do", 1, 1, m.footer.ToDoRank()), layout.NewPart("strip", strip, 1,
+			10), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(7)),
 	}
 }
 
@@ -60,7 +64,9 @@ func (m view) draw(area draw.Area) {
 
 // drawDigits is the Run screen stripped to what is read from afar.
 func (m view) drawDigits(area draw.Area) {
-	parts := []layout.Part{layout.NewPart("answer", max(1, area.Height()-5), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("gauge", 1, 1, 3), layout.NewPart("to do", 1, 1, m.footer.ToDoRank()), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4))}
+	parts := []layout.Part{layout.NewPart("answer", max(1, area.Height()-5), 1, 0),
+		layout.NewPart("label", 1, 1, 1), layout.NewPart("gauge", 1, 1, 3), layout.NewPart("to do", 1, 1,
+			m.footer.ToDoRank()), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4))}
 	if screens.AnswerRows(m.Width, m.Height) == 1 {
 		parts[0].Rows = 1
 	}
@@ -81,14 +87,17 @@ func (m view) drawGauge(area draw.Area) {
 		v.Now = m.Run.Angle
 		room := area.Width() - 2*draw.Width(draw.DegreesText(d.Min)) - 4
 		words := m.rateWords()
-		v.NowLabel = layout.Longest(room*2/5, draw.TenthsText(v.Now)+", "+words[0], draw.TenthsText(v.Now)+", "+words[len(words)-1])
+		v.NowLabel = layout.Longest(room*2/5, draw.TenthsText(v.Now)+", "+words[0],
+			draw.TenthsText(v.Now)+", "+words[len(words)-1])
 		if run, open := m.Log.OpenRun(); open {
-			v.Marks = append(v.Marks, draw.GaugeMark{At: run.StartAngle, Label: "started " + facts.HourMinute(run.Start, m.Zone())})
+			v.Marks = append(v.Marks, draw.GaugeMark{At: run.StartAngle,
+				Label: "started " + facts.HourMinute(run.Start, m.Zone())})
 		}
 	case m.Log.Parked != nil:
 		v.Now, v.NowLabel, v.Turning = *m.Log.Parked, "stands here, off", 0
 	default:
-		layout.Put(area, theme.Faint, fmt.Sprintf("travel %s to %s; where it stands is not known", draw.DegreesText(d.Min), draw.DegreesText(d.Max)))
+		layout.Put(area, theme.Faint, fmt.Sprintf("travel %s to %s; where it stands is not known",
+			draw.DegreesText(d.Min), draw.DegreesText(d.Max)))
 		return
 	}
 	draw.Gauge(area, m.Charset, v)

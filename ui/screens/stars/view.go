@@ -50,7 +50,8 @@ func (m view) draw(area draw.Area) {
 }
 
 func (m view) drawNoPair(area draw.Area, header int) {
-	area.Put(0, 0, theme.Answer, m.Marked(layout.Band{Top: 0, Height: header}, []string{"No two stars will do now"})[0])
+	area.Put(0, 0, theme.Answer, m.Marked(layout.Band{Top: 0, Height: header},
+		[]string{"No two stars will do now"})[0])
 	layout.Paragraph(area, 2, theme.Text, m.Stars.None.Text())
 }
 
@@ -58,7 +59,8 @@ func (m view) drawNoPair(area draw.Area, header int) {
 func (m view) drawPairs(area draw.Area, header int) {
 	pair := m.Stars.Pairs[m.Stars.Chosen]
 	title := pair.First.Star.Name() + ", then " + pair.Second.Star.Name()
-	area.Put(0, 0, theme.Answer, layout.Longest(area.Width(), m.Marked(layout.Band{Top: 0, Height: header}, []string{title})...))
+	area.Put(0, 0, theme.Answer, layout.Longest(area.Width(),
+		m.Marked(layout.Band{Top: 0, Height: header}, []string{title})...))
 	y := 1
 	if change := m.Stars.Change; change != nil && m.Stars.Chosen == 0 {
 		y += layout.Paragraph(area, y, theme.Caution, screens.ChangeWords(*change))
@@ -104,15 +106,19 @@ func (m view) sightWords() string {
 
 func (m view) drawPairTable(area draw.Area) {
 	const roomy = 50 // below, the names need what the separation would take; the chosen pair's is told above
-	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "pair", Width: 0}, {Title: "error", Width: 5, Align: draw.AlignRight},
+	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "pair", Width: 0},
+		{Title: "error", Width: 5, Align: draw.AlignRight},
 		{Title: "turn", Width: 5, Align: draw.AlignRight}}, Chosen: m.Stars.Chosen}
 	if area.Width() >= roomy {
 		v.Columns = append(v.Columns, draw.TableColumn{Title: "apart", Width: 6, Align: draw.AlignRight})
 	}
 	for _, p := range m.Stars.Pairs {
-		row := []string{p.First.Star.Name() + ", " + p.Second.Star.Name(), fmt.Sprintf("%.1f′", p.PerArcminute), fmt.Sprintf("%.1f′", p.RollPerArcmin), screens.WholeDegrees(p.Separation)}
+		row := []string{p.First.Star.Name() + ", " + p.Second.Star.Name(),
+			fmt.Sprintf("%.1f′", p.PerArcminute), fmt.Sprintf("%.1f′",
+				p.RollPerArcmin), screens.WholeDegrees(p.Separation)}
 		v.Rows = append(v.Rows, row[:len(v.Columns)])
 	}
-	v.First = draw.TableFirst(max(0, m.Stars.Chosen-area.Height()/2), m.Stars.Chosen, len(v.Rows), area.Height())
+	v.First = draw.TableFirst(max(0, m.Stars.Chosen-area.Height()/2), m.Stars.Chosen, len(v.Rows),
+		area.Height())
 	draw.Table(area, m.Charset, v)
 }

@@ -69,7 +69,8 @@ func (m view) drawStage(area draw.Area, s checklist.StepState, header int) int {
 	if area.Height() >= 16 {
 		_, rows = draw.BigText(area.Area(0, 0, area.Width(), 5), m.Charset, theme.Answer, title)
 	} else {
-		area.Put(0, 0, theme.Answer, layout.Longest(area.Width(), m.Marked(layout.Band{Top: 0, Height: header}, []string{title})...))
+		area.Put(0, 0, theme.Answer, layout.Longest(area.Width(),
+			m.Marked(layout.Band{Top: 0, Height: header}, []string{title})...))
 		rows = 1
 	}
 	for _, stage := range m.List.Steps.StageStates(m.Log) {
@@ -108,7 +109,8 @@ func (m view) drawStep(area draw.Area, y int, s checklist.StepState) int {
 }
 
 func (m view) drawStepTable(area draw.Area) {
-	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "step", Width: 0}, {Title: "stage", Width: 13}, {Title: "", Width: 24}}, Chosen: m.chosen}
+	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "step", Width: 0},
+		{Title: "stage", Width: 13}, {Title: "", Width: 24}}, Chosen: m.chosen}
 	if area.Width() < 70 {
 		v.Columns = []draw.TableColumn{{Title: "step", Width: 0}, {Title: "", Width: 9}}
 	}

@@ -19,8 +19,11 @@ import (
 
 func (m view) subsParts(notices int) []layout.Part {
 	return []layout.Part{
-		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer", screens.AnswerRows(m.Width, min(m.Height, screens.Modest)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("notices", notices, 1, 3),
-		layout.NewPart("counts", 1, 1, 4), layout.NewPart("gap", 1, 1, 9), layout.NewPart("trends", len(trends()), 1, 5), layout.NewPart("thermal", 1, 1, 8), layout.NewPart("table", 4, 2, 7), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
+		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer",
+			screens.AnswerRows(m.Width, min(m.Height,
+				screens.Modest)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("notices", notices, 1, 3),
+		layout.NewPart("counts", 1, 1, 4), layout.NewPart("gap", 1, 1, 9), layout.NewPart("trends",
+			len(trends()), 1, 5), layout.NewPart("thermal", 1, 1, 8), layout.NewPart("table", 4, 2, 7), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
 	}
 }
 
@@ -92,7 +95,8 @@ func (m view) subsAnswer() (text string, role theme.Role, label []string) {
 	case len(s.Arrived) == 0:
 		return "NONE", theme.Answer, []string{"no frame has come yet to " + strings.Join(m.Kit.Watch.Folders, ", "), "no frame yet"}
 	case s.Turning == nil:
-		return "NONE", theme.Answer, []string{fmt.Sprintf("%s, none of this run compared yet", screens.Counted(len(s.Arrived), "frame")), "none of this run yet"}
+		return "NONE", theme.Answer, []string{fmt.Sprintf("%s, none of this run compared yet",
+			screens.Counted(len(s.Arrived), "frame")), "none of this run yet"}
 	}
 	t := *s.Turning
 	words := say.Turning(t)
@@ -115,7 +119,8 @@ func (m view) subNotices(width int) []string {
 	const most = 4
 	var lines []string
 	for _, hint := range m.Subs.Hints {
-		lines = append(lines, draw.Shorten(m.Charset, facts.HourMinute(hint.At, m.Zone())+"  "+hint.Text, width))
+		lines = append(lines, draw.Shorten(m.Charset, facts.HourMinute(hint.At, m.Zone())+"  "+hint.Text,
+			width))
 	}
 	notices := m.Subs.Notices
 	for i := len(notices) - 1; i >= 0 && len(lines) < most; i-- {
@@ -203,14 +208,17 @@ func (m view) drawTrends(area draw.Area) {
 		print := func(x float64) string { return strings.Replace(fmt.Sprintf(t.print, x), "-", "−", 1) }
 		row.PutRight(name+value-1, 0, theme.Text, print(latest))
 		width := area.Width() - name - value - ends
-		draw.Sparkline(row.Area(name+value, 0, width, 1), m.Charset, theme.Text, samples, low, max(high, low+1e-9))
+		draw.Sparkline(row.Area(name+value, 0, width, 1), m.Charset, theme.Text, samples, low,
+			max(high, low+1e-9))
 		row.PutRight(area.Width(), 0, theme.Faint, print(low)+" to "+print(high))
 	}
 }
 
 func (m view) drawArrived(area draw.Area) {
-	columns := []draw.TableColumn{{Title: "at", Width: 6}, {Title: "filter", Width: 7}, {Title: "exposure", Width: 9, Align: draw.AlignRight},
-		{Title: "hfd ″", Width: 6, Align: draw.AlignRight}, {Title: "stars", Width: 6, Align: draw.AlignRight}, {Title: "sky", Width: 7, Align: draw.AlignRight}, {Title: "", Width: 0}}
+	columns := []draw.TableColumn{{Title: "at", Width: 6}, {Title: "filter", Width: 7},
+		{Title: "exposure", Width: 9, Align: draw.AlignRight},
+		{Title: "hfd ″", Width: 6, Align: draw.AlignRight}, {Title: "stars", Width: 6,
+			Align: draw.AlignRight}, {Title: "sky", Width: 7, Align: draw.AlignRight}, {Title: "", Width: 0}}
 	narrow := area.Width() < 60
 	if narrow {
 		columns = append(columns[:2:2], columns[3], columns[6])
@@ -219,7 +227,8 @@ func (m view) drawArrived(area draw.Area) {
 	entries := m.Subs.Ledger.Entries
 	for i := len(entries) - 1; i >= 0; i-- {
 		e := entries[i]
-		cells := []string{facts.HourMinute(e.Start, m.Zone()), e.Header.Filter, facts.ExposureText(e.Exposure), "", "", "", m.subState(i)}
+		cells := []string{facts.HourMinute(e.Start, m.Zone()), e.Header.Filter,
+			facts.ExposureText(e.Exposure), "", "", "", m.subState(i)}
 		if b := e.Measured; b != nil {
 			cells[3] = fmt.Sprintf("%.1f", b.HFD*m.Kit.ScaleArcsecPerPixel()*float64(max(1, e.Header.BinX)))
 			cells[4], cells[5] = fmt.Sprint(b.Count), fmt.Sprintf("%.0f", b.Background)
