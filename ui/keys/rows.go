@@ -200,7 +200,7 @@ func stepRows() []Row {
 		{Action: Steps, Keys: []string{"b"}, On: allBut(StepsScreen), Help: "the steps of the night",
 			Short: "steps", Place: 16, When: writes},
 		{Action: Open, Keys: []string{"enter"}, On: on(StepsScreen),
-			Help: "the screen that helps with the step",
+			Help:  "the screen that helps with the step",
 			Short: "open", Place: 13, When: writes},
 	}
 }
@@ -212,7 +212,7 @@ func movingRows() []Row {
 			Short: "next screen", Place: 14, When: always},
 		{Action: Back, Keys: []string{"shift+tab"}, Help: "screen before", When: always},
 		{Action: Number, Keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"},
-			Help: "a screen by its number",
+			Help:  "a screen by its number",
 			Fixed: true, When: always},
 		{Action: Digits, Keys: []string{"g"}, On: on(RunScreen), Help: "digits only, and back",
 			Short: "digits only", Place: 15, When: always},

@@ -26,10 +26,10 @@ func (m Session) learn(e journal.Event, before *facts.Tonight) Session {
 		}
 	case checklist.KindSubArrived:
 		if checklist.WithPlace(e) {
-			if shown, ok := m.run.StarShown(m.stars); ok {
-				m.notice = shown
+			if shown, ok := m.Status.Run.StarShown(m.stars); ok {
+				m.Notice = shown
 			}
-			for _, action := range m.tonight.LearnFromFrames() {
+			for _, action := range m.Status.Tonight.LearnFromFrames() {
 				m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: action})
 			}
 		}
