@@ -126,7 +126,7 @@ func (m Model) passed(msg tea.Msg) (Model, tea.Cmd) {
 	case wants.Changed:
 		m = m.follow(screens.Changed{})
 	}
-	if wants.AskWriter {
+	if wants.AskWriter && m.asking == nil {
 		m = m.ask(m.night.Status.AskWhoWrites())
 	}
 	return m, cmd

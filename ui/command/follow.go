@@ -78,12 +78,11 @@ func (f *follower) at(now time.Time) (m sentence.Moment, fresh []journal.Event, 
 		}
 	}
 	run := f.tonight.At(now)
-	m = sentence.Moment{Run: run, Spoken: ui.Speak(f.config, run, f.stars)}
+	m = sentence.Moment{Run: run, Spoken: f.spoken().At(run, f.stars)}
 	if f.waiting > 0 {
 		m.Spoken.Mark = []string{unwritten.Counted(f.waiting) + " not in the journal yet", "NOT ALL"}
 	}
 	return m, fresh, errors.Join(err, f.unread)
-	return sentence.Moment{Run: run, Spoken: f.spoken().At(run, f.stars)}, fresh, err
 }
 
 // slowFacts is how old the plan of the rest may grow, as on the screens.

@@ -35,6 +35,14 @@ func (s Status) AskAngle(question string, proposed *sky.Angle, done func(sky.Ang
 
 // AskWhoWrites asks whether to follow the program that writes this night, or to write here instead.
 func (s Status) AskWhoWrites() Prompt {
+	if s.Orphaned {
+		return NewPrompt(s.Follows, "write here", func(text string) (Intent, error) {
+			if text == "" || strings.EqualFold(text, "w") {
+				return TakeOver{}, nil
+			}
+			return nil, errors.New("enter to write here from now on; esc leaves it unwritten")
+		})
+	}
 	return NewPrompt(s.Follows+"; w to write here instead", "follow it", func(text string) (Intent, error) {
 		switch strings.ToLower(text) {
 		case "":

@@ -46,8 +46,8 @@ func Open(c Config, night string) (o Opened, err error) {
 	}
 	o.Store = j
 	if o.Follows == "" {
-		o.Notice = strings.TrimSpace(o.Notice + " " + unwritten.TakeInAll(j, c.Path))
 		o.Notice = strings.TrimSpace(o.Notice + " " + j.Exposed())
+		o.Notice = strings.TrimSpace(o.Notice + " " + unwritten.TakeInAll(j, c.Path))
 		o.Pending = j.Pending()
 	}
 	if o.Events, err = j.Events(night); err != nil {
