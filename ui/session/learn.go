@@ -26,7 +26,7 @@ func (m Session) learn(e journal.Event, before *facts.Tonight) Session {
 		}
 	case checklist.KindSubArrived:
 		if checklist.WithPlace(e) {
-			if shown, ok := m.Status.Run.StarShown(m.stars); ok {
+			if shown, ok := m.Status.Run.StarShown(m.Status.Stars); ok {
 				m.Notice = shown
 			}
 			for _, action := range m.Status.Tonight.LearnFromFrames() {
