@@ -24,10 +24,10 @@ func Parse(text string) (float64, error) {
 }
 
 // Plain returns text with a hyphen for each minus sign and a point for each decimal comma, which is one between
-// two figures; without blanks around it.
+// two figures, or before the first; without blanks around it.
 func Plain(text string) string {
 	hyphened := strings.ReplaceAll(strings.TrimSpace(text), "−", "-")
-	return regexp.MustCompile(`(\d),(\d)`).ReplaceAllString(hyphened, "$1.$2")
+	return regexp.MustCompile(`(\d|^[-+]?),(\d)`).ReplaceAllString(hyphened, "$1.$2")
 }
 
 // Words parts text at blanks, semicolons, and the commas that are no decimal ones: in "37,06 104,96" both are,
@@ -40,7 +40,7 @@ func Words(text string) []string {
 			parts = strings.Split(word, ",")
 		}
 		for _, part := range parts {
-			if part = strings.Trim(part, ","); part != "" {
+			if part = strings.TrimRight(part, ","); part != "" {
 				words = append(words, Plain(part))
 			}
 		}

@@ -11,7 +11,7 @@ import (
 
 func TestParseTakesPointCommaAndBothMinuses(t *testing.T) {
 	for text, want := range map[string]float64{
-		"12.5": 12.5, "12,5": 12.5, " 12,5 ": 12.5, "-3": -3, "−3": -3, "−3,25": -3.25, "+3": 3, "1e-3": 0.001, ".5": 0.5, "0": 0,
+		"12.5": 12.5, "12,5": 12.5, " 12,5 ": 12.5, "-3": -3, "−3": -3, "−3,25": -3.25, "+3": 3, "1e-3": 0.001, ".5": 0.5, ",5": 0.5, "−,5": -0.5, "0": 0,
 	} {
 		got, err := decimal.Parse(text)
 		require.NoError(t, err, text)
@@ -39,7 +39,7 @@ func TestListPartsNumbersAndKeepsDecimalCommas(t *testing.T) {
 		"2,4 210 0,5":      {2.4, 210, 0.5},
 		"1,2,3":            {1, 2, 3},
 		"  ":               nil,
-		"-2.4\t210 ,5 , 6": {-2.4, 210, 5, 6},
+		"-2.4\t210 ,5 , 6": {-2.4, 210, 0.5, 6},
 	} {
 		got, err := decimal.List(text)
 		require.NoError(t, err, text)

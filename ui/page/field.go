@@ -15,6 +15,7 @@ func (s *svg) field(n Night, number int, at point) {
 	place := func(spot draw.Spot) point {
 		return point{at.x + fieldSize/2*(1+spot.Right), at.y + fieldSize/2*(1-spot.Up)}
 	}
+	labels := labels{at: at}
 	s.within(fmt.Sprintf("field%d", number), at, fieldSize, fieldSize, func() {
 		for _, line := range v.Lines {
 			var points []point
@@ -26,33 +27,15 @@ func (s *svg) field(n Night, number int, at point) {
 		for _, star := range v.Stars {
 			s.dot(place(star.Spot), starRadius(star.Magnitude, v.Steps), theme.Text)
 			if star.Label != "" {
-				p := place(star.Spot)
-				s.text(point{p.x + 7, p.y + 4}, 12, theme.Text, "start", star.Label)
+				s.label(&labels, place(star.Spot), theme.Text, star.Label)
 			}
 		}
-		var named []point
 		for _, name := range v.Names {
-			p := place(name.Spot)
-			if crowded(p, named) {
-				continue
-			}
-			named = append(named, p)
-			s.text(point{p.x + 6, p.y - 6}, 12, name.Role, "start", name.Text)
+			s.label(&labels, place(name.Spot), name.Role, name.Text)
 		}
 	})
 	s.scale(v, at)
 	s.compass(v, at)
-}
-
-// crowded tells whether a name at p would be written over one that is there.
-func crowded(p point, named []point) bool {
-	const across, down = 110, 14
-	for _, other := range named {
-		if math.Abs(p.x-other.x) < across && math.Abs(p.y-other.y) < down {
-			return true
-		}
-	}
-	return false
 }
 
 // starRadius grows by the same factor for each magnitude, from the faintest drawn on.

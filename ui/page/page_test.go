@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
 	"strconv"
@@ -109,4 +110,39 @@ func TestPageOfATargetThatIsNeverUp(t *testing.T) {
 	elements(t, svg)
 	assert.Contains(t, svg, "No run")
 	assert.Contains(t, svg, "no camera angle")
+}
+
+// No name in the field is cut at its edge or lies over another, by the width that letters have at most; and what is
+// in small letters is not faint.
+func TestNamesInTheFieldAreWholeAndApart(t *testing.T) {
+	k := kit.Example()
+	for _, name := range []string{"NGC 2070", "Orion Nebula", "NGC 1365", "M 45"} {
+		target, err := k.FindTarget(name)
+		require.NoError(t, err)
+		k.Targets[0] = target
+		svg := write(t, theme.DarkInk(), k, told(k, 0))
+		field := svg[strings.Index(svg, `<clipPath id="field0">`):]
+		var x, y, width, height float64
+		_, err = fmt.Sscanf(field, `<clipPath id="field0"><rect x="%f" y="%f" width="%f" height="%f"/>`, &x, &y, &width, &height)
+		require.NoError(t, err)
+		field = field[:strings.Index(field, "</g>")]
+		type box struct{ left, top, right, bottom float64 }
+		var seen []box
+		for _, found := range regexp.MustCompile(`<text x="([-0-9.]+)" y="([-0-9.]+)" font-size="12"[^>]*>([^<]*)</text>`).FindAllStringSubmatch(field, -1) {
+			left, _ := strconv.ParseFloat(found[1], 64)
+			base, _ := strconv.ParseFloat(found[2], 64)
+			own := box{left, base - 11, left + 7*float64(len([]rune(found[3]))), base + 2}
+			assert.GreaterOrEqual(t, own.left, x, found[3])
+			assert.LessOrEqual(t, own.right, x+width, found[3])
+			assert.GreaterOrEqual(t, own.top, y, found[3])
+			assert.LessOrEqual(t, own.bottom, y+height, found[3])
+			for _, other := range seen {
+				assert.False(t, own.left < other.right && other.left < own.right && own.top < other.bottom && other.top < own.bottom, "%s over another", found[3])
+			}
+			seen = append(seen, own)
+		}
+		assert.NotEmpty(t, seen, name)
+		faint := regexp.MustCompile(`font-size="1[0-4]" fill="` + theme.DarkInk().Of(theme.Faint) + `"`)
+		assert.NotRegexp(t, faint, svg)
+	}
 }

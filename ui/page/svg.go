@@ -17,8 +17,12 @@ type svg struct {
 
 type point struct{ x, y float64 }
 
-// text writes a line of words; anchor is "start", "middle" or "end".
+// text writes a line of words; anchor is "start", "middle" or "end". Words in small letters are never faint: on the
+// dark page that is 2 : 1, and 3 : 1 is the least that is read.
 func (s *svg) text(at point, size float64, role theme.Role, anchor, words string) {
+	if role == theme.Faint && size <= letters {
+		role = theme.Text
+	}
 	fmt.Fprintf(s, `<text x="%s" y="%s" font-size="%s" fill="%s" text-anchor="%s">%s</text>`+"\n",
 		number(at.x), number(at.y), number(size), s.ink.Of(role), anchor, escaped(words))
 }
