@@ -1,5 +1,7 @@
 package plan
 
+import "math"
+
 // value returns what an order is worth, and the order as the time has room for it: what it leaves out follows.
 func (l *laying) value(parts []part) (float64, []part) {
 	c, left := l.begins, append([]int(nil), l.left...)
@@ -26,6 +28,9 @@ const mostRounds = 12
 // improved makes an order better by small changes until none helps.
 func (l *laying) improved(parts []part) []part {
 	most, parts := l.value(parts)
+	if !l.long(parts) { // any that is will do better
+		most = math.Inf(-1)
+	}
 	for range mostRounds {
 		better := false
 		for _, other := range l.neighbours(parts) {
@@ -41,14 +46,22 @@ func (l *laying) improved(parts []part) []part {
 	return parts
 }
 
-// long tells that no group is shorter than it may be; the last of its filter may.
+// long tells that no group is shorter than it may be: of a filter that has only one group it may, and the last may
+// that the time cuts short.
 func (l *laying) long(parts []part) bool {
+	wanted, taken := 0, 0
+	for _, n := range l.left {
+		wanted += n
+	}
+	for _, p := range parts {
+		taken += p.count
+	}
 	for i, p := range parts {
-		if p.count >= l.shortest || i == len(parts)-1 {
+		if p.count >= l.shortest || i == len(parts)-1 && taken < wanted {
 			continue
 		}
-		for _, q := range parts {
-			if q.filter == p.filter && q != p {
+		for j, q := range parts {
+			if j != i && q.filter == p.filter {
 				return false
 			}
 		}

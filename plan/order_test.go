@@ -160,3 +160,25 @@ func TestTheOrderAgainstEveryOrder(t *testing.T) {
 		assert.Greater(t, got, best-0.005*math.Abs(best), "night %d: %v, in a row %d", n, counts, subs.InARow)
 	}
 }
+
+// A group is as long as the kit's in a row, but for a filter that has only one, and the last where the time ends.
+func TestNoGroupIsShorterThanInARow(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 4))
+	for n := range 60 {
+		counts := []int{15 + random.IntN(30), 15 + random.IntN(20), 15 + random.IntN(20)}
+		subs := kit.Subs{InARow: 5, WorthAChange: time.Second, Filters: someFilters(counts, func(f int) time.Duration {
+			return time.Duration(1+4*random.IntN(2)) * time.Minute
+		})}
+		spans := []plan.Span{{From: evening, To: after(97)}, {From: after(103), To: after(171)}, {From: after(178), To: after(600)}}
+		s := plan.Laid(plan.NewSequence(subs).By(someWorth(random, 3)), spans)
+		order, groups, total := s.Order(), map[string]int{}, 0
+		for _, p := range order {
+			groups[p.Filter]++
+			total += p.Count
+		}
+		for i, p := range order {
+			cut := i == len(order)-1 && total < counts[0]+counts[1]+counts[2]
+			assert.False(t, p.Count < 5 && groups[p.Filter] > 1 && !cut, "night %d: %v", n, order)
+		}
+	}
+}
