@@ -8,12 +8,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"duskhand/checklist"
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/simulate"
 	"duskhand/checklist/subs/watch"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky"
 	"duskhand/ui"
 )
 
@@ -26,6 +28,7 @@ type capturing struct {
 	n       int
 	behind  time.Duration // by how much the capture computer's clock is behind ours
 	undated bool          // its frames do not say when they began
+	angle   *sky.Angle    // at which its lights are placed by their stars; nil when they are not
 }
 
 func capture(t *testing.T) *capturing {
@@ -65,9 +68,15 @@ func (c *capturing) sub(turned simulate.Turning) *capturing {
 		header.Start = nil
 	}
 	c.pass(exposure).pass(4 * time.Second)
+	var placed *checklist.PlacedBody
+	if c.angle != nil {
+		middle := c.course.Target.Star.Place
+		placed = &checklist.PlacedBody{Near: "NGC 2070", RADeg: middle.RA.Degrees(), DecDeg: middle.Dec.Degrees() - 0.2,
+			CameraAngleDeg: c.angle.Degrees(), AngleErrorDeg: 0.003, ScaleArcsec: 2, StarsMatched: 40}
+	}
 	c.send(ui.Reported(arrival.Frame{
 		File: arrival.File{Path: fmt.Sprintf("/subs/R_%03d.fits", c.n), Size: 1_402_560, Changed: c.now.Add(-3*time.Second - c.behind)}, Seen: c.now, Late: time.Second,
-		Header:   header,
+		Header: header, Placed: placed,
 		Measured: &subs.Measured{Background: 800, Noise: 20, Count: len(seen), Stars: seen, HFD: 2.6, Elongation: 1.1},
 	}))
 	return c
@@ -89,6 +98,23 @@ func TestSubsAreCountedAndTheTurningFieldIsCalled(t *testing.T) {
 	assert.Equal(t, 1, bells(c.session))
 	c.press(alarmsKey).sees("field turns  since")
 	c.press("6").sees("see that it is on")
+}
+
+// A slip of the stage between two lights is named and rings once, and the Frame screen says how far off the telescope
+// looks with nothing typed.
+func TestPlacedLightsNameASlip(t *testing.T) {
+	c := capture(t)
+	angle := 50 * sky.Degree
+	c.angle = &angle
+	for range 5 {
+		c.sub(nil)
+	}
+	assert.Zero(t, bells(c.session))
+	c.press("5").sees("By the stars of 2", "it looks 12.0′ off, camera angle", "50.00°; nudge azimuth").press("1")
+	angle += 0.3 * sky.Degree
+	c.sub(nil).sub(nil).wait(2 * time.Second)
+	assert.Equal(t, 1, bells(c.session))
+	c.press(alarmsKey).sees("stage slips  since", "the stage slipped by 0.30°")
 }
 
 // The capture computer's clock may be wrong, or its frames undated: our own clock tells which run they are of. Two
