@@ -13,6 +13,7 @@ import (
 // Open returns what the screens are to go on with. What is typed on the way is kept: Keep brings it to the
 // disk, Typed reads it another time; nil where that failed and nothing may be kept in its place.
 type NewKit struct {
+	Path  string           // where the kit will be
 	Zone  string           // of this computer, an IANA name; "" if it has none
 	Now   func() time.Time // the world's time, whatever the example's clock shows
 	Write func(answers map[string]string) (path string, err error)
@@ -36,7 +37,7 @@ func (m Model) openForm() (Model, tea.Cmd) {
 		return m, nil
 	}
 	c := m.config.NewKit
-	asked := form.New(form.Config{Zone: c.Zone, Now: c.Now, Write: c.Write, Keep: c.Keep,
+	asked := form.New(form.Config{Path: c.Path, Zone: c.Zone, Now: c.Now, Write: c.Write, Keep: c.Keep,
 		Charset: m.config.Charset})
 	m.form = &asked
 	return m, func() tea.Msg {

@@ -84,9 +84,28 @@ func (r *reader) checkZone() {
 		return
 	}
 	if ahead, plausible := aheadOfSun(s); !plausible {
-		r.accuse("site.zone", fmt.Sprintf("is %.0f h from the Sun's time at", math.Abs(ahead)), "site.longitude",
+		r.accuse("site.zone", fmt.Sprintf("has noon at %s by its clock, %.1f h from the Sun's time at", timeOfDay(12+ahead), math.Abs(ahead)), "site.longitude",
 			`east is positive, west is negative or W; or give the zone of the place, or "UTC"`)
 	}
+}
+
+// NoonByClock returns when the mean Sun culminates at the site, by the clock of its zone at that time of the year:
+// the time from midnight, 0 to 24 h.
+func (s Site) NoonByClock(at time.Time) time.Duration {
+	hours := math.Mod(12+s.hoursAhead(at)+48, 24)
+	return time.Duration(hours * float64(time.Hour)).Round(time.Minute)
+}
+
+// hoursAhead returns how many hours the site's clock is ahead of its mean Sun.
+func (s Site) hoursAhead(at time.Time) float64 {
+	_, offsetSeconds := at.In(s.Zone).Zone()
+	return float64(offsetSeconds)/3600 - s.Place.Longitude.Hours()
+}
+
+// timeOfDay writes hours from midnight, of whatever day, as a clock shows them.
+func timeOfDay(hours float64) string {
+	minutes := int(math.Round(math.Mod(hours+48, 24)*60)) % (24 * 60)
+	return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60)
 }
 
 // aheadOfSun returns how many hours the site's clock is ahead of its mean Sun, and whether any place's
@@ -95,8 +114,7 @@ func (r *reader) checkZone() {
 func aheadOfSun(s Site) (hours float64, plausible bool) {
 	const allowed, allowedAcrossDateLine = 5, 3
 	for _, month := range []time.Month{time.January, time.July} { // with and without daylight saving
-		_, offsetSeconds := time.Date(2026, month, 1, 0, 0, 0, 0, time.UTC).In(s.Zone).Zone()
-		hours = float64(offsetSeconds)/3600 - s.Place.Longitude.Hours()
+		hours = s.hoursAhead(time.Date(2026, month, 1, 0, 0, 0, 0, time.UTC))
 		size := math.Abs(hours)
 		plausible = plausible || size <= allowed || math.Abs(size-24) <= allowedAcrossDateLine
 	}

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -138,6 +139,9 @@ func (r *reader) checkFilters() {
 }
 
 func (r *reader) checkFilter(f *Filter, path string) {
+	if r.sound(path+".name") && strings.ContainsAny(f.Name, ",;") {
+		r.fault(path+".name", fmt.Sprintf("= %s looks like several filters; give each a [[subs.filter]] of its own", shown(f.Name)))
+	}
 	kindPath, linePath, centrePath := path+".kind", path+".line", path+".centre_nm"
 	named, isLine := lineNamed(withoutWidth(f.Name))
 	switch {

@@ -43,6 +43,9 @@ func AllQuestions() []Question {
 
 // QuestionAbout returns the question for any key; found is false for what is none.
 func QuestionAbout(key string) (q Question, found bool) {
+	if q, found := joint(key); found {
+		return q, true
+	}
 	f, found := fieldOf(key)
 	if !found {
 		return Question{}, false
@@ -68,6 +71,12 @@ func (q Question) Check(text string) error {
 }
 
 func checkAnswer(key, text string) *Fault {
+	if _, several := joint(key); several {
+		if fault, found := NewSketch(map[string]string{key: text}).Fault(key); found {
+			return &fault
+		}
+		return nil
+	}
 	f, found := fieldOf(key)
 	if !found {
 		return &Fault{Key: key, Problem: unknown(key)}

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -17,8 +18,10 @@ type Sketch struct {
 // NewSketch returns what answers, by key path and as a person typed them, come to. Empty ones count as not
 // given.
 func NewSketch(answers map[string]string) Sketch {
+	listed := answers[FiltersKey] != ""
+	answers, more, unread := apart(answers)
 	r := newReader()
-	r.document = r.documentOf(answers)
+	r.document = r.documentOf(answers, more)
 	r.unknowns("", "", r.document)
 	for _, t := range r.tables {
 		r.table(t)
@@ -28,9 +31,13 @@ func NewSketch(answers map[string]string) Sketch {
 	for path := range r.raw {
 		s.sound[plain(path)] = r.given[path] && r.sound(path)
 	}
+	s.Faults = unread
 	for _, fault := range r.faults {
+		if listed {
+			fault = ofTheList(fault)
+		}
 		_, read := r.raw[fault.Key]
-		if key := plain(fault.Key); read || answers[key] != "" {
+		if key := plain(fault.Key); read || answers[key] != "" || key == FiltersKey {
 			s.Faults = append(s.Faults, Fault{Key: key, Problem: plain(fault.Problem)})
 		}
 	}
@@ -55,7 +62,9 @@ func (s Sketch) Fault(key string) (fault Fault, found bool) {
 
 // documentOf returns the document that a file with these answers has. The answers to a list's keys make its
 // first item.
-func (r *reader) documentOf(answers map[string]string) map[string]any {
+//
+// more are the filters after the first, by the names of their keys.
+func (r *reader) documentOf(answers map[string]string, more []map[string]string) map[string]any {
 	document := map[string]any{}
 	for _, t := range r.tables { // outer tables come before those inside them
 		for _, f := range r.columns[t.name] {
@@ -63,6 +72,15 @@ func (r *reader) documentOf(answers map[string]string) map[string]any {
 				inside(document, t)[name] = f.typed(answers[f.key])
 			}
 		}
+	}
+	for _, filter := range more {
+		made := map[string]any{}
+		for name, answer := range filter {
+			f, _ := fieldOf("subs.filter." + name)
+			made[name] = f.typed(answer)
+		}
+		subs := document["subs"].(map[string]any) // the first has made it
+		subs["filter"] = append(subs["filter"].([]any), made)
 	}
 	for key, answer := range answers {
 		if _, known := r.known[key]; !known && answer != "" {
@@ -91,6 +109,16 @@ func inside(document map[string]any, t table) map[string]any {
 		}
 	}
 	return document
+}
+
+// ofTheList makes a fault of one filter's key one of the list that it stands in.
+func ofTheList(fault Fault) Fault {
+	rest, found := strings.CutPrefix(fault.Key, "subs.filter[")
+	if !found {
+		return fault
+	}
+	number, name, _ := strings.Cut(rest, "].")
+	return Fault{Key: FiltersKey, Problem: fmt.Sprintf("filter %s: %s %s", number, name, fault.Problem)}
 }
 
 // plain takes the number of a list's first item out of a path or sentence: questions don't count items.

@@ -13,19 +13,25 @@ import (
 // typed them; defaults as they are, set off as comments; and a comment too for each required key that has
 // no answer, which Read will then ask for.
 //
-// The answers to a list's keys ("target.name", "subs.filter.count", "horizon.azimuth_deg") make its first
+// The answers to PlaceKey and FiltersKey make the keys that they are of. Those to a list's keys ("target.name", "subs.filter.count", "horizon.azimuth_deg") make its first
 // item.
-// Error: Faults without lines, for each answer that won't do, or if all that is required is there and the
-// answers contradict each other.
+// Error: Faults without lines, for each answer that won't do, or if the answers contradict each other.
 //
 // keys are the rows of [keys].
 func Template(answers map[string]string, keys ...KeyRow) ([]byte, error) {
-	var faults Faults
+	asTyped, listed := answers, answers[FiltersKey] != ""
+	answers, more, faults := apart(answers)
 	for _, key := range slices.Sorted(maps.Keys(answers)) {
+		if listed && strings.HasPrefix(key, "subs.filter.") {
+			continue // its faults are those of the list
+		}
 		// A target with coordinates of its own need not be in the catalogue; readAs knows.
 		if fault := checkAnswer(key, answers[key]); fault != nil && !(key == "target.name" && answers["target.ra"] != "") {
 			faults = append(faults, *fault)
 		}
+	}
+	if len(faults) == 0 { // what contradicts itself is no kit to be filled in
+		faults = NewSketch(asTyped).Faults
 	}
 	if len(faults) > 0 {
 		return nil, faults
@@ -35,6 +41,9 @@ func Template(answers map[string]string, keys ...KeyRow) ([]byte, error) {
 		"# away to give it a value of your own.\n")
 	for _, t := range tables() {
 		writeTable(&out, t, answers)
+		if t.name == "subs.filter" {
+			writeFilters(&out, t, more)
+		}
 		if t.name == keysTable {
 			for _, k := range keys {
 				fmt.Fprintf(&out, "# %s %s\n# %s = %s\n", k.Help, k.terms(), k.Name, k.value())
@@ -69,6 +78,18 @@ func writeTable(out *bytes.Buffer, t table, answers map[string]string) {
 	for _, f := range fields() {
 		if in, _ := f.split(); in == t.name {
 			writeField(out, f, answers)
+		}
+	}
+}
+
+// writeFilters writes the filters after the first, whose comments serve them too.
+func writeFilters(out *bytes.Buffer, t table, more []map[string]string) {
+	for _, filter := range more {
+		fmt.Fprintf(out, "\n%s\n", t.header())
+		for _, f := range fields() {
+			if in, name := f.split(); in == t.name && filter[name] != "" {
+				fmt.Fprintf(out, "%s = %s\n", name, literal(f.typed(filter[name])))
+			}
 		}
 	}
 }

@@ -68,7 +68,14 @@ func starNames() (names []string) {
 // setWords completes the keys of --set: those that are asked first, each with what it is.
 func setWords(begun string) []string {
 	var words []string
-	for _, q := range kit.AllQuestions() {
+	var asked []kit.Question
+	for _, q := range kit.AskedOfANewKit() {
+		asked = append(asked, q.Question)
+	}
+	for _, q := range append(asked, kit.AllQuestions()...) {
+		if slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(w, q.Key+"=") }) {
+			continue
+		}
 		words = append(words, q.Key+"=\t"+q.Prompt)
 	}
 	return begunWith(words, begun)

@@ -22,6 +22,7 @@ func (p Program) firstRun(asked screensAsked) *ui.NewKit {
 		return nil
 	}
 	return &ui.NewKit{
+		Path: path,
 		Zone: machineZone(p.Env("TZ"), "/etc"),
 		Now:  p.Clock.Now,
 		Write: func(answers map[string]string) (string, error) {

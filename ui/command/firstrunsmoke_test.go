@@ -25,7 +25,7 @@ func TestSmokeFromTheExampleToOnesOwnNight(t *testing.T) {
 	term.press("K")
 	term.sees("A kit of your own")
 	for _, answer := range []string{"Dry Lake", "-31.95, 141.5, 210 m", "Australia/Broken_Hill", "80", "480", "3.76", "6248", "4176",
-		"-16", "16", "anywhere", "120", "0.5", "", "", "", "L", "60", "120"} {
+		"-16", "16", "anywhere", "120", "0.5", "", "", "", "L 60 120,R,G,B 120 40"} {
 		term.press(answer + "\r")
 	}
 	term.press("\x1b")

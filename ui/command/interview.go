@@ -28,7 +28,7 @@ var errLeft = errors.New("stopped; nothing was written")
 // fill asks until the answers make a kit, and returns its file.
 func (i interview) fill(answers map[string]string) ([]byte, error) {
 	fmt.Fprintln(i.words, "A few questions about your kit. An empty line leaves one open for later; Ctrl-D leaves without writing.")
-	if err := i.ask(answers, func(key string) bool { _, given := answers[key]; return !given }); err != nil {
+	if err := i.ask(answers, func(key string) bool { return !given(answers, key) }); err != nil {
 		return nil, err
 	}
 	for {
@@ -51,13 +51,30 @@ func (i interview) fill(answers map[string]string) ([]byte, error) {
 	}
 }
 
+// given tells whether a question is answered, by its own key or by one of those that it is about.
+func given(answers map[string]string, key string) bool {
+	_, found := answers[key]
+	switch key {
+	case kit.PlaceKey:
+		return found || answers["site.latitude"] != "" && answers["site.longitude"] != ""
+	case kit.FiltersKey:
+		return found || answers["subs.filter.name"] != ""
+	}
+	return found
+}
+
 // questioned returns the keys of the faults that there is a question for. A fault counts a list's items,
 // a question does not.
 func questioned(faults kit.Faults) map[string]bool {
 	keys := map[string]bool{}
 	for _, fault := range faults {
-		for _, q := range kit.Questions() {
-			if q.Key == strings.ReplaceAll(fault.Key, "[1]", "") {
+		key := strings.ReplaceAll(fault.Key, "[1]", "")
+		switch key {
+		case "site.latitude", "site.longitude", "site.elevation_m":
+			key = kit.PlaceKey
+		}
+		for _, q := range kit.AskedOfANewKit() {
+			if q.Key == key {
 				keys[q.Key] = true
 			}
 		}
@@ -67,11 +84,11 @@ func questioned(faults kit.Faults) map[string]bool {
 
 // ask puts the questions that are wanted and gathers the answers.
 func (i interview) ask(answers map[string]string, wanted func(key string) bool) error {
-	for _, q := range kit.Questions() {
+	for _, q := range kit.AskedOfANewKit() {
 		if !wanted(q.Key) {
 			continue
 		}
-		text, err := i.question(q)
+		text, err := i.question(q.Question)
 		if err != nil {
 			return err
 		}
@@ -82,11 +99,22 @@ func (i interview) ask(answers map[string]string, wanted func(key string) bool) 
 	return nil
 }
 
+// left says what an empty line means.
+func left(q kit.Question) string {
+	if q.Default != "" {
+		return q.Default + " then"
+	}
+	return "left open"
+}
+
 // question asks until the answer will do.
 func (i interview) question(q kit.Question) (string, error) {
 	wanted := strings.TrimSpace(q.Range + " " + q.Unit)
 	if strings.HasSuffix(q.Range, q.Unit) {
 		wanted = q.Range
+	}
+	if q.Default != "" {
+		wanted += "; " + q.Default + " if left"
 	}
 	fmt.Fprintf(i.words, "\n%s\n%s: %s, for example %s\n", q.Prompt, q.Key, wanted, q.Example)
 	for {
@@ -100,7 +128,7 @@ func (i interview) question(q kit.Question) (string, error) {
 			fmt.Fprintln(i.words)
 			return "", errLeft
 		case text == "":
-			fmt.Fprintln(i.words, "left open")
+			fmt.Fprintln(i.words, left(q))
 			return "", nil
 		}
 		fault := q.Check(text)

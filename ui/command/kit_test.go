@@ -106,7 +106,8 @@ func TestKitNewForceWritesBehindALink(t *testing.T) {
 func TestKitNewWithoutAnswersLeavesThemToTheEditor(t *testing.T) {
 	s := newShell(t)
 	require.Equal(t, command.Done, s.run("", "kit", "new", "--set", "site.latitude=-31.95"), s.err)
-	assert.Contains(t, s.out, "Keys still to be filled in")
+	assert.Contains(t, s.out, "Keys still to be filled in: ")
+	assert.Contains(t, s.out, "site.longitude")
 	assert.Equal(t, command.Failed, s.run("", "kit", "check"))
 	assert.Contains(t, s.err, "site.longitude is missing")
 	assert.NotContains(t, s.err, "site.latitude")
@@ -121,6 +122,9 @@ func TestKitNewRefuses(t *testing.T) {
 	}{
 		{"a key that is none", []string{"--set", "site.latitud=3"}, "did you mean site.latitude?"},
 		{"a value out of range", []string{"--set", "site.latitude=100"}, "site.latitude"},
+		{"the upper limit below the lower", []string{"--set", "derotator.min_deg=16", "--set", "derotator.max_deg=-16"}, "give the smaller limit first"},
+		{"filters without numbers", []string{"--set", "subs.filters=L"}, "write it as L 60 s × 120"},
+		{"several filters as one", []string{"--set", "subs.filter.name=L,R,G,B"}, "looks like several filters"},
 		{"no value", []string{"--set", "site.latitude"}, "give key and value"},
 		{"a key given twice", []string{"--set", "site.latitude=1", "--set", "site.latitude=2"}, "twice"},
 		{"two paths", []string{"a.toml", "--kit", "b.toml"}, "two paths"},
@@ -148,10 +152,10 @@ func TestKitNewAsksInATerminal(t *testing.T) {
 	s := newShell(t)
 	s.terminal = true
 	var typed strings.Builder
-	for _, q := range kit.Questions() {
+	for _, q := range kit.AskedOfANewKit() {
 		switch q.Key {
-		case "site.latitude":
-			typed.WriteString("north\n95\n-31.95\n") // two answers that won't do
+		case kit.PlaceKey:
+			typed.WriteString("north\n95, 20\n−31,95 141,50\n") // two answers that won't do
 		case "target.name":
 			typed.WriteString("Tarantulla\nTarantula Nebula\n")
 		default:
@@ -159,7 +163,7 @@ func TestKitNewAsksInATerminal(t *testing.T) {
 		}
 	}
 	require.Equal(t, command.Done, s.run(typed.String(), "kit", "new"), s.err)
-	for _, q := range kit.Questions() {
+	for _, q := range kit.AskedOfANewKit() {
 		assert.Contains(t, s.err, q.Prompt)
 		assert.Contains(t, s.err, q.Range)
 	}
@@ -167,13 +171,17 @@ func TestKitNewAsksInATerminal(t *testing.T) {
 	s.terminal = false
 	require.Equal(t, command.Done, s.run("", "kit", "check"), s.err)
 	assert.Contains(t, s.out, "Tarantula Nebula")
+	assert.Contains(t, s.out, "σ Octantis stands 32° high, and noon is at 13:04 by your clock")
+	data, err := os.ReadFile(filepath.Join(s.home, ".config", "duskhand", "kit.toml"))
+	require.NoError(t, err)
+	assert.Equal(t, 4, strings.Count(string(data), "\n[[subs.filter]]\n"), "as the example of the question has them")
 }
 
 func TestKitNewAsksAgainForWhatDoesNotGoTogether(t *testing.T) {
 	s := newShell(t)
 	s.terminal = true
 	var typed strings.Builder
-	for _, q := range kit.Questions() {
+	for _, q := range kit.AskedOfANewKit() {
 		answer := map[string]string{"derotator.min_deg": "170", "derotator.max_deg": "-170", "target.name": "NGC 2070"}[q.Key]
 		if answer == "" {
 			answer = q.Example
@@ -189,8 +197,8 @@ func TestKitNewAsksAgainForWhatDoesNotGoTogether(t *testing.T) {
 func TestKitNewLeavesOpenWhatGetsAnEmptyLine(t *testing.T) {
 	s := newShell(t)
 	s.terminal = true
-	require.Equal(t, command.Done, s.run(strings.Repeat("\n", len(kit.Questions())), "kit", "new"), s.err)
-	assert.Contains(t, s.out, "Keys still to be filled in")
+	require.Equal(t, command.Done, s.run(strings.Repeat("\n", len(kit.AskedOfANewKit())), "kit", "new"), s.err)
+	assert.Contains(t, s.out, "Keys still to be filled in: site.latitude, site.longitude, site.name, site.zone, ")
 }
 
 func TestKitNewWritesNothingWhenThePersonLeaves(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"duskhand/plan/kit"
+	"duskhand/ui/facts"
 )
 
 const kitCheckLong = `Reads the kit file and says in a few lines what it found, or prints every fault on standard error, each
@@ -48,7 +49,7 @@ func (p Program) kitCheck(asked string) error {
 	if own != "" {
 		own += " is in order.\n"
 	}
-	_, err = fmt.Fprintf(p.out(), "%s is in order.\n%s%s%s", path, own, summary(k), clockSummary(checkClock(p.Clock.Machine(), k.Site, p.Clock.Now())))
+	_, err = fmt.Fprintf(p.out(), "%s is in order.\n%s%s%s\n%s", path, own, summary(k), facts.PlaceFacts(k.Site, p.Clock.Now()), clockSummary(checkClock(p.Clock.Machine(), k.Site, p.Clock.Now())))
 	return err
 }
 

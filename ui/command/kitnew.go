@@ -13,16 +13,17 @@ import (
 
 const kitNewLong = `Writes a new kit file with a comment above every key, and never over an old one unless --force is given.
 
-In a terminal it asks, one by one, for each key that has no sensible default. An empty line leaves a key
+In a terminal it asks, one by one, for what has no sensible default. An empty line leaves a key
 open, to be filled in later in an editor; Ctrl-D leaves without writing anything. With --set a key is
 given beforehand; where there is no terminal only --set counts. The keys of a list (target.name) make its
-first item. duskhand kit reference explains every key.
+first item; site.place is latitude, longitude and height at once, subs.filters all filters in one line. duskhand kit reference explains every key.
 
 PATH is $XDG_CONFIG_HOME/duskhand/kit.toml if not given, which duskhand finds by itself.`
 
 const kitNewExamples = `  duskhand kit new
   duskhand kit new ./garden.toml
-  duskhand kit new --set site.latitude=-31.95 --set "target.name=NGC 2070"`
+  duskhand kit new --set "site.place=31°57'S 141°30'E, 210 m" --set "target.name=NGC 2070"
+  duskhand kit new --set "subs.filters=L 60 s × 120, R, G, B 120 × 40"`
 
 func (p Program) kitNewCommand(named *string) *cobra.Command {
 	var set []string
@@ -106,7 +107,8 @@ func (p Program) report(path string) error {
 	var faults kit.Faults
 	switch {
 	case errors.As(err, &faults):
-		_, err := fmt.Fprintf(p.out(), "Wrote %s.\nKeys still to be filled in: %d. Open it in an editor, then: duskhand kit check%s\n", path, len(faults), p.pathHint(path))
+		_, err := fmt.Fprintf(p.out(), "Wrote %s.\nKeys still to be filled in: %s. Open it in an editor, then: duskhand kit check%s\n",
+			path, strings.Join(keysOf(faults), ", "), p.pathHint(path))
 		return err
 	case err != nil:
 		return err
@@ -114,6 +116,13 @@ func (p Program) report(path string) error {
 	_, err = fmt.Fprintf(p.out(), "Wrote %s.\n%sNext: set the keys that are still comments as you need them (horizon, axis), then: duskhand plan%s\n",
 		path, summary(k), p.kitHint(path))
 	return err
+}
+
+func keysOf(faults kit.Faults) (keys []string) {
+	for _, fault := range faults {
+		keys = append(keys, strings.ReplaceAll(fault.Key, "[1]", ""))
+	}
+	return keys
 }
 
 // pathHint and kitHint return what to type after a command so that it takes the file at path.

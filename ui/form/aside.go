@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
@@ -86,12 +87,17 @@ func (m Model) longest() fact {
 	return f
 }
 
-// understood says how the place was read.
+// understood says how the place was read, beside the zone too, which may be another place's.
 func (m Model) understood() string {
-	if m.fields[m.at].key != placeKey || !m.place.known {
+	key := m.fields[m.at].key
+	if key != placeKey && (key != zoneKey || !m.sketch.Has(zoneKey)) || !m.place.known {
 		return ""
 	}
-	return "Understood: " + facts.PlaceWords(m.place.site) + "."
+	said := "Understood: " + facts.PlaceWords(m.place.site)
+	if site := (kit.Site{Place: m.place.site, Zone: m.sketch.Kit.Site.Zone}); m.sketch.Has(zoneKey) {
+		said += "; " + facts.PlaceFacts(site, m.config.Now())
+	}
+	return said + "."
 }
 
 // drawFacts lists the facts beside the fields; each keeps its place.

@@ -19,45 +19,20 @@ type field struct {
 
 // Keys of the fields that are more than text.
 const (
-	placeKey     = "site.place"
+	placeKey     = kit.PlaceKey
+	filtersKey   = kit.FiltersKey
 	zoneKey      = "site.zone"
 	latitudeKey  = "site.latitude"
 	longitudeKey = "site.longitude"
 	elevationKey = "site.elevation_m"
 )
 
-// newFields returns every question of the kit, latitude and longitude as one, and some keys beside them that
-// are better not left to their defaults.
+// newFields returns every question of a new kit.
 func newFields() []field {
-	rows := []struct{ group, key, label string }{
-		{"site", "site.name", "name"},
-		{"site", placeKey, "place"},
-		{"site", zoneKey, "time zone"},
-		{"optics", "optics.aperture_mm", "aperture"},
-		{"optics", "optics.focal_length_mm", "focal length"},
-		{"camera", "camera.pixel_um", "pixel"},
-		{"camera", "camera.width_px", "width"},
-		{"camera", "camera.height_px", "height"},
-		{"derotator", "derotator.min_deg", "lower limit"},
-		{"derotator", "derotator.max_deg", "upper limit"},
-		{"derotator", "derotator.stops", "stops"},
-		{"derotator", "derotator.largest_rate_deg_per_h", "fastest"},
-		{"derotator", "derotator.rewind_deg_per_s", "rewinding"},
-		{"derotator", "derotator.sense", "sense"},
-		{"mount", "mount.floor_deg", "lowest"},
-		{"mount", "mount.ceiling_deg", "keyhole from"},
-		{"subs", "subs.filter.name", "filter"},
-		{"subs", "subs.filter.exposure_s", "exposure"},
-		{"subs", "subs.filter.count", "how many"},
-		{"target", "target.name", "target"},
-	}
-	fields := make([]field, len(rows))
-	for i, row := range rows {
-		question, _ := kit.QuestionAbout(row.key)
-		if row.key == placeKey {
-			question = placeQuestion()
-		}
-		fields[i] = field{row.key, row.group, row.label, question, oneline.New(longestAnswer)}
+	asked := kit.AskedOfANewKit()
+	fields := make([]field, len(asked))
+	for i, a := range asked {
+		fields[i] = field{a.Key, a.Group, a.Label, a.Question, oneline.New(longestAnswer)}
 	}
 	return fields
 }

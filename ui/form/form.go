@@ -21,6 +21,7 @@ type Config struct {
 	Now     func() time.Time // the world's time
 	Write   func(answers map[string]string) (path string, err error)
 	Keep    func(typed map[string]string) error // brings what is typed so far to the disk; nil where nobody can
+	Path    string                              // where the kit will be, told when all is answered; "" for no word of it
 	Charset draw.Charset
 }
 
@@ -202,5 +203,5 @@ func (m Model) proposedZone() string {
 	return m.config.Zone
 }
 
-// longestAnswer is more than any answer needs: a site in degrees, minutes and seconds with its elevation.
-const longestAnswer = 80
+// longestAnswer is more than any answer needs: a dozen filters with their numbers.
+const longestAnswer = 200

@@ -99,7 +99,7 @@ func (p *person) press(keys ...string) *person {
 
 // example answers every field in the order of the form; "" leaves one.
 func example() []string {
-	return []string{"Saltbush Flat", "31°57'S 141°30'E, 210 m", "", "80", "480", "3.76", "6248", "4176", "-16", "16", "anywhere", "120", "0.5", "", "25", "", "L", "60", "120", "NGC 2070"}
+	return []string{"Saltbush Flat", "31°57'S 141°30'E, 210 m", "", "80", "480", "3.76", "6248", "4176", "-16", "16", "anywhere", "120", "0.5", "", "25", "", "L 60 s × 120, R, G, B 120 × 40", "NGC 2070"}
 }
 
 func (p *person) fill(texts []string) *person {
@@ -134,7 +134,7 @@ func (p *person) sees(words ...string) *person {
 }
 
 func TestFillingAndWriting(t *testing.T) {
-	p := open(t, nil).sees("16 answers are open; no kit is written yet", "dark tonight not yet")
+	p := open(t, nil).sees("14 answers are open; no kit is written yet", "dark tonight not yet")
 	p.fill(example()).sees("complete: ctrl+s writes it", "1.62″/px", "2.8° × 1.9°", "f/6", "97 µm", "travel 32°", "NGC 2070 from")
 	assert.Empty(t, p.written)
 	p.press("ctrl+s")
@@ -156,9 +156,14 @@ func TestFillingAndWriting(t *testing.T) {
 func TestTheFormAsksEveryQuestion(t *testing.T) {
 	p := open(t, nil).fill(example()).press("ctrl+s")
 	require.Len(t, p.written, 1)
-	for _, q := range kit.Questions() {
-		assert.NotEmpty(t, p.written[0][q.Key], q.Key)
-	}
+	data, err := kit.Template(p.written[0])
+	require.NoError(t, err)
+	k, err := kit.Read(data, "kit.toml")
+	require.NoError(t, err)
+	require.Len(t, k.Subs.Filters, 4)
+	assert.Equal(t, "B", k.Subs.Filters[3].Name)
+	assert.Equal(t, 120*time.Second, k.Subs.Filters[3].Exposure)
+	assert.Equal(t, 40, k.Subs.Filters[3].Count)
 }
 
 func TestThePlaceInAnyNotation(t *testing.T) {
@@ -169,6 +174,43 @@ func TestThePlaceInAnyNotation(t *testing.T) {
 		open(t, nil).press("tab", typed).sees(want)
 	}
 	open(t, nil).press("tab", "95, 20").sees("place:", "the latitude 95° is beyond ±90°", "not right")
+}
+
+// A place that may be another is seen by its sky and its noon, beside the zone too.
+func TestThePlaceIsToldWithItsSky(t *testing.T) {
+	p := open(t, nil).press("tab", "-31.95, 141.5")
+	p.sees("Understood: 31°57′ south, 141°30′ east, 0 m; σ Octantis").press("tab", "Australia/Broken_Hill")
+	p.sees("σ Octantis stands 32° high, and noon is at 13:04 by your clock.")
+	p.press("ctrl+u", "Asia/Kolkata").sees("noon is at 08:04 by your clock, 3.9 h from what Asia/Kolkata has")
+	p.press("ctrl+u", "Asia/Dubai").sees("has noon at 06:34 by its clock, 5.4 h from the Sun's time at the longitude")
+}
+
+// A kit with four filters and a zone costs few keys, each of them one press here; K and what the night takes are
+// pressed outside of the form.
+func TestAKitWithFourFiltersTakesFewKeys(t *testing.T) {
+	p := open(t, func(c *form.Config) { c.Zone = "" })
+	answers := []string{"Dry Lake", "-31.95 141.5", "Australia/Broken_Hill", "80", "480", "3.76", "6248", "4176", "-16", "16", "ends", "120", ".5",
+		"", "", "", "L 60 120,R,G,B 120 40", "M 42"}
+	presses := 1 // ctrl+s
+	for i, text := range answers {
+		if i > 0 {
+			p.press("enter")
+			presses++
+		}
+		p.press(text)
+		presses += len(text)
+	}
+	p.sees("complete: ctrl+s writes it").press("ctrl+s")
+	require.Len(t, p.written, 1)
+	t.Logf("%d presses", presses)
+	assert.LessOrEqual(t, presses, 140)
+}
+
+// Numbers are taken with the comma and the minus that people have.
+func TestNumbersWithCommaAndMinus(t *testing.T) {
+	p := open(t, nil).fill(example()[:5]).press("enter", "3,76").press("enter", "enter", "enter", "−16")
+	assert.NotContains(t, p.text(), "not right")
+	p.press("enter", "16,5").sees("travel 32.5°")
 }
 
 func TestEachAnswerIsCheckedAsItIsTyped(t *testing.T) {
@@ -198,7 +240,7 @@ func TestTheProposedZoneIsDroppedWhereItCannotBe(t *testing.T) {
 func TestWritingWithoutAllAnswersGoesToTheFirstThatIsMissing(t *testing.T) {
 	p := open(t, nil).press("Flat", "down", "-31.95, 141.5", "ctrl+s").sees("missing", "Clear aperture of the main telescope")
 	assert.Empty(t, p.written)
-	p = open(t, nil).fill(example()).press("up", "up", "ctrl+u", "0", "ctrl+s").sees("exposure: 0 is out of range")
+	p = open(t, nil).fill(example()).press("up", "ctrl+u", "L 0 × 120", "ctrl+s").sees("filters: filter 1: exposure_s = 0 is out of range")
 	assert.Empty(t, p.written)
 }
 
