@@ -152,8 +152,8 @@ func (m Model) told() (urgent string, quiet []string) {
 		return f.label + ": " + m.fault(m.at), []string{f.question.Prompt}
 	}
 	if m.open() == 0 && m.config.Path != "" {
-		return "", []string{wanted, f.question.Prompt, m.keys.Write.Help().Key + " writes " + m.config.Path +
-			". Skyline, axis, guiding, alarms and keys stand there too, each with its default and what it means."}
+		return "", []string{m.keys.Write.Help().Key + " writes " + m.config.Path +
+			". Skyline, axis, guiding, alarms and keys stand there too, each with its default and what it means.", wanted}
 	}
 	return "", []string{wanted, f.question.Prompt}
 }

@@ -206,6 +206,13 @@ func TestAKitWithFourFiltersTakesFewKeys(t *testing.T) {
 	assert.LessOrEqual(t, presses, 140)
 }
 
+func TestAllAnsweredSaysWhereTheKitWillBe(t *testing.T) {
+	p := open(t, func(c *form.Config) { c.Path = "/home/me/kit.toml" }).fill(example()[:3])
+	assert.NotContains(t, p.text(), "/home/me")
+	open(t, func(c *form.Config) { c.Path = "/home/me/kit.toml" }).fill(example()).
+		sees("ctrl+s writes /home/me/kit.toml. Skyline, axis, guiding, alarms and keys stand there too")
+}
+
 // Numbers are taken with the comma and the minus that people have.
 func TestNumbersWithCommaAndMinus(t *testing.T) {
 	p := open(t, nil).fill(example()[:5]).press("enter", "3,76").press("enter", "enter", "enter", "−16")
