@@ -39,10 +39,11 @@ type State struct {
 	Helping            bool // the sheet of keys shows
 	NewKit             bool // a kit can be made
 
-	Steps  bool // the checklist has steps
-	Chosen bool // a target is chosen among the ranked ones
-	Air    bool // the page that shows asks for temperature and humidity
-	Draft  bool // a framing has been entered and is not kept yet
+	Steps     bool // the checklist has steps
+	Elsewhere bool // another of them is chosen than the next
+	Chosen    bool // a target is chosen among the ranked ones
+	Air       bool // the page that shows asks for temperature and humidity
+	Draft     bool // a framing has been entered and is not kept yet
 }
 
 // helpIn is the help of a row on a screen.

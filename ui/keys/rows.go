@@ -48,6 +48,7 @@ const (
 	Note        Action = "note"
 	Steps       Action = "steps"
 	Open        Action = "open"
+	ToNext      Action = "to_next"
 	NextScreen  Action = "screen"
 	Back        Action = "back"
 	Number      Action = "number"
@@ -73,6 +74,7 @@ func divides(s State) bool       { return s.Writes && s.Targets > 1 }
 func readsAir(s State) bool      { return s.Writes && (s.Screen == FocusScreen || s.Air) }
 func readsHumidity(s State) bool { return s.Writes && s.Air }
 func drafts(s State) bool        { return s.Read && s.Draft }
+func isElsewhere(s State) bool   { return s.Elsewhere }
 func hasSteps(s State) bool      { return s.Writes && s.Steps }
 func makesKit(s State) bool      { return s.NewKit }
 
@@ -196,6 +198,8 @@ func stepRows() []Row {
 			Says: true, Short: "leave out", Place: 12, When: hasSteps},
 		{Action: Fail, Keys: []string{"w"}, On: on(StepsScreen), Help: "the step went wrong, and how",
 			Says: true, When: hasSteps},
+		{Action: ToNext, Keys: []string{"esc"}, On: on(StepsScreen), Help: "back to the step that is next",
+			When: isElsewhere},
 		{Action: Note, Keys: []string{"n"}, Help: "note something", Says: true, When: writes},
 		{Action: Steps, Keys: []string{"b"}, On: allBut(StepsScreen), Help: "the steps of the night",
 			Short: "steps", Place: 16, When: writes},

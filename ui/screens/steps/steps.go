@@ -14,6 +14,7 @@ import (
 type Model struct {
 	chosen   int  // in the list of steps
 	wandered bool // the operator has chosen another than the next
+	awaits   bool // and that one is not settled yet
 }
 
 // New returns the room.
@@ -26,7 +27,7 @@ func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Inte
 		r.wandered = false
 		return r.following(s), nil, nil
 	case screens.Changed:
-		return r.following(s), nil, nil
+		return r.goneOn(s).following(s), nil, nil
 	case screens.Pressed:
 		next, want := r.pressed(s, msg.Action)
 		return next, want, nil
@@ -41,6 +42,9 @@ func (r Model) pressed(s screens.Status, action keys.Action) (Model, screens.Int
 		return r.moved(s, -1), nil
 	case keys.Down:
 		return r.moved(s, +1), nil
+	case keys.ToNext:
+		r.wandered = false
+		return r.following(s), nil
 	case keys.Skip:
 		return r, screens.Ask{Prompt: screens.AskReason("left out because", func(text string) checklist.Action {
 			return checklist.SkipStep{Step: step.ID, Reason: text}
@@ -61,6 +65,24 @@ func (r Model) pressed(s screens.Status, action keys.Action) (Model, screens.Int
 
 func (r Model) moved(s screens.Status, by int) Model {
 	r.chosen, r.wandered = max(0, min(r.chosen+by, len(s.List.States)-1)), true
+	r.awaits = r.chosen < len(s.List.States) && s.List.States[r.chosen].Waiting()
+	return r
+}
+
+// goneOn leaves a step that the operator had gone to once it is settled, for the first after it that is not; without
+// one, for the next of the night.
+func (r Model) goneOn(s screens.Status) Model {
+	if !r.wandered || !r.awaits || r.chosen >= len(s.List.States) || s.List.States[r.chosen].Waiting() {
+		return r
+	}
+	for i := r.chosen + 1; i < len(s.List.States); i++ {
+		if s.List.States[i].Waiting() {
+			r.chosen = i
+			r.wandered = i != s.List.Next
+			return r
+		}
+	}
+	r.wandered = false
 	return r
 }
 
@@ -76,9 +98,9 @@ func (r Model) following(s screens.Status) Model {
 	return r
 }
 
-// Keys: steps can be left out when there are any.
+// Keys: steps can be left out when there are any, and from another step one comes back to the next.
 func (r Model) Keys(s screens.Status, state keys.State) keys.State {
-	state.Steps = len(s.List.States) > 0
+	state.Steps, state.Elsewhere = len(s.List.States) > 0, r.wandered
 	return state
 }
 

@@ -3,6 +3,7 @@ package steps
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"duskhand/checklist"
@@ -105,19 +106,19 @@ func (m view) drawStep(area draw.Area, y int, s checklist.StepState) int {
 			rows += layout.Paragraph(area, y+rows, theme.Caution, "First: "+guard.Say)
 		}
 	}
+	if s.Text != "" && (s.State == checklist.Skipped || s.State == checklist.Failed) {
+		rows += layout.Paragraph(area, y+rows, theme.Text, m.stateWords(s, true))
+	}
 	return rows
 }
 
 func (m view) drawStepTable(area draw.Area) {
-	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "step", Width: 0},
-		{Title: "stage", Width: 13}, {Title: "", Width: 24}}, Chosen: m.chosen}
-	if area.Width() < 70 {
-		v.Columns = []draw.TableColumn{{Title: "step", Width: 0}, {Title: "", Width: 9}}
-	}
+	table := m.laidOut(area.Width())
+	v := draw.TableValues{Columns: table.columns(), Chosen: m.chosen}
 	for _, s := range m.List.States {
-		row := []string{s.Sentence(m.List.Facts), string(s.Stage), m.stateWords(s, true)}
-		if area.Width() < 70 {
-			row = []string{row[0], m.stateWords(s, false)}
+		row := []string{s.Sentence(m.List.Facts), m.stateWords(s, table.long)}
+		if table.stage > 0 {
+			row = slices.Insert(row, 1, string(s.Stage))
 		}
 		v.Rows = append(v.Rows, row)
 	}
