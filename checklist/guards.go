@@ -106,10 +106,29 @@ func (l List) Warnings(n Night, a Action) []string {
 	var unmet []Guard
 	for _, s := range all {
 		if slices.Contains(s.DoneBy, kind) && s.State != Done && (n.used || !s.Loop || kind == KindSubsStarted) {
-			unmet = append(unmet, s.Unmet...)
+			unmet = append(unmet, beyond(s.Unmet, Implied(a))...)
 		}
 	}
 	return sentences(unmet)
+}
+
+// Implied names the steps that an action says to be done besides, whoever says it and wherever: who says that focus is
+// done has focused both telescopes.
+func Implied(a Action) []string {
+	if _, focused := a.(FocusNow); focused {
+		return []string{"focus-main", "focus-guide"}
+	}
+	return nil
+}
+
+// beyond returns the guards that want more than the steps named.
+func beyond(guards []Guard, steps []string) (more []Guard) {
+	for _, g := range guards {
+		if len(g.After) == 0 || slices.ContainsFunc(g.After, func(id string) bool { return !slices.Contains(steps, id) }) {
+			more = append(more, g)
+		}
+	}
+	return more
 }
 
 // relying returns what the guards of waiting steps say that want the step to be done.

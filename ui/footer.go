@@ -11,14 +11,11 @@ import (
 	"duskhand/ui/screens"
 )
 
-// told is what the footer must show before anything else, whole: what a prompt asks or finds wrong, or a
-// notice and what calls. Empty if there is nothing.
+// told is what the footer must show before anything else, whole: what a prompt finds wrong, or a notice and what
+// calls. Empty if there is nothing.
 func (m Model) told() string {
-	if m.asking != nil && m.asking.Problem() != "" {
-		return m.asking.Problem()
-	}
 	if m.asking != nil {
-		return m.asking.Line()
+		return m.asking.Problem()
 	}
 	var lines []string
 	for _, line := range []string{m.night.Notice, m.called(), m.night.Unwritten} {
@@ -32,11 +29,13 @@ func (m Model) told() string {
 // footer is the bottom of the screen. The keys stay below a notice while there is room, and nothing is asked.
 func (m Model) footer() screens.Footer {
 	const roomy = 18
-	f := screens.Footer{Keys: m.namedKeys(), Below: m.asking == nil && m.night.Status.Height >= roomy,
-		Asks: m.asking != nil && m.asking.Problem() == ""}
+	f := screens.Footer{Keys: m.namedKeys(), Below: m.asking == nil && m.night.Status.Height >= roomy}
+	width := max(1, m.night.Status.Width-2*layout.Margin(m.night.Status.Width))
 	if told := m.told(); told != "" {
-		width := max(1, m.night.Status.Width-2*layout.Margin(m.night.Status.Width))
 		f.Told = strings.Split(ansi.Wrap(told, width, ""), "\n")
+	}
+	if m.asking != nil {
+		f.Asked = strings.Split(ansi.Wrap(m.asking.Line(), width, ""), "\n")
 	}
 	return f
 }

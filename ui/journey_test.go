@@ -264,10 +264,10 @@ func TestTakingOverTheNight(t *testing.T) {
 	first := start(t, 120, 40, own)
 	first.press("tab", "space").sees("turned on at 23:14")
 	second := start(t, 120, 40, own)
-	second.press("x", "enter").sees("w and enter to write here")
+	second.press("x").sees("x is no answer here; waiting for enter, w or esc")
 	second.press("esc").sees("FOLLOWING")
 	third := start(t, 120, 40, own)
-	third.press("w", "enter").seesNot("FOLLOWING").press("space").sees("sub 1 has")
+	third.press("w").seesNot("FOLLOWING").press("space").sees("sub 1 has")
 	first.press("space").sees("taken")
 	second.now = third.now
 	second.send(second.model.Tick())

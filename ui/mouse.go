@@ -36,7 +36,7 @@ func (m Model) pointed(msg tea.MouseMsg) (Model, tea.Cmd) {
 // clicked presses the key of the footer at a column, if the keys show there.
 func (m Model) clicked(x int) (Model, tea.Cmd) {
 	footer := m.footer()
-	if len(footer.Told) > 0 && !footer.Below {
+	if len(footer.Told)+len(footer.Asked) > 0 && !footer.Below {
 		return m, nil
 	}
 	x -= layout.Margin(m.night.Status.Width)

@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"errors"
-
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
@@ -256,13 +254,7 @@ func (m Model) said(action keys.Action) (Model, tea.Cmd) {
 // sayDerotator says it was turned off, or asks at which angle it was turned on, unless that is known.
 func (m Model) sayDerotator() (Model, tea.Cmd) {
 	if m.night.Status.Log.DerotatorOn && m.night.Status.Log.Subs != nil {
-		return m.ask(screens.NewPrompt("subs are being taken; derotator off all the same", "off",
-			func(text string) (screens.Intent, error) {
-				if text != "" {
-					return nil, errors.New("enter says that it is off; esc leaves it")
-				}
-				return screens.Say{Action: checklist.TurnOff{}}, nil
-			})), nil
+		return m.ask(screens.AskOffAll()), nil
 	}
 	if m.night.Status.Log.DerotatorOn {
 		return m.say(checklist.TurnOff{})

@@ -21,6 +21,8 @@ func (m Model) View() string {
 	case m.night.Status.Tonight == nil:
 		m.night.Status.Header(area.Area(0, 0, m.night.Status.Width, 2))
 		area.PutCentre(m.night.Status.Height/2, theme.Text, "reading the night …")
+	case m.asking != nil && m.asking.Word() != "" && !m.night.Status.Calls():
+		m.night.Status.Questioned(area, *m.asking)
 	default:
 		m.room().View(m.night.Status, screens.Window{Area: area, Footer: m.footer()})
 	}

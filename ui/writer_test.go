@@ -36,7 +36,7 @@ func TestAFollowerLearnsThatItsWriterHasEnded(t *testing.T) {
 	second := start(t, 120, 40, own).press("enter").sees("FOLLOWING").wait(time.Second)
 	second.seesNot("has ended", "NOBODY")
 	require.NoError(t, first.model.Close()) // the lock is free, as after a kill
-	second.wait(time.Second).sees("FOLLOWING NOBODY", "the program that wrote this night has ended (enter: write here)")
+	second.wait(time.Second).sees("FOLLOWING NOBODY", "the program that wrote this night has ended: enter writes here from now on")
 	second.press("enter").seesNot("FOLLOWING").press("tab", "esc", "1", "space").sees("sub 1 has")
 }
 

@@ -9,7 +9,7 @@ import (
 // Footer is the bottom of every screen: what is asked or must be read, or else the keys that matter most now.
 type Footer struct {
 	Told  []string // lines that must be seen before anything else, whole
-	Asks  bool     // they are a question
+	Asked []string // the lines of a question, below them
 	Keys  []FooterKey
 	Below bool // the keys stand below what is told
 }
@@ -28,18 +28,19 @@ type PlacedKey struct {
 
 // Rows is how many rows the footer wants: one for the keys, more for what must be read whole.
 func (f Footer) Rows() int {
-	if len(f.Told) == 0 {
-		return 1
+	rows := len(f.Told) + len(f.Asked)
+	if rows == 0 || f.Below {
+		rows++
 	}
-	if f.Below {
-		return len(f.Told) + 1
-	}
-	return len(f.Told)
+	return rows
 }
+
+// urges tells that something is asked or told that must be seen.
+func (f Footer) urges() bool { return len(f.Told)+len(f.Asked) > 0 }
 
 // Rank is the footer's own rank, or the next after answer and label when it asks or tells something that must be seen.
 func (f Footer) Rank(usual int) int {
-	if len(f.Told) > 0 {
+	if f.urges() {
 		return 2
 	}
 	return usual
@@ -48,22 +49,23 @@ func (f Footer) Rank(usual int) int {
 // ToDoRank is the rank of the line that says what to do; it gives way to the label while the footer is
 // urgent, so that the screen still says what it is.
 func (f Footer) ToDoRank() int {
-	if len(f.Told) > 0 {
+	if f.urges() {
 		return 3
 	}
 	return 2
 }
 
-// Draw shows what is asked or must be read, or else the keys.
+// Draw shows what is told and asked, or else the keys. Where not all of it fits, what is asked stays.
 func (f Footer) Draw(area draw.Area) {
-	role := theme.Caution
-	if f.Asks {
-		role = theme.Answer
+	from := max(0, len(f.Asked)+len(f.Told)-area.Height())
+	for i, line := range f.Told[min(from, len(f.Told)):] {
+		area.Put(0, i, theme.Caution, line)
 	}
-	for i, line := range f.Told {
-		area.Put(0, i, role, line)
+	told := max(0, len(f.Told)-from)
+	for i, line := range f.Asked {
+		area.Put(0, told+i, theme.Answer, line)
 	}
-	if len(f.Told) == 0 || f.Below {
+	if !f.urges() || f.Below {
 		f.drawKeys(area.Area(0, len(f.Told), area.Width(), 1))
 	}
 }

@@ -7,8 +7,10 @@ import (
 	"duskhand/ui/oneline"
 )
 
-// Prompt asks for one line in the footer.
+// Prompt asks for one line in the footer, or for one of a few keys.
 type Prompt struct {
+	word     string   // the question in one word, for afar; "" for one that stays in the footer
+	choices  []Choice // that one key answers with; none where a line is asked for
 	question string
 	proposal string // what enter alone takes, in words; "" if it takes nothing
 	input    textinput.Model
@@ -29,9 +31,13 @@ func NewPrompt(question, proposal string, read func(string) (Intent, error)) Pro
 
 // Update takes one key. over tells that the prompt is finished with.
 func (p Prompt) Update(msg tea.KeyMsg) (next Prompt, want Intent, over bool) {
-	switch msg.Type {
-	case tea.KeyEsc, tea.KeyCtrlC:
+	if msg.Type == tea.KeyEsc || msg.Type == tea.KeyCtrlC {
 		return p, nil, true
+	}
+	if len(p.choices) > 0 {
+		return p.chosen(msg)
+	}
+	switch msg.Type {
 	case tea.KeyEnter:
 		want, err := p.read(p.input.Value())
 		if err == nil {
@@ -50,6 +56,9 @@ func (p Prompt) Problem() string { return p.problem }
 
 // Line is what the footer shows.
 func (p Prompt) Line() string {
+	if len(p.choices) > 0 {
+		return p.question + ": " + p.Answers()
+	}
 	proposal := ""
 	if p.proposal != "" {
 		proposal = " (enter: " + p.proposal + ")"

@@ -1,7 +1,6 @@
 package screens
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -33,46 +32,33 @@ func (s Status) AskAngle(question string, proposed *sky.Angle, done func(sky.Ang
 	})
 }
 
-// AskWhoWrites asks whether to follow the program that writes this night, or to write here instead.
+// AskWhoWrites asks whether to follow the program that writes this night, or to write here instead. It is
+// asked unasked for, so that it stays in the footer and leaves the night's answer where it is.
 func (s Status) AskWhoWrites() Prompt {
 	if s.Orphaned {
-		return NewPrompt(s.Follows, "write here", func(text string) (Intent, error) {
-			if text == "" || strings.EqualFold(text, "w") {
-				return TakeOver{}, nil
-			}
-			return nil, errors.New("enter to write here from now on; esc leaves it unwritten")
-		})
+		return NewChoice("", s.Follows, Choice{"enter", "writes here from now on", TakeOver{}},
+			Choice{"w", "does the same", TakeOver{}})
 	}
-	return NewPrompt(s.Follows+"; w to write here instead", "follow it", func(text string) (Intent, error) {
-		switch strings.ToLower(text) {
-		case "":
-			return nil, nil
-		case "w":
-			return TakeOver{}, nil
-		}
-		return nil, errors.New("enter to follow the other program, w and enter to write here: the other then writes no more")
-	})
+	return NewChoice("", s.Follows, Choice{"enter", "follows it", nil},
+		Choice{"w", "writes here instead: the other then writes no more", TakeOver{}})
 }
 
 // AskDivide asks whether the rest of the night is divided among the kit's targets.
 func (s Status) AskDivide() Prompt {
 	action := s.Run.Divide()
 	if len(action.Parts) < 2 && s.Tonight.Shared() == nil {
-		return NewPrompt("fewer than two targets want subs: enter leaves it", "",
-			func(string) (Intent, error) { return nil, nil })
+		return NewChoice("ONE", "fewer than two targets want subs", Choice{"enter", "goes on", nil})
 	}
 	var names []string
 	for _, p := range action.Parts {
 		names = append(names, p.Target)
 	}
-	return NewPrompt("divide the rest of the night among "+strings.Join(names,
-		", ")+"; n: one target alone", "divide", func(text string) (Intent, error) {
-		switch strings.ToLower(text) {
-		case "":
-			return Say{action}, nil
-		case "n":
-			return Say{checklist.DivideNight{}}, nil
-		}
-		return nil, errors.New("enter divides the night, n and enter leaves it to one target")
-	})
+	return NewChoice("DIVIDE?", "divide the rest of the night among "+strings.Join(names, ", "),
+		Choice{"enter", "divides it", Say{action}}, Choice{"n", "gives it to one target alone", Say{checklist.DivideNight{}}})
+}
+
+// AskOffAll asks whether the derotator is off although subs are being taken.
+func AskOffAll() Prompt {
+	return NewChoice("OFF?", "subs are being taken; derotator off all the same",
+		Choice{"enter", "says that it is off", Say{checklist.TurnOff{}}})
 }

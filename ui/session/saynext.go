@@ -12,19 +12,27 @@ import (
 // SayNext says that the next thing is done, and with it what else the Run screen's sentence asked for: who
 // answers "Stop the subs, stop guiding, then say so" has said both.
 func (m Session) SayNext(action checklist.Action) (Session, tea.Cmd) {
-	var cmds []tea.Cmd
-	if m.Status.Screen == keys.RunScreen && m.Status.Log.UsesSteps() {
-		for _, id := range askedWith(action) {
-			if !m.isOpen(id) {
-				continue
-			}
-			var cmd tea.Cmd
-			m, cmd = m.utter(utterance{action: checklist.DoStep{Step: id}, implied: true})
-			cmds = append(cmds, cmd)
-		}
+	var with []string
+	if m.Status.Screen == keys.RunScreen {
+		with = askedWith(action)
 	}
+	m, first := m.implied(with)
 	m, cmd := m.Say(action)
-	return m, tea.Batch(append(cmds, cmd)...)
+	return m, tea.Batch(first, cmd)
+}
+
+// implied says that the steps are done that go without saying by what is said next, as far as they are to be done.
+func (m Session) implied(steps []string) (Session, tea.Cmd) {
+	var cmds []tea.Cmd
+	for _, id := range steps {
+		if !m.Status.Log.UsesSteps() || !m.isOpen(id) {
+			continue
+		}
+		var cmd tea.Cmd
+		m, cmd = m.utter(utterance{action: checklist.DoStep{Step: id}, implied: true})
+		cmds = append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
 }
 
 // askedWith names the steps of the checklist that stand in one sentence with an action.

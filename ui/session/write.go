@@ -33,7 +33,9 @@ func (m Session) Say(a checklist.Action) (Session, tea.Cmd) {
 	if a == nil || m.store == nil {
 		return m, nil
 	}
-	return m.utter(utterance{action: a})
+	m, first := m.implied(checklist.Implied(a))
+	m, cmd := m.utter(utterance{action: a})
+	return m, tea.Batch(first, cmd)
 }
 
 func (m Session) utter(u utterance) (Session, tea.Cmd) {
