@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/lipgloss"
@@ -17,6 +18,8 @@ import (
 	"duskhand/ui/bell"
 	"duskhand/ui/clock"
 	"duskhand/ui/draw"
+	"duskhand/ui/facts"
+	"duskhand/ui/page"
 	"duskhand/ui/session"
 	"duskhand/ui/terminal"
 	"duskhand/ui/theme"
@@ -33,6 +36,7 @@ type Config struct {
 	Notify      bell.Messages                                                      // what the terminal shows on the desktop
 	JournalPath string                                                             // not used for the example and for replays, which leave nothing on the disk
 	FreeBytes   func(folder string) (uint64, error)                                // what a folder's disk has left; nil if nobody can tell
+	Card        func(*facts.Tonight, time.Time) page.Card                          // what is typed into the hand control; nil if there is none
 	Palette     theme.Palette
 	NoColor     bool
 	NewKit      *NewKit // nil where no kit can be made: with a kit of one's own

@@ -24,7 +24,7 @@ func newRooms(c Config) rooms {
 	return rooms{
 		keys.RunScreen: run.New(), keys.NightScreen: night.New(), keys.StarsScreen: stars.New(), keys.FocusScreen: focus.New(),
 		keys.FrameScreen: frame.New(c.PagesFolder), keys.SubsScreen: subs.New(), keys.DecideScreen: decide.New(c.FreeBytes),
-		keys.AlarmsScreen: alarms.New(c.Notify), keys.StepsScreen: steps.New(),
+		keys.AlarmsScreen: alarms.New(c.Notify), keys.StepsScreen: steps.New(c.Card),
 	}
 }
 

@@ -9,7 +9,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"duskhand/plan/card"
+	"duskhand/sky"
 	"duskhand/sky/catalog"
+	"duskhand/ui/facts"
 	"duskhand/ui/page"
 	"duskhand/ui/theme"
 )
@@ -77,20 +79,33 @@ func (p Program) card(named, on, at string) (sheet, error) {
 	if err != nil {
 		return sheet{}, err
 	}
+	return p.sheetOf(chosen.tonight, chosen.stars), nil
+}
+
+// sheetOf is the card of a night, for the instant of the stars that were chosen.
+func (p Program) sheetOf(tonight *facts.Tonight, chosen facts.Stars) sheet {
 	var stars []catalog.Object
-	s := sheet{local: timesOf(chosen.tonight.Night.Span, chosen.tonight.Kit.Site.Zone)}
-	if len(chosen.stars.Pairs) > 0 {
-		pair := chosen.stars.Pairs[0]
+	k := tonight.Kit
+	s := sheet{local: timesOf(tonight.Night.Span, k.Site.Zone)}
+	if len(chosen.Pairs) > 0 {
+		pair := chosen.Pairs[0]
 		stars = append(stars, pair.First.Star, pair.Second.Star)
 		s.roles = []string{"first star", "second star", "to be sure"}
-		if check, ok := chosen.stars.Check(0); ok {
+		if check, ok := chosen.Check(0); ok {
 			stars = append(stars, check.Star.Star)
 		}
 	}
-	k := chosen.tonight.Kit
-	s.Card = card.Of(chosen.tonight.Night, chosen.stars.At, stars, k.Targets, chosen.tonight.Axis)
+	s.Card = card.Of(tonight.Night, chosen.At, stars, k.Targets, tonight.Axis)
 	s.clock = checkClock(p.Clock.Machine(), k.Site, p.Clock.Now())
-	return s, nil
+	return s
+}
+
+// cardOnScreen is the card that the screens show: for now at night, by day for the evening that comes.
+func (p Program) cardOnScreen(tonight *facts.Tonight, now time.Time) page.Card {
+	if tonight.Night.Frame.Sun(now).Altitude >= sky.CivilTwilight && now.Before(duskOf(tonight.Night)) {
+		now = duskOf(tonight.Night)
+	}
+	return p.sheetOf(tonight, tonight.StarsAt(now)).page()
 }
 
 // row is one line of the card: what it is and what it says.
@@ -135,6 +150,15 @@ func (p Program) writeCardPage(asked pageAsked, s sheet) error {
 	if asked.paper {
 		ink = theme.PrintInk()
 	}
+	var out bytes.Buffer
+	if err := page.WriteCard(&out, ink, s.page()); err != nil {
+		return err
+	}
+	return p.putPage(asked, out.Bytes())
+}
+
+// page is the card as lines under headings.
+func (s sheet) page() page.Card {
 	c := page.Card{Title: s.title(), Caution: sunCaution}
 	if s.Night.Kit.Example {
 		c.Example = "EXAMPLE: all of it invented"
@@ -146,11 +170,7 @@ func (p Program) writeCardPage(asked pageAsked, s sheet) error {
 		}
 		c.Sections = append(c.Sections, page.CardSection{Title: part.title, Rows: rows})
 	}
-	var out bytes.Buffer
-	if err := page.WriteCard(&out, ink, c); err != nil {
-		return err
-	}
-	return p.putPage(asked, out.Bytes())
+	return c
 }
 
 // summerTime says whether the clock is put forward at an instant.

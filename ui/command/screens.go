@@ -68,8 +68,8 @@ func (p Program) screensConfig(named string, asked screensAsked) (ui.Config, err
 	noColor := p.noColor() || profile == termenv.Ascii
 	config := ui.Config{
 		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(), PagesFolder: p.pagesFolder(), Notify: bell.MessagesOf(p.Env),
-		FreeBytes: watch.FreeBytes,
-		Palette:   theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
+		FreeBytes: watch.FreeBytes, Card: p.cardOnScreen,
+		Palette: theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
 	}
 	if k.Example {

@@ -99,12 +99,17 @@ func (p Program) starsAt(k kit.Kit, date plan.Date, on, at string) (time.Time, e
 	if !k.Example && on == "" && night.Frame.Sun(now).Altitude < sky.CivilTwilight {
 		return now, nil
 	}
+	return duskOf(night), nil
+}
+
+// duskOf is when stars are first looked for.
+func duskOf(night *plan.Night) time.Time {
 	for _, dusk := range []sky.Event{night.Twilight.NauticalDusk, night.Twilight.CivilDusk, night.Twilight.Sunset} {
 		if dusk.OK {
-			return dusk.At, nil
+			return dusk.At
 		}
 	}
-	return night.Span.From.Add(night.Span.Length() / 2), nil // a night without dusk: its middle
+	return night.Span.From.Add(night.Span.Length() / 2) // a night without dusk: its middle
 }
 
 // timeOfNight reads an instant, or a time of day in the night of date: before noon it belongs to the

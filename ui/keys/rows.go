@@ -49,6 +49,7 @@ const (
 	Steps       Action = "steps"
 	Open        Action = "open"
 	ToNext      Action = "to_next"
+	Card        Action = "card"
 	NextScreen  Action = "screen"
 	Back        Action = "back"
 	Number      Action = "number"
@@ -200,6 +201,8 @@ func stepRows() []Row {
 			Says: true, When: hasSteps},
 		{Action: ToNext, Keys: []string{"esc"}, On: on(StepsScreen), Help: "back to the step that is next",
 			When: isElsewhere},
+		{Action: Card, Keys: []string{"c"}, On: on(StepsScreen), Help: "the card for the hand control",
+			Short: "card", Place: 19, When: read},
 		{Action: Note, Keys: []string{"n"}, Help: "note something", Says: true, When: writes},
 		{Action: Steps, Keys: []string{"b"}, On: allBut(StepsScreen), Help: "the steps of the night",
 			Short: "steps", Place: 16, When: writes},

@@ -12,7 +12,7 @@ const (
 	narrow      = 70 // below it the stage is left out, and of the state all but a word
 	shortState  = 9  // "skipped"
 	leastState  = 10 // "done 20:16"
-	columnGaps  = 4  // two, of two cells
+	columnGap   = 2
 	chosensMark = 2
 )
 
@@ -27,7 +27,7 @@ func (m view) laidOut(width int) laidOut {
 		l.stage = max(l.stage, draw.Width(string(s.Stage)))
 		l.state = max(l.state, draw.Width(m.stateWords(s, true)))
 	}
-	l.state = max(leastState, min(l.state, width-chosensMark-columnGaps-l.stage-sentence))
+	l.state = max(leastState, min(l.state, width-chosensMark-2*columnGap-l.stage-sentence))
 	return l
 }
 

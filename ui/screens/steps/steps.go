@@ -15,20 +15,30 @@ type Model struct {
 	chosen   int  // in the list of steps
 	wandered bool // the operator has chosen another than the next
 	awaits   bool // and that one is not settled yet
+	typed    typed
 }
 
-// New returns the room.
-func New() Model { return Model{} }
+// New returns the room; card makes what is typed into a hand control, for an instant of the night: nil if nobody can.
+func New(card CardMaker) Model { return Model{typed: typed{make: card}} }
 
 // Update handles the room's keys, and keeps to the next step unless the operator has gone elsewhere.
 func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Intent, tea.Cmd) {
 	switch msg := msg.(type) {
 	case screens.Entered:
-		r.wandered = false
+		r.wandered, r.typed.card = false, nil
 		return r.following(s), nil, nil
 	case screens.Changed:
 		return r.goneOn(s).following(s), nil, nil
+	case cardMsg:
+		r.typed = r.typed.opened(msg.card)
 	case screens.Pressed:
+		if r.typed.card != nil {
+			r.typed = r.typed.pressed(s, msg.Action)
+			return r, nil, nil
+		}
+		if msg.Action == keys.Card {
+			return r, nil, r.typed.asked(s)
+		}
 		next, want := r.pressed(s, msg.Action)
 		return next, want, nil
 	}
@@ -100,14 +110,15 @@ func (r Model) following(s screens.Status) Model {
 
 // Keys: steps can be left out when there are any, and from another step one comes back to the next.
 func (r Model) Keys(s screens.Status, state keys.State) keys.State {
-	state.Steps, state.Elsewhere = len(s.List.States) > 0, r.wandered
+	open := r.typed.card != nil
+	state.Steps, state.Elsewhere = len(s.List.States) > 0 && !open, r.wandered || open
 	return state
 }
 
 // Offers is what settles the step that the operator has gone to.
 func (r Model) Offers(s screens.Status) (offer screens.Offer, ok bool) {
 	step, ok := view{Model: r, Status: s}.chosenStep()
-	if !ok || !r.wandered || step.ID == s.Advice.Step {
+	if !ok || !r.wandered || r.typed.card != nil || step.ID == s.Advice.Step {
 		return screens.Offer{}, false
 	}
 	return settling(s, step), true

@@ -53,6 +53,10 @@ func (m view) draw(area draw.Area) {
 	m.footer.Draw(layout.Slice(area, layout.Band{Top: area.Height() - footer, Height: footer}))
 	m.Strip(layout.Slice(area, layout.Band{Top: area.Height() - footer - strip, Height: strip}))
 	body := layout.Slice(area, layout.Band{Top: header, Height: max(0, area.Height()-header-footer-strip)})
+	if m.typed.card != nil {
+		m.typed.draw(body, m.Status)
+		return
+	}
 	s, ok := m.chosenStep()
 	if !ok {
 		layout.Put(body, theme.Answer, "The checklist is empty.")
