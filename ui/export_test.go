@@ -6,6 +6,7 @@ import (
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/watch"
 	"duskhand/ui/keys"
+	"duskhand/ui/screens"
 	"duskhand/ui/session"
 )
 
@@ -24,6 +25,9 @@ func Reported(f arrival.Frame) tea.Msg {
 	close(ended)
 	return session.ReportedMsg{Report: watch.Report{Frame: &f}, Reports: ended}
 }
+
+// Status is the night as the screens are handed it.
+func (m Model) Status() screens.Status { return m.night.Status }
 
 // Config is what the program was given.
 func (m Model) Config() Config { return m.config }

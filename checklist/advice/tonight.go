@@ -164,6 +164,12 @@ func (t *Tonight) LastNo() int { return len(t.InRun) + len(t.while.Subs) }
 
 // planAhead plans what follows the present run, or the whole rest if there is none.
 func (t *Tonight) planAhead() plan.Schedule {
+	from, sequence := t.startAhead()
+	return t.kept.schedule(t.Course, from, sequence)
+}
+
+// startAhead is the state of the night that follows the present run, or the present one if there is none.
+func (t *Tonight) startAhead() (plan.Start, plan.Sequence) {
 	from, sequence, at, between := t.now, t.Taken, t.Log.Parked, t.begun()
 	if call, ok := t.Call(t.now); ok {
 		if last, any := call.Last(); any && last.Over.After(from) {
@@ -175,7 +181,7 @@ func (t *Tonight) planAhead() plan.Schedule {
 		angle := t.Held(t.Course.Angle(*t.Anchor, from))
 		at = &angle
 	}
-	return t.kept.schedule(t.Course, plan.Start{At: from, Stage: at, Between: between}, sequence)
+	return plan.Start{At: from, Stage: at, Between: between}, sequence
 }
 
 // begun tells that subs were taken in the last run: the next one comes after a rewind.

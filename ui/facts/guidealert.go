@@ -30,7 +30,7 @@ func (r Run) GuideWords() (words []string, ok bool) {
 		return []string{"the guiding's calibration is " + off + " off and corrects weakly: calibrate again", "calibration " + off + " off: again"}, true
 	case g.Verdict != guiding.Holds && r.Log.Subs == nil:
 		return []string{"the guiding's calibration may be " + off + " off: see that a correction moves the star back", "calibration " + off + " off? see it correct"}, true
-	case g.Until.OK:
+	case g.Until.OK && g.Verdict == guiding.Holds: // else it may be off already, and subs show that it is not
 		at := HourMinute(g.Until.At, r.Kit.Site.Zone)
 		return []string{"the guiding's calibration holds until " + at + ", then calibrate again", "calibrate again by " + at}, true
 	case g.Next != nil && g.Next.Least != guiding.Holds:

@@ -36,6 +36,7 @@ type Status struct {
 	Tonight *facts.Tonight // nil until the journal is open
 	Run     facts.Run
 	Advice  advice.Advice
+	Price   plan.Price // of not knowing the axis; none until it has been found
 	Alerts  []facts.Alert
 	Bell    bell.Bell
 	Stars   facts.Stars // while they matter; Chosen is the pair in hand

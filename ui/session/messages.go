@@ -2,10 +2,12 @@ package session
 
 import (
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/checklist/inbox"
 	"duskhand/checklist/journal"
 	"duskhand/checklist/journal/fallback"
 	"duskhand/checklist/subs/watch"
+	"duskhand/plan"
 )
 
 // All messages of the session, with who sends them.
@@ -66,6 +68,12 @@ type takenOverMsg struct{ err error }
 type lettersTakenMsg struct {
 	letters []inbox.Message
 	err     error
+}
+
+// pricedMsg comes from priceAxis.
+type pricedMsg struct {
+	of    advice.Pricing
+	price plan.Price
 }
 
 // programsRanMsg comes from runPrograms when the operator's programs have ended.

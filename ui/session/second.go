@@ -55,6 +55,9 @@ func (m Session) second() (Session, tea.Cmd) {
 	} else {
 		m = m.judge()
 	}
+	if m, cmd = m.priceAxis(); cmd != nil {
+		cmds = append(cmds, cmd)
+	}
 	m = m.weighSubs()
 	if m, cmd = m.rehearseSubs(); cmd != nil {
 		cmds = append(cmds, cmd)

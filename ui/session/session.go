@@ -50,6 +50,7 @@ type Session struct {
 	derived time.Time     // when the slow facts were
 	heard   *facts.Run    // the facts that the operator's programs have been told of
 	watch   watcher
+	pricing pricing
 	warned  []string // by the checklist, and told
 
 	store         fallback.Store // nil until the journal is open
@@ -146,6 +147,8 @@ func (m Session) Update(msg tea.Msg) (next Session, cmd tea.Cmd, ok bool) {
 		next, cmd = m.watchStarted(msg)
 	case ReportedMsg:
 		next, cmd = m.reported(msg)
+	case pricedMsg:
+		next = m.priced(msg)
 	case filesCheckedMsg:
 		next = m.filesChecked(msg)
 	case retriedMsg:

@@ -13,8 +13,12 @@ import (
 	"duskhand/ui/theme"
 )
 
-func (m view) runParts() []layout.Part {
-	strip := 2
+// runParts are the parts of the screen; what matters, if anything does, stands where a row is blank.
+func (m view) runParts(matters []string) []layout.Part {
+	strip, besides := 2, 15
+	if len(matters) > 0 {
+		besides = 8
+	}
 	if m.Height >= 28 {
 		strip = 3 // the notes above it
 	}
@@ -22,7 +26,7 @@ func (m view) runParts() []layout.Part {
 		layout.NewPart("header", 2, 1, 6), layout.NewPart("gap 1", 1, 1, 12), layout.NewPart("answer",
 			screens.AnswerRows(m.Width, m.Height), 1, 0), layout.NewPart("gap 2", 1, 1, 13),
 		layout.NewPart("label", 1, 1, 1), layout.NewPart("bounds", 1, 1, 4), layout.NewPart("gap 3", 1, 1,
-			14), layout.NewPart("sub", 1, 1, 3), layout.NewPart("gap 4", 1, 1, 15),
+			14), layout.NewPart("sub", 1, 1, 3), layout.NewPart("matters", 1, 1, besides),
 		layout.NewPart("gauge", 2, 1, 5), layout.NewPart("gap 5", 1, 1, 16), layout.NewPart("offer", 1, 1,
 			8), layout.NewPart("counts", 1, 1, 9), layout.NewPart("gap 6", 1, 1, 17),
 		layout.NewPart("to do", 1, 1, m.footer.ToDoRank()), layout.NewPart("strip", strip, 1,
@@ -47,13 +51,15 @@ type view struct {
 }
 
 func (m view) draw(area draw.Area) {
-	bands := layout.Stack(area.Height(), m.runParts(), "gap 6")
+	matters := m.matters()
+	bands := layout.Stack(area.Height(), m.runParts(matters), "gap 6")
 	part := func(name string) draw.Area { return layout.Slice(area, bands[name]) }
 	m.Header(part("header"))
 	m.drawAnswer(part("answer"))
 	layout.Put(part("label"), theme.Text, m.Marked(bands["header"], m.answerLabel())...)
 	layout.Put(part("bounds"), theme.Faint, m.bounds()...)
 	layout.Put(part("sub"), theme.Text, m.subWords()...)
+	layout.Put(part("matters"), theme.Text, matters...)
 	m.drawGauge(part("gauge"))
 	layout.Put(part("offer"), theme.Text, m.offerWords()...)
 	layout.Put(part("counts"), theme.Faint, m.countWords()...)

@@ -1,0 +1,37 @@
+package run
+
+import (
+	"strings"
+
+	"duskhand/ui/facts"
+)
+
+// What matters beside the run: what will not last, what the guiding wants, what knowing the axis better would gain.
+
+// matters says it in one line, the longest way first; none when nothing matters that what to do does not say.
+func (m view) matters() (ways []string) {
+	var all [][]string
+	for _, out := range m.Run.RunningOut(m.Subs.FreeBytes) {
+		all = append(all, out.Words)
+	}
+	said := m.Voice().SaysAlert() && m.Voice().Alerts[0].Kind == facts.GuidingAges
+	if words, ok := m.Run.GuideWords(); ok && !said {
+		all = append(all, words)
+	}
+	if words, ok := facts.PriceWords(m.Price); ok {
+		all = append(all, words)
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	var longest, rest []string
+	for _, words := range all {
+		longest, rest = append(longest, words[0]), append(rest, words[len(words)-1])
+	}
+	ways = []string{strings.Join(longest, " · ")}
+	for _, first := range all[0] {
+		rest[0] = first
+		ways = append(ways, strings.Join(rest, " · "))
+	}
+	return append(ways, all[0]...)
+}
