@@ -27,7 +27,7 @@ func TestAlarmsAreNotRepeatedIntoNumbness(t *testing.T) {
 	assert.Equal(t, 4, bells(s), "a reminder, and the limit")
 	s.wait(20 * time.Minute)
 	assert.Equal(t, 5, bells(s), "the limit's reminder, and no more")
-	s.press(alarmsKey).sees("act now      since 23:3", "at the limit since 23:3", "the derotator stands at its limit and the field turns")
+	s.press(alarmsKey).sees("act now      since 23:3", "at the limit since 23:3", "at the limit: stop, rewind")
 }
 
 // The snooze is for what is on: what begins later rings all the same, and what is still on at its end does.

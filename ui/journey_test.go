@@ -104,7 +104,8 @@ func TestNextTargetKeepsTheAngle(t *testing.T) {
 func TestDerotatorOffAndOn(t *testing.T) {
 	s := start(t, 80, 24, nil)
 	s.press("o").sees("subs are being taken; derotator off all the same").press("esc").sees("until the rewind")
-	s.press("o", "enter").sees("the derotator is off", "stands here, off", "space rewound to −16°")
+	s.press("o", "enter").sees("the derotator is off", "stands here, off", "Stop guiding and say so; then rewind", "space guiding off")
+	s.press("space").sees("space rewound to −16°")
 	s.press("o").sees("turned on at 23:14", "+10.3°") // as it stands, after a pause
 	s.press("o").press("space").sees("space derotator on at −16°").press("space").sees("−16°", "turned on at 23:14")
 }

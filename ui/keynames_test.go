@@ -36,7 +36,7 @@ func TestKeysOfTheKitAreHandledShownAndNamed(t *testing.T) {
 	s.press("o", "?")
 	assert.Equal(t, before, s.text(), "the old keys do nothing")
 	s.sees("N next screen")
-	s.press("D", "enter").sees("the derotator is off", "f5 rewound to")
+	s.press("D", "enter").sees("the derotator is off", "f5 guiding off")
 	s.press("H").sees("D         derotator turned on, or off", "f5        say that").press("H")
 	s.press("N").sees("of subs still to come tonight")
 	s.press("tab").sees("to be sure")

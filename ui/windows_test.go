@@ -50,7 +50,7 @@ func TestTheKeyholeOnTheRunScreen(t *testing.T) {
 	s.wait(19 * time.Minute).sees("Soon: stop after sub")
 	s.wait(4 * time.Minute)
 	assert.Contains(t, s.text(), "The window has closed (keyhole)")
-	assert.Equal(t, "\a\a", s.out.String(), "a warning and a call")
+	assert.Equal(t, "\a\a\a", s.out.String(), "warnings that the keyhole comes and that the run ends, and a call")
 	s.wait(5*time.Minute).sees("The window has closed (keyhole)", "space subs stopped").seesNot("until the rewind")
 	s.press("space").sees("until NGC 1365 can be used, at 00:40 (keyhole until then)", "Nothing to do until 00:3", "(keyhole)").seesNot("space ")
 	s.wait(time.Hour).sees("can be used, at 00:40", "Nothing to do until 00:3").seesNot("REWIND", "space ")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"duskhand/checklist"
 	"duskhand/checklist/advice"
 	"duskhand/plan"
 	"duskhand/sky"
@@ -45,6 +46,9 @@ func (v Voice) ToDo() []string {
 			"Start the subs, say so."}
 	case advice.UsePause:
 		to := draw.DegreesText(*a.Angle)
+		if v.saysGuidingOff() {
+			return []string{"Use the pause: stop guiding and say so; then rewind to " + to + ".", "Stop guiding; then rewind to " + to + "."}
+		}
 		return []string{"Use the pause: rewind to " + to + ", then say so.", "Rewind to " + to + " now."}
 	case advice.Stow:
 		return v.toStow()
@@ -90,11 +94,19 @@ func (v Voice) toRewind() []string {
 	switch {
 	case v.Run.Log.Subs != nil:
 		return []string{"Stop the subs, stop guiding, then say so.", "Stop subs and guiding."}
+	case v.saysGuidingOff():
+		return []string{"Stop guiding and say so; then rewind to " + to + ".", "Stop guiding; then rewind."}
 	case v.Advice.By != nil && v.Run.Now.Before(v.Run.Window.From):
 		by := v.at(*v.Advice.By)
 		return []string{fmt.Sprintf("Have the derotator at %s by %s, cables slack for the whole travel; then say so.", to, by), fmt.Sprintf("At %s by %s, say so.", to, by)}
 	}
 	return []string{"Rewind to " + to + ": cables, hair and fingers clear. When it stands there, say so.", "Rewind to " + to + "; say so."}
+}
+
+// saysGuidingOff tells that the one key says that guiding is off, before the stage is turned.
+func (v Voice) saysGuidingOff() bool {
+	_, off := v.Advice.Offer.(checklist.GuidingOff)
+	return off
 }
 
 func (v Voice) toHandOver() []string {

@@ -113,7 +113,11 @@ func (m view) drawAlert(area draw.Area, alert facts.Alert) {
 	area.Put(0, 0, role, string(alert.Kind))
 	area.Put(name, 0, role, since)
 	if area.Height() == 1 {
-		area.Put(name+state, 0, role, draw.Shorten(m.Charset, alert.Words, area.Width()-name-state))
+		words := alert.Words
+		if width := area.Width() - name - state; alert.Brief != "" && draw.Width(words) > width { // what is on is said whole
+			words = alert.Brief
+		}
+		area.Put(name+state, 0, role, draw.Shorten(m.Charset, words, area.Width()-name-state))
 		return
 	}
 	area.Put(name, 1, role, draw.Shorten(m.Charset, alert.Words, area.Width()-name))
