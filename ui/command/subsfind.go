@@ -107,20 +107,10 @@ func framesIn(folder string) (frames []*folderFrame, err error) {
 			return fs.SkipDir
 		case !entry.IsDir() && watch.IsFITS(path):
 			frames = append(frames, &folderFrame{path: path})
-		case !entry.IsDir() && packed(path):
-			frames = append(frames, &folderFrame{path: path, unread: notUnpacked})
 		}
 		return nil
 	})
 	return frames, err
-}
-
-// notUnpacked is why a compressed frame is not read.
-const notUnpacked = "is compressed in tiles, which can't be read yet; have the capture program write FITS files uncompressed, or packed with gzip"
-
-// packed tells a FITS file compressed in tiles by its name.
-func packed(path string) bool {
-	return strings.EqualFold(filepath.Ext(path), ".fz") && watch.Unreadable(path) != ""
 }
 
 // readHeader fills in what the header says. A frame without a date has that of its file, less the exposure.

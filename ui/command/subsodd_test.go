@@ -47,19 +47,21 @@ func TestSubsInDaylight(t *testing.T) {
 	assert.NotContains(t, s.out, "daylight")
 }
 
-// Compressed frames are frames that can't be read, not nothing.
+// A frame compressed in tiles is read; one that says so and is something else is named, not passed over.
 func TestSubsOfCompressedFrames(t *testing.T) {
 	s := newShell(t)
 	folder := filepath.Join(s.home, "frames")
 	require.NoError(t, os.MkdirAll(folder, 0o700))
-	for _, name := range []string{"a.fits.fz", "b.notes.gz"} {
-		require.NoError(t, os.WriteFile(filepath.Join(folder, name), []byte("x"), 0o600))
+	tiled, err := os.ReadFile(filepath.Join("..", "..", "checklist", "subs", "fits", "testdata", "riceu16.fits.fz"))
+	require.NoError(t, err)
+	for name, content := range map[string][]byte{"a.fits.fz": []byte("x"), "b.notes.gz": []byte("x"), "c.fits.fz": tiled} {
+		require.NoError(t, os.WriteFile(filepath.Join(folder, name), content, 0o600))
 	}
-	require.Equal(t, command.Failed, s.run("", "subs", folder))
-	assert.Contains(t, s.out, "a.fits.fz")
-	assert.Contains(t, s.out, "compressed")
+	s.run("", "subs", folder)
+	assert.Contains(t, s.out, "a.fits.fz  not read: the file ends before its header does")
+	assert.Contains(t, s.out, "c.fits.fz  2026-10-03 21:15:30     60 s  Ha 3nm  light")
+	assert.Contains(t, s.out, "17 × 11 pixels", "its size is that of the image, not of the table of its tiles")
 	assert.NotContains(t, s.out, "b.notes.gz")
-	assert.NotContains(t, s.err, "there is no frame")
 }
 
 // Frames packed with gzip are read as others are.

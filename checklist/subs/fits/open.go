@@ -31,6 +31,7 @@ type Frame struct {
 	file   io.ReaderAt
 	close  func() error
 	layout layout
+	tiles  *tiles // nil of a frame that is not compressed in tiles
 }
 
 // Open opens a file for reading and returns what its header says. Its error names the file, what is wrong
@@ -59,8 +60,8 @@ func Open(path string) (*Frame, error) {
 	return frame, nil
 }
 
-// Read returns what the header of an opened file of size bytes says; one packed with gzip is unpacked as it is
-// read. name is what errors call it.
+// Read returns what the header of an opened file of size bytes says; one packed with gzip, or compressed in tiles, is
+// unpacked as it is read. name is what errors call it.
 func Read(name string, file io.ReaderAt, size int64) (*Frame, error) {
 	if size == 0 {
 		return nil, fmt.Errorf("%s is empty: %w", name, ErrCutShort)
@@ -77,7 +78,15 @@ func Read(name string, file io.ReaderAt, size int64) (*Frame, error) {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	frame := &Frame{name: name, file: file, close: func() error { return nil }}
-	if frame.layout, err = image.layout(size); err != nil {
+	if image.says("ZIMAGE") {
+		if _, twice := file.(*unpacked); twice {
+			return nil, fmt.Errorf("%s: holds compressed tiles and is packed with gzip around them; it can be read when unpacked once", name)
+		}
+		frame.tiles, frame.layout, err = image.tiles(size)
+	} else {
+		frame.layout, err = image.layout(size)
+	}
+	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	frame.say(inherited(primary.cards, image.cards))
@@ -88,7 +97,7 @@ func Read(name string, file io.ReaderAt, size int64) (*Frame, error) {
 func (f *Frame) Close() error { return f.close() }
 
 // findImage returns the primary header and the one of the first image: the primary itself, or where that
-// has no data the first image extension.
+// has no data the first image extension, or the first image compressed in tiles (section 10).
 func findImage(file io.ReaderAt, size int64) (primary, image unit, err error) {
 	primary, err = readUnit(file, 0)
 	if err != nil {
@@ -108,8 +117,7 @@ func findImage(file io.ReaderAt, size int64) (primary, image unit, err error) {
 			return primary, image, nil
 		}
 		if image.says("ZIMAGE") {
-			return unit{}, unit{}, errors.New("holds a tile-compressed image (ZIMAGE), which cannot be read yet; " +
-				"have the capture program write frames uncompressed")
+			return primary, image, nil
 		}
 		data, ok := image.dataSize(size - image.data)
 		if !ok {

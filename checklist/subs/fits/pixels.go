@@ -17,13 +17,14 @@ type Pixels struct {
 
 // Fill reads the frame's pixels into p in place of those that were there.
 func (f *Frame) Fill(p *Pixels) error {
-	size := int(f.layout.planeSize()) // fits into the file, which layout has checked
-	if cap(p.raw) < size {
-		p.raw = nil // let go before asking for more
-		p.raw = make([]byte, size)
+	p.layout = f.layout
+	var err error
+	if f.tiles != nil {
+		err = f.tiles.fill(f.file, func() []byte { return p.room() })
+	} else {
+		_, err = f.file.ReadAt(p.room(), f.layout.offset)
 	}
-	p.layout, p.raw = f.layout, p.raw[:size]
-	if _, err := f.file.ReadAt(p.raw, f.layout.offset); err != nil {
+	if err != nil {
 		p.layout, p.raw = layout{}, p.raw[:0]
 		if errors.Is(err, io.EOF) {
 			return fmt.Errorf("%s: its pixels end early: %w", f.name, ErrCutShort)
@@ -31,6 +32,18 @@ func (f *Frame) Fill(p *Pixels) error {
 		return fmt.Errorf("reading the pixels of %s: %w", f.name, err)
 	}
 	return nil
+}
+
+// room returns memory for the plane, which fits into the file or into what can be packed in it: layout and tiles have
+// checked that.
+func (p *Pixels) room() []byte {
+	size := int(p.planeSize())
+	if cap(p.raw) < size {
+		p.raw = nil // let go before asking for more
+		p.raw = make([]byte, size)
+	}
+	p.raw = p.raw[:size]
+	return p.raw
 }
 
 // Size returns width and height, pixels.

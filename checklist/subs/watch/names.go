@@ -12,10 +12,7 @@ type class struct {
 	unread string // why such a frame is not read; "" if it is
 }
 
-const (
-	asRaw    = "is not a FITS file, so it is counted by its time and could not be measured"
-	asPacked = "is compressed in tiles, so it is counted by its time and could not be measured; have the capture program write FITS files uncompressed, or packed with gzip"
-)
+const asRaw = "is not a FITS file, so it is counted by its time and could not be measured"
 
 // raw are the endings of frames that are known but not read: camera makers' own files, and other pictures.
 func raw() []string {
@@ -33,24 +30,22 @@ func classOf(path string) class {
 	switch {
 	case isFITS(ending), ending == ".gz" && isFITS(filepath.Ext(strings.TrimSuffix(name, ending))):
 		return class{frame: true}
-	case ending == ".fz":
-		return class{frame: true, unread: asPacked}
 	case slices.Contains(raw(), ending):
 		return class{frame: true, unread: asRaw}
 	}
 	return class{}
 }
 
-func isFITS(ending string) bool { return ending == ".fits" || ending == ".fit" || ending == ".fts" }
+// isFITS knows the endings of FITS files; .fz is that of frames compressed in tiles.
+func isFITS(ending string) bool {
+	return ending == ".fits" || ending == ".fit" || ending == ".fts" || ending == ".fz"
+}
 
 // IsFITS tells frames that can be read from other files, by name.
 func IsFITS(path string) bool {
 	c := classOf(path)
 	return c.frame && c.unread == ""
 }
-
-// Unreadable tells why a frame by its name can't be read; "" of one that can, and of what is no frame.
-func Unreadable(path string) string { return classOf(path).unread }
 
 // hidden tells names that programs and systems keep for themselves.
 func hidden(name string) bool {
