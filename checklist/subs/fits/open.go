@@ -78,19 +78,24 @@ func Read(name string, file io.ReaderAt, size int64) (*Frame, error) {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	frame := &Frame{name: name, file: file, close: func() error { return nil }}
-	if image.says("ZIMAGE") {
-		if _, twice := file.(*unpacked); twice {
-			return nil, fmt.Errorf("%s: holds compressed tiles and is packed with gzip around them; it can be read when unpacked once", name)
-		}
-		frame.tiles, frame.layout, err = image.tiles(size)
-	} else {
-		frame.layout, err = image.layout(size)
-	}
-	if err != nil {
+	if err := frame.lie(image, size); err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	frame.say(inherited(primary.cards, image.cards))
 	return frame, nil
+}
+
+// lie reads how the image lies in the file of size bytes.
+func (f *Frame) lie(image unit, size int64) (err error) {
+	if !image.says("ZIMAGE") {
+		f.layout, err = image.layout(size)
+		return err
+	}
+	if _, twice := f.file.(*unpacked); twice { // tiles are read in any order, gzip only forward
+		return errors.New("holds compressed tiles and is packed with gzip around them; it can be read when unpacked once")
+	}
+	f.tiles, f.layout, err = image.tiles(size)
+	return err
 }
 
 // Close closes the file.
