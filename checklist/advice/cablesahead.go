@@ -5,15 +5,17 @@ import (
 	"duskhand/checklist/tally"
 	"duskhand/plan"
 	"duskhand/plan/cables"
+	"duskhand/plan/kit"
 	"duskhand/sky"
 )
 
 // CablesAhead is what the run that goes on and the next hand-over do to the mount's cables.
 type CablesAhead struct {
-	Passes sky.Event    // when the cables first are out of reach before the run's end; not OK if they are not
-	Sure   bool         // whether the way round so far is sure
-	Next   *cables.Turn // the goto of the next hand-over, followed to the end of that target's first run; nil if none comes
-	Target string       // of that
+	Passes    sky.Event    // when the cables first are out of reach before the run's end; not OK if they are not
+	Doubt     bool         // it is not known which way round it has gone or goes in the run, and the reach is short enough to ask
+	NextDoubt bool         // the same of the next hand-over
+	Next      *cables.Turn // the goto of the next hand-over, followed to the end of that target's first run; nil if none comes
+	Target    string       // of that
 }
 
 // CablesAhead returns it; ok is false where the kit sets the cables no bound, or the telescope was sent nowhere tonight.
@@ -27,16 +29,36 @@ func (m Moment) CablesAhead() (c CablesAhead, ok bool) {
 		until = later(until, m.Call.By)
 	}
 	going := m.Log.WindUntil(m.Kit, m.courseTo, until)
-	c.Sure = going.Sure
+	c.Doubt = inDoubt(reach, going)
 	if going.Passes.OK && going.Passes.At.After(m.Now) {
 		c.Passes = going.Passes
 	}
-	if next, comes := m.Following(); comes && len(next.Runs.Runs) > 0 {
+	next, comes := m.HandOver()
+	if !comes {
+		next, comes = m.Following()
+	}
+	if comes && len(next.Runs.Runs) > 0 {
 		first := next.Runs.Runs[0]
 		turn := m.Log.NextWay(m.Kit, m.courseTo, cables.Leg{Course: m.CourseOf(next.Target), Span: first.Span})
-		c.Next, c.Target = &turn, next.Target.Name
+		c.Next, c.Target, c.NextDoubt = &turn, next.Target.Name, inDoubt(reach, turn)
 	}
 	return c, true
+}
+
+// Winding is how far the mount's cables are wound now; ok is false where neither kit nor night says how they hang, or
+// the telescope was sent nowhere tonight.
+func (m Moment) Winding() (w checklist.Wound, ok bool) {
+	reach := m.Kit.Mount.Cables
+	hangs := reach.From != nil || reach.To != nil || !m.Log.Cables.Straight.IsZero()
+	if !hangs || len(m.Log.Cables.Gotos) == 0 {
+		return checklist.Wound{}, false
+	}
+	return m.Log.WoundAt(m.Kit, m.courseTo, m.Now), true
+}
+
+// inDoubt tells that it is not known which way round the mount goes, and that a turn more either way is out of reach.
+func inDoubt(reach kit.Cables, t cables.Turn) bool {
+	return !t.Sure && !(reach.Holds(t.Left-sky.Turn) && reach.Holds(t.Left+sky.Turn))
 }
 
 // courseTo is the course of a star or target that the telescope was sent to.

@@ -1,8 +1,11 @@
 package facts
 
 import (
+	"fmt"
+
 	"duskhand/checklist/advice"
 	"duskhand/plan/cables"
+	"duskhand/sky"
 )
 
 // CablesEnd is the alert of the mount's cables coming to the end of their reach.
@@ -23,9 +26,13 @@ func (r Run) cables() Alert {
 	switch {
 	case !ok:
 		return a
-	case ahead.Passes.OK:
+	case ahead.Passes.OK && !ahead.Doubt:
 		at := HourMinute(ahead.Passes.At, r.Kit.Site.Zone)
 		a.Words, a.Brief = "the mount's cables come to their end at "+at+", before the run's: unwind them in the next pause", "cables end "+at
+	case ahead.Doubt:
+		a.Words, a.Brief = "which way round the mount has gone is not known: look at its cables", "cables: way round unknown"
+	case ahead.NextDoubt:
+		a.Words, a.Brief = "which way round the mount will go to "+ahead.Target+" is not known: watch its cables", "cables: way round unknown"
 	case ahead.Next != nil && !ahead.Next.Sure:
 		return a
 	case ahead.Next != nil && ahead.Next.Passes.OK:
@@ -43,4 +50,37 @@ func nextWay(target string, t cables.Turn) string {
 		return "to " + target + " go the long way round, " + wayRound(!t.Clockwise()) + ": by the shortest the mount's cables come to their end"
 	}
 	return "unwind the mount's cables before going to " + target + ": either way round they come to their end"
+}
+
+// GoWords says how to go to the next target of a hand-over, with the way round where the kit bounds the mount's cables
+// and the way is known.
+func (r Run) GoWords(target string) string {
+	ahead, ok := r.CablesAhead()
+	if !ok || ahead.Next == nil || ahead.Target != target || !ahead.Next.Sure {
+		return "Go to " + target
+	}
+	t := *ahead.Next
+	switch {
+	case !t.Passes.OK:
+		return "Go " + wayRound(t.Clockwise()) + " to " + target
+	case t.LongWay:
+		return "Go the long way round, " + wayRound(!t.Clockwise()) + ", to " + target
+	}
+	return "Unwind the mount's cables, go to " + target
+}
+
+// UnwindWords says before the mount is parked how far its cables are wound, and which way back; "" where they are not
+// by half a turn, so that the shortest way to anywhere leaves them as good as straight.
+func (r Run) UnwindWords() string {
+	w, ok := r.Winding()
+	switch {
+	case !ok:
+		return ""
+	case !w.Sure:
+		return "Look at the mount's cables before you park it: how far they are wound is not known."
+	case w.Off.Abs() < sky.Turn/2:
+		return ""
+	}
+	return fmt.Sprintf("The mount's cables are wound %.1f turns %s: turn it back %s before you park it.",
+		float64(w.Off.Abs()/sky.Turn), wayRound(w.Off > 0), wayRound(w.Off < 0))
 }

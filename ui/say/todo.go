@@ -118,7 +118,7 @@ func (v Voice) toHandOver() []string {
 	if v.Advice.Angle != nil {
 		start = ", derotator to " + draw.DegreesText(*v.Advice.Angle)
 	}
-	return []string{fmt.Sprintf("Go to %s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", name, start), "Go to " + name + "; say so."}
+	return []string{fmt.Sprintf("%s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", v.Run.GoWords(name), start), "Go to " + name + "; say so."}
 }
 
 func (v Voice) afterLastSub() []string {
@@ -140,6 +140,9 @@ func (v Voice) toStow() []string {
 		return []string{"All is stowed. The drive home rested.", "All is stowed."}
 	case v.Advice.Why == advice.GoalReached:
 		return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: on to the next target (" + v.Key("target") + "), or derotator off.", "All wanted subs are taken."}
+	}
+	if unwind := v.Run.UnwindWords(); unwind != "" {
+		return []string{"Derotator off, flats and darks, then pack. " + unwind, "Derotator off, flats, darks; unwind the cables, pack."}
 	}
 	return []string{"Derotator off, flats and darks, then pack: fingers and cables first, the drive home rested.", "Derotator off, flats, darks, pack."}
 }
