@@ -20,3 +20,22 @@ func WhyIdle(i plan.Idle) string {
 	}
 	return "too short for a sub"
 }
+
+// BriefIdle is WhyIdle in two or three words.
+func BriefIdle(i plan.Idle) string {
+	switch i.Why {
+	case plan.WindowClosed:
+		return i.Bound.Text()
+	case plan.TooFast:
+		return "field too fast"
+	case plan.TiltUnknown:
+		return "tilt not known"
+	case plan.NotWorthIt:
+		return "not worth a rewind"
+	case plan.BetterStart:
+		return "later is better"
+	case plan.GoalReached:
+		return "all subs taken"
+	}
+	return "too short"
+}

@@ -52,11 +52,13 @@ func (t *Tonight) Sun() []sky.Angle { return t.sky.sun }
 func (t *Tonight) Moon() []Height { return t.sky.moon }
 
 // Altitudes returns the target's altitudes over Span.
-func (t *Tonight) Altitudes() []Height {
+func (t *Tonight) Altitudes() []Height { return t.altitudesOf(t.Course) }
+
+func (t *Tonight) altitudesOf(course *plan.Course) []Height {
 	heights := make([]Height, 0, pictureSteps+1)
 	for i := range pictureSteps + 1 {
 		at := t.sky.at(i)
-		heights = append(heights, Height{at, t.Course.Place(at).Altitude})
+		heights = append(heights, Height{at, course.Place(at).Altitude})
 	}
 	return heights
 }

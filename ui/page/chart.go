@@ -41,7 +41,13 @@ func (s *svg) chart(n Night, number int, y float64) {
 	s.heights(c)
 	s.within(fmt.Sprintf("chart%d", number), point{c.left, c.top}, c.right-c.left, c.foot-c.top, func() {
 		s.curve(c, t.Moon(), theme.Faint, true)
-		s.curve(c, t.Altitudes(), theme.Answer, false)
+		for _, way := range t.Curves() {
+			role := theme.Text
+			if way.Present {
+				role = theme.Answer
+			}
+			s.curve(c, way.Heights, role, false)
+		}
 	})
 	s.text(point{c.right, c.top - 6}, 12, theme.Faint, "end", "altitude of the target; dashed: the Moon")
 	s.hours(c, t.Kit.Site.Zone)

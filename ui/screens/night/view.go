@@ -3,6 +3,7 @@ package night
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"duskhand/checklist/advice"
@@ -15,12 +16,12 @@ import (
 	"duskhand/ui/theme"
 )
 
-func (m view) nightParts(rows int) []layout.Part {
+func (m view) nightParts(notes, rows int) []layout.Part {
 	extra := max(0, m.Height-24)
 	return []layout.Part{
 		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer",
 			screens.AnswerRows(m.Width, min(m.Height,
-				24)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("altitude", 5+extra/3, 4, 7), layout.NewPart("angle", 4+extra/3, 4, 8),
+				24)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("notes", notes, min(1, notes), 5), layout.NewPart("altitude", 5+extra/3, 4, 7), layout.NewPart("angle", 4+extra/3, 4, 8),
 		layout.NewPart("strip", 2, 1, 3), layout.NewPart("table", min(rows+1, 4+extra), 2,
 			5), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
 	}
@@ -39,18 +40,21 @@ type view struct {
 }
 
 func (m view) draw(area draw.Area) {
-	rows := m.Tonight.Rows()
-	bands := layout.Stack(area.Height(), m.nightParts(len(rows)), "table")
+	rows, notes, table := m.Tonight.Rows(), m.notes(), m.tableRows()
+	bands := layout.Stack(area.Height(), m.nightParts(len(notes), len(table)), "table")
 	part := func(name string) draw.Area { return layout.Slice(area, bands[name]) }
 	m.Header(part("header"))
 	text, label := m.nightAnswer(rows)
 	answer := part("answer")
 	draw.BigText(answer, m.Charset, theme.Answer, text)
 	layout.Put(part("label"), theme.Text, m.Marked(bands["header"], label)...)
+	for i, ways := range notes {
+		layout.Put(layout.Slice(part("notes"), layout.Band{Top: i, Height: 1}), theme.Text, ways...)
+	}
 	m.drawAltitudes(part("altitude"))
 	m.drawAngles(part("angle"))
 	m.Strip(part("strip"))
-	m.drawTable(part("table"), rows)
+	m.drawTable(part("table"), table)
 	m.footer.Draw(part("footer"))
 }
 
@@ -112,16 +116,44 @@ func (m view) drawAltitudes(area draw.Area) {
 		v.Curves = append(v.Curves, c)
 	}
 	curve(theme.Faint, m.Tonight.Moon())
-	curve(theme.Text, m.Tonight.Altitudes())
+	curves := m.Tonight.Curves()
+	for _, c := range curves {
+		role := theme.Text
+		if c.Present && len(curves) > 1 {
+			role = theme.Answer
+		}
+		curve(role, c.Heights)
+	}
 	draw.Plot(overStrip(area), m.Charset, v)
-	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint, layout.Longest(area.Width()/2, m.moonWords()...))
+	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint, layout.Longest(area.Width()*2/3, m.curveWords(curves)...))
 }
+
+// curveWords says whose the curves are, the longest way first.
+func (m view) curveWords(curves []facts.Curve) []string {
+	moon := m.moonWords()
+	if len(curves) < 2 {
+		return moon
+	}
+	brightest, others := "", ""
+	for _, c := range curves {
+		if c.Present {
+			brightest = "brightest " + c.Target
+		} else {
+			others += ", then " + c.Target
+		}
+	}
+	names := brightest + others + ", then the Moon"
+	return []string{names + strings.TrimPrefix(moon[0], moonCurve), names + strings.TrimPrefix(moon[1], moonCurve), names, moon[1]}
+}
+
+// moonCurve begins the words for the Moon's curve.
+const moonCurve = "fainter curve: the Moon"
 
 // moonWords says which of the two curves is the Moon's.
 func (m view) moonWords() []string {
 	n, zone := m.Tonight.Night, m.Zone()
 	moon := m.Run.Moon
-	lit := fmt.Sprintf("fainter curve: the Moon, %.0f %% lit", 100*moon.Illuminated)
+	lit := fmt.Sprintf(moonCurve+", %.0f %% lit", 100*moon.Illuminated)
 	when := ""
 	switch {
 	case moon.Altitude > 0 && n.Moonset.OK && n.Moonset.At.After(m.Now):
@@ -145,36 +177,6 @@ func (m view) drawAngles(area draw.Area) {
 	draw.Plot(overStrip(area), m.Charset, v)
 	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint,
 		layout.Longest(area.Width()/2, "the derotator's angle, run by run", "derotator"))
-}
-
-func (m view) drawTable(area draw.Area, rows []advice.RunRow) {
-	zone := m.Zone()
-	columns := []draw.TableColumn{{Title: "run", Width: 5}, {Title: "from", Width: 6},
-		{Title: "to", Width: 6}, {Title: "limit (early–late)", Width: 20},
-		{Title: "angle", Width: 15}, {Title: "camera", Width: 7, Align: draw.AlignRight}, {Title: "subs",
-			Width: 5, Align: draw.AlignRight}, {Title: "", Width: 0}}
-	if area.Width() < 60 {
-		columns = []draw.TableColumn{columns[0], columns[1], columns[2], {Title: "angle", Width: 15},
-			{Title: "subs", Width: 4, Align: draw.AlignRight}}
-	}
-	v := draw.TableValues{Columns: columns, Chosen: -1}
-	for i, row := range rows {
-		cells := []string{fmt.Sprint(i + 1), facts.HourMinute(row.From, zone),
-			facts.HourMinute(row.To, zone), rowLimit(m, row),
-			draw.TenthsText(row.StartAngle) + " → " + draw.TenthsText(row.EndAngle), screens.WholeDegrees(row.CameraAngle), fmt.Sprint(row.Subs), rowState(m, row)}
-		if area.Width() < 60 {
-			cells = []string{cells[0], cells[1], cells[2], cells[4], cells[6]}
-		}
-		v.Rows = append(v.Rows, cells)
-		if row.Open {
-			v.Chosen = i
-		}
-	}
-	v.First = min(m.scroll, max(0, len(rows)-1))
-	if m.scroll == 0 && v.Chosen >= 0 {
-		v.First = draw.TableFirst(0, v.Chosen, len(rows), area.Height())
-	}
-	draw.Table(area, m.Charset, v)
 }
 
 func rowLimit(m view, row advice.RunRow) string {

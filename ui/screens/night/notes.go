@@ -1,0 +1,20 @@
+package night
+
+import (
+	"time"
+
+	"duskhand/ui/facts"
+)
+
+// notes say in which order the subs are taken and why, where that hangs on the night, and what a better knowledge of
+// the axis is worth: a line each, the longest way first.
+func (m view) notes() (notes [][]string) {
+	clock := func(t time.Time) string { return facts.HourMinute(t, m.Zone()) }
+	if order := facts.OrderText(m.Run.Order(), clock); order != "" {
+		notes = append(notes, []string{"order: " + order, order})
+	}
+	if words, ok := facts.PriceWords(m.Price); ok {
+		notes = append(notes, words)
+	}
+	return notes
+}
