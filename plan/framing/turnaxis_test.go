@@ -17,8 +17,8 @@ func TestTheAxisFromTurnsOfAMountThatMoves(t *testing.T) {
 	rng := rand.New(rand.NewPCG(4, 9))
 	const moved = 5 / 1.6
 	axis := complex(180, -240)
-	var afterOne, afterFive float64
-	const trials = 300
+	var afterOne, afterFive, near float64
+	const trials = 2000
 	for range trials {
 		var turns []framing.AxisTurn
 		for range 5 {
@@ -38,10 +38,16 @@ func TestTheAxisFromTurnsOfAMountThatMoves(t *testing.T) {
 		five, sigma, ok := framing.AxisOf(turns, moved)
 		require.True(t, ok)
 		assert.Less(t, sigma, 5.85)
+		if math.Hypot(five.X-real(axis), five.Y-imag(axis)) <= 3 {
+			near++
+		}
 		afterOne, afterFive = afterOne+off*off, afterFive+math.Pow(math.Hypot(five.X-real(axis), five.Y-imag(axis)), 2)
 	}
 	assert.Less(t, math.Sqrt(afterFive/trials), 3.0, "within 3 pixels after five")
 	assert.InDelta(t, math.Sqrt(afterOne/trials)/math.Sqrt(5), math.Sqrt(afterFive/trials), 0.3, "as the root of five")
+	// Five movements of one length and any direction make nearly a Gaussian of two dimensions with the mean square
+	// 5.85²/5: 1 − exp(−3²·5/5.85²) = 73 % of it lies within 3 pixels. No single night is promised that.
+	assert.InDelta(t, 1-math.Exp(-9*5/(5.85*5.85)), near/trials, 0.04, "the share of nights within 3 pixels after five")
 }
 
 func TestSmallTurnsTellNothingAndScatterWidensTheSigma(t *testing.T) {

@@ -52,6 +52,10 @@ func (v Voice) ToDo() []string {
 		return []string{"Use the pause: rewind to " + to + ", then say so.", "Rewind to " + to + " now."}
 	case advice.Stow:
 		return v.toStow()
+	case advice.DoStep:
+		if a.Why == advice.CalibrationOld { // the operator's own list has no step that says it
+			return []string{"The guiding's calibration does not hold any more: calibrate again, then say so.", "Calibrate the guiding again."}
+		}
 	}
 	return v.toWait()
 }
@@ -165,6 +169,9 @@ func (v Voice) toWait() []string {
 	}
 	if len(v.Alerts) > 0 {
 		return AlertWords(v.Alerts[0])
+	}
+	if a.By == nil {
+		return []string{"Nothing to do yet. Stay near.", "Stay near."}
 	}
 	at, ok := v.lookAgain(*a.By)
 	if !ok {
