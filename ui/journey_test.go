@@ -57,7 +57,7 @@ func TestTheLoopOfARewind(t *testing.T) {
 	s.press("space").sees("back to its place on the chip", "space re-centred")
 	s.press("space").sees("See that a correction moves the guide star back", "space star came back")
 	s.press("space").sees("Start guiding", "space guiding on")
-	s.press("space").sees("space subs started", "start the subs")
+	s.press("space").sees("space subs started", "Start the subs")
 	s.wait(30*time.Second).press("space").sees("sub 1 has", "Nothing to do. Look again at")
 	assert.Equal(t, "\a\a", s.out.String())
 }

@@ -105,7 +105,7 @@ func TestSmokeAnHourOfTheExampleNight(t *testing.T) {
 	term.sees("Never point an unfiltered telescope")
 	term.press("?")
 	term.sees("now, before the limit at 23:33")
-	for _, then := range []string{"Read the thermometer", "space rewound to −16°", "your own eyes", "its place on the chip", "Start guiding",
+	for _, then := range []string{"Read the thermometer", "space rewound to −16°", "your own eyes", "its place on the chip", "a correction moves the guide star back", "Start guiding",
 		"space subs started", "sub 1 has"} { // the loop, one press each
 		term.press(" ")
 		term.sees(then)

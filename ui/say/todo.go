@@ -41,6 +41,9 @@ func (v Voice) ToDo() []string {
 	case advice.GuidingOn:
 		return []string{"The guide star is lost: find one, start guiding, see that a correction moves it back, then say so.", "The guide star is lost: guide again."}
 	case advice.SubsOn:
+		if v.Run.Log.Guiding.On { // its step has had it seen
+			return []string{"Start the subs, then say so.", "Start the subs, say so."}
+		}
 		return []string{"See that the derotator turns and that a correction moves the guide star back, else calibrate again; " +
 			"start the subs, then say so.", "See the derotator turn and a correction move the star back; start the subs.",
 			"Start the subs, say so."}
