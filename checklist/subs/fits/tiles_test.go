@@ -128,8 +128,8 @@ func TestTilesThatLieOverOneAnother(t *testing.T) {
 	frame, err := read(content)
 	require.NoError(t, err)
 	err = frame.Fill(new(fits.Pixels))
-	assert.EqualError(t, err, "reading the pixels of night.fits: tile 2 of 11: "+
-		"is damaged: its tile does not hold the pixels that it should; copy the frame anew")
+	assert.EqualError(t, err, "reading the pixels of night.fits: tile 2 of 11 "+
+		"does not hold the pixels that it should: the frame is damaged; copy it anew")
 	assert.False(t, errors.Is(err, fits.ErrCutShort))
 }
 

@@ -10,7 +10,7 @@ import (
 )
 
 // errTile is in the error of a tile that does not hold what it should.
-var errTile = errors.New("is damaged: its tile does not hold the pixels that it should; copy the frame anew")
+var errTile = errors.New("does not hold the pixels that it should: the frame is damaged; copy it anew")
 
 // untiler uncompresses tiles one by one, in memory that serves for all of them.
 type untiler struct {
@@ -41,7 +41,7 @@ func (t *tiles) fill(file io.ReaderAt, memory func() []byte) error {
 			continue
 		}
 		if err := u.tileInto(plane, rows[n*t.width:][:t.width], n, box); err != nil {
-			return fmt.Errorf("tile %d of %d: %w", n+1, t.rows, err)
+			return fmt.Errorf("tile %d of %d %w", n+1, t.rows, err)
 		}
 	}
 	return nil
@@ -55,7 +55,7 @@ func (t *tiles) believable(rows []byte) error {
 		box, _ := t.box(n)
 		_, size, err := t.kept(rows[n*t.width:][:t.width])
 		if left -= size; err != nil || left < 0 || box.pixels()/mostRatio > size {
-			return fmt.Errorf("tile %d of %d: %w", n+1, t.rows, errTile)
+			return fmt.Errorf("tile %d of %d %w", n+1, t.rows, errTile)
 		}
 	}
 	return nil
