@@ -9,16 +9,13 @@ import (
 	"duskhand/ui/facts"
 )
 
-// shortestSaid is the shortest wait or gap that the text speaks of: shorter ones are what a run leaves at its end.
-const shortestSaid = 2 * time.Minute
-
 // writeIdle writes the parts of the dark in which nothing is exposed, with why; what closes the windows stands in
 // their own lines.
 func writeIdle(out *bytes.Buffer, t plannedTarget, local localTimes) {
 	idle := append(slices.Clone(t.runs.Waits), t.runs.Gaps...)
 	slices.SortFunc(idle, func(a, b plan.Idle) int { return a.From.Compare(b.From) })
 	for _, i := range idle {
-		if i.Length() < shortestSaid || i.Why == plan.WindowClosed {
+		if i.Length() < facts.ShortestIdle || i.Why == plan.WindowClosed {
 			continue
 		}
 		label := "  Gap"

@@ -8,14 +8,14 @@ import (
 	"duskhand/plan/worth"
 )
 
-// shortestIdle is the shortest wait or gap that is spoken of: shorter ones are what a run leaves at its end.
-const shortestIdle = 2 * time.Minute
+// ShortestIdle is the shortest wait or gap that is spoken of: shorter ones are what a run leaves at its end.
+const ShortestIdle = 2 * time.Minute
 
 // Idle returns the parts of the dark ahead in which nothing of the target is exposed and that are worth telling, in
 // order.
 func (t *Tonight) Idle() (idle []plan.Idle) {
 	for _, i := range append(slices.Clone(t.Ahead().Waits), t.Ahead().Gaps...) {
-		if i.Length() >= shortestIdle {
+		if i.Length() >= ShortestIdle {
 			idle = append(idle, i)
 		}
 	}

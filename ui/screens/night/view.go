@@ -125,7 +125,11 @@ func (m view) drawAltitudes(area draw.Area) {
 		curve(role, c.Heights)
 	}
 	draw.Plot(overStrip(area), m.Charset, v)
-	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint, layout.Longest(area.Width()*2/3, m.curveWords(curves)...))
+	room := area.Width() / 2
+	if len(curves) > 1 {
+		room = area.Width() * 2 / 3
+	}
+	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint, layout.Longest(room, m.curveWords(curves)...))
 }
 
 // curveWords says whose the curves are, the longest way first.
