@@ -24,6 +24,16 @@ type Missed struct {
 	At   time.Time
 }
 
+// MissedBy returns the stars that had not been found by an instant.
+func (a Alignment) MissedBy(at time.Time) (stars []string) {
+	for _, m := range a.Missed {
+		if !m.At.After(at) {
+			stars = append(stars, m.Star)
+		}
+	}
+	return stars
+}
+
 // Alignment returns what has been said of the alignment's stars: by steps that kept their words, and by
 // sights.
 func (n Night) Alignment() (a Alignment) {

@@ -36,10 +36,26 @@ const (
 // one that would be off furthest. ok is false when no third star is fit.
 //
 // Error:  the mount is taken to fit its attitude by least squares, with both stars of equal weight.
-func (s *StarSky) CheckStar(pair Pair) (check Check, ok bool) {
+func (s *StarSky) CheckStar(pair Pair) (check Check, ok bool) { return s.checkOf(pair, s.Fit) }
+
+// CheckStarNamed returns the third star that was chosen for a pair before, as it is now; ok is false when it is not
+// fit any more.
+//
+// Error: as CheckStar's.
+func (s *StarSky) CheckStarNamed(pair Pair, name string) (check Check, ok bool) {
+	for _, c := range s.Fit {
+		if c.Star.Name() == name {
+			return s.checkOf(pair, []*Candidate{c})
+		}
+	}
+	return Check{}, false
+}
+
+// checkOf is the best check star of some.
+func (s *StarSky) checkOf(pair Pair, among []*Candidate) (check Check, ok bool) {
 	first, second := s.mistakes(pair.First, pair.Second), s.mistakes(pair.Second, pair.First)
 	var best sky.Angle
-	for _, c := range s.Fit { // brightest first, so that of equals the brightest stays
+	for _, c := range among { // brightest first, so that of equals the brightest stays
 		if c.Star.ID == pair.First.Star.ID || c.Star.ID == pair.Second.Star.ID {
 			continue
 		}

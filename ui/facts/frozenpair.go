@@ -39,7 +39,23 @@ func (s *Stars) choosePairs(t *Tonight, aim sky.Direction) {
 			return p.Second.Star.ID == own.Second.Star.ID
 		})
 		s.Pairs = append([]plan.Pair{own}, s.Pairs...)
+		s.check = t.checkStar(said, second)
 	}
+}
+
+// checkStar is the third star as it was best when the first of a pair was said or sighted; "" if none was.
+func (t *Tonight) checkStar(said checklist.Alignment, second string) string {
+	then := t.Night.Stars(t.Axis, said.Since).Without(said.MissedBy(said.Since)...)
+	aim, _ := t.Course.Aim(said.Since)
+	pair, ok := then.PairOf(said.First, second, aim)
+	if !ok {
+		return ""
+	}
+	check, ok := then.CheckStar(pair)
+	if !ok {
+		return ""
+	}
+	return check.Star.Star.Name()
 }
 
 // secondStar follows the second star from the instant at which the first was said or sighted: as often as
@@ -81,12 +97,7 @@ func (t *Tonight) endOfSecond(said checklist.Alignment, second string, since tim
 // bestSecond returns the star that is best for the first at an instant, but for one and for those that had
 // not been found by then; "" if there is none.
 func (t *Tonight) bestSecond(said checklist.Alignment, at time.Time, but string) string {
-	not := []string{but}
-	for _, m := range said.Missed {
-		if !m.At.After(at) {
-			not = append(not, m.Star)
-		}
-	}
+	not := append([]string{but}, said.MissedBy(at)...)
 	aim, _ := t.Course.Aim(at)
 	pairs := t.Night.Stars(t.Axis, at).Without(not...).PairsWith(said.First, aim, 1)
 	if len(pairs) == 0 {

@@ -22,6 +22,7 @@ type Stars struct {
 	Chosen int            // of Pairs: whose stars the checklist names
 	Change *Change        // another star in the place of the second that was chosen; nil if none is
 	None   plan.NoPair    // when there are no pairs: why
+	check  string         // the third star that was chosen for the pair that is settled; "" while none is
 
 	Focus    []plan.Focus // for both telescopes, if one star can serve both
 	Main     []plan.Focus
@@ -58,10 +59,16 @@ func (t *Tonight) StarsAt(now time.Time) Stars {
 	return s
 }
 
-// Check returns the third star for a pair of the list.
+// Check returns the third star for a pair of the list. That of a pair that is settled stays as it was chosen with it,
+// while it is fit.
 func (s Stars) Check(i int) (plan.Check, bool) {
 	if i >= len(s.Pairs) {
 		return plan.Check{}, false
+	}
+	if i == 0 && s.check != "" {
+		if check, ok := s.Sky.CheckStarNamed(s.Pairs[0], s.check); ok {
+			return check, true
+		}
 	}
 	return s.Sky.CheckStar(s.Pairs[i])
 }
