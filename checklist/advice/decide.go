@@ -24,7 +24,20 @@ func Decide(m Moment, list checklist.List) Advice {
 		}
 	}
 	first.Level = d.level(*first)
+	d.about(first)
 	return *first
+}
+
+// about names what an advice is about where its rule did not: the target of all that is done on one, and the filter of
+// the subs that go on.
+func (d decider) about(a *Advice) {
+	if a.Target == "" && a.Do != Stow {
+		a.Target = d.Target.Name
+	}
+	going := a.Do == StopSubs || a.Do == FinishSub || a.Do == Wait || a.Do == DoStep && a.Step == firstSub
+	if a.Filter == "" && going && d.Subs != nil && !d.Progress.Waiting {
+		a.Filter = d.Progress.Now.Filter.Name
+	}
 }
 
 // decider is a moment being judged.

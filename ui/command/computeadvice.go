@@ -137,9 +137,11 @@ func (n *toldNight) write(now time.Time, a checklist.Action) error {
 func (n *toldNight) answer(now time.Time) adviceAnswer {
 	run := n.at(now)
 	a := run.Advice()
-	words := spoken.Night{Kit: n.kit, Steps: n.steps}.At(run, run.Tonight.StarsAt(now))
+	stars := run.Tonight.StarsAt(now)
+	words := spoken.Night{Kit: n.kit, Steps: n.steps}.At(run, stars)
 	answer := adviceAnswer{Do: a.Do.String(), Why: a.Why.String(), From: second(a.From), By: second(a.By), Also: []string{},
 		Target: textOrNull(a.Target), Filter: textOrNull(a.Filter), Step: textOrNull(a.Step), PromisedS: math.Round(run.SubsLeft().Seconds()), Text: words.ToDo[0]}
+	answer.Star = n.starOf(a.Step, run.Sentences(stars))
 	if a.Angle != nil {
 		answer.AngleDeg = pointer(math.Round(10*a.Angle.Degrees()) / 10)
 	}
@@ -159,6 +161,20 @@ func (n *toldNight) answer(now time.Time) adviceAnswer {
 		answer.Then = n.then(now, a)
 	}
 	return answer
+}
+
+// starOf is the star that a step is about, by the facts of the night that it names; nil if it is about none.
+func (n *toldNight) starOf(id string, facts map[string]string) *string {
+	step, ok := n.steps.Step(id)
+	if !ok {
+		return nil
+	}
+	for _, fact := range []string{"star_1", "star_2", "check_star", "focus_star"} {
+		if step.Names(fact) {
+			return textOrNull(facts[fact])
+		}
+	}
+	return nil
 }
 
 // then is what would be advised if the offer were said at once; nil if it can't be said.

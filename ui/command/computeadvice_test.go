@@ -31,6 +31,34 @@ func advise(t *testing.T, now time.Time, events []said) (answer map[string]any) 
 	return answer
 }
 
+// A step is about its star, and subs that go on about their filter.
+func TestAnAdviceNamesItsStarAndItsFilter(t *testing.T) {
+	now := time.Date(2026, 12, 5, 10, 30, 0, 0, time.UTC)
+	events := []said{}
+	named := map[string]any{}
+	for range 60 {
+		answer := advise(t, now, events)
+		if answer["step"] != nil {
+			named[answer["step"].(string)] = answer["star"]
+		}
+		if answer["offer"] == nil {
+			break
+		}
+		events = append(events, said{now.Format(time.RFC3339), answer["offer"].(string)})
+		now = now.Add(time.Second)
+	}
+	for _, step := range []string{"first-star", "second-star", "check-star", "focus-main"} {
+		assert.NotEmpty(t, named[step], step)
+	}
+	assert.NotEqual(t, named["first-star"], named["second-star"])
+	assert.Nil(t, named["caps-off"])
+	now = time.Date(2026, 12, 5, 11, 8, 0, 0, time.UTC)
+	answer := advise(t, now.Add(2*time.Minute), []said{{now.Format(time.RFC3339), "derotator-on -16"}, {now.Add(time.Minute).Format(time.RFC3339), "subs-started L"}})
+	assert.Equal(t, "wait", answer["do"])
+	assert.Equal(t, "L", answer["filter"])
+	assert.NotEmpty(t, answer["target"])
+}
+
 // Whoever says what is offered, as soon as it is, goes from one run to the next: each offer is words that compute takes.
 func TestOffersLeadFromOneRunToTheNext(t *testing.T) {
 	now := time.Date(2026, 12, 5, 11, 8, 0, 0, time.UTC)
