@@ -41,7 +41,7 @@ func (i Idle) OnlyUncertain() bool { return i.Why == TiltUnknown }
 func (c *Course) account(s *Schedule, from Start) {
 	nominal := c.nominalWindows(s.Windows)
 	for _, dark := range s.Dark {
-		for _, free := range without(dark, s.busy()) {
+		for _, free := range dark.Without(s.busy()) {
 			c.explain(s, free, nominal, from)
 		}
 	}
@@ -65,21 +65,6 @@ func (s *Schedule) busy() (spans []Span) {
 	}
 	slices.SortFunc(spans, func(a, b Span) int { return a.From.Compare(b.From) })
 	return spans
-}
-
-// without returns the parts of a span outside others, which are in order.
-func without(span Span, others []Span) (parts []Span) {
-	at := span.From
-	for _, o := range others {
-		if end := earlier(o.From, span.To); at.Before(end) {
-			parts = append(parts, Span{at, end})
-		}
-		at = later(at, o.To)
-	}
-	if at.Before(span.To) {
-		parts = append(parts, Span{at, span.To})
-	}
-	return parts
 }
 
 // explain takes up a free part of the dark, cut where windows open and close.

@@ -27,6 +27,24 @@ func (s Span) Overlap(o Span) time.Duration {
 	return max(0, to.Sub(from))
 }
 
+// Common returns what two spans share; of no length or less if that is nothing.
+func (s Span) Common(o Span) Span { return Span{later(s.From, o.From), earlier(s.To, o.To)} }
+
+// Without returns the parts of a span outside others, which are in order of their beginnings.
+func (s Span) Without(others []Span) (parts []Span) {
+	at := s.From
+	for _, o := range others {
+		if end := earlier(o.From, s.To); at.Before(end) {
+			parts = append(parts, Span{at, end})
+		}
+		at = later(at, o.To)
+	}
+	if at.Before(s.To) {
+		parts = append(parts, Span{at, s.To})
+	}
+	return parts
+}
+
 // condition is something that must hold for the target to be usable: room is how far it is from being
 // violated, negative when it is. The angle has a meaning of its own for each kind.
 type condition struct {

@@ -8,6 +8,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky"
+	"duskhand/ui/facts"
 )
 
 // writePlanText writes the night's plan for people to read.
@@ -48,6 +49,11 @@ func writeNight(out *bytes.Buffer, p planned, local localTimes) {
 	}
 	for _, left := range p.divided.LeftOut {
 		line(out, "No turn", "%s: %s", left.Target.Name, left.Why)
+	}
+	for _, i := range p.divided.Idle(night.Dark) {
+		if i.Length() >= shortestSaid {
+			line(out, "Idle", "%s to %s, %s: %s", local.of(i.From), local.of(i.To), lasting(i.Length()), facts.WhyIdle(i))
+		}
 	}
 }
 
