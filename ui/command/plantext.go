@@ -51,7 +51,7 @@ func writeNight(out *bytes.Buffer, p planned, local localTimes) {
 		line(out, "No turn", "%s: %s", left.Target.Name, left.Why)
 	}
 	for _, i := range p.divided.Idle(night.Dark) {
-		if i.Length() >= shortestSaid {
+		if i.Length() >= facts.ShortestIdle {
 			line(out, "Idle", "%s to %s, %s: %s", local.of(i.From), local.of(i.To), lasting(i.Length()), facts.WhyIdle(i))
 		}
 	}
