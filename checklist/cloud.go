@@ -3,6 +3,8 @@ package checklist
 import (
 	"fmt"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // KindCloud is the event of cloud having come over the target. Its body is empty.
@@ -13,7 +15,7 @@ type CloudCame struct{}
 
 func (CloudCame) event(n Night, zone *time.Location) (string, any, error) {
 	if n.Cloud != nil {
-		return "", nil, fmt.Errorf("it is cloudy already since %s; say when it is clear", clock(*n.Cloud, zone))
+		return "", nil, fmt.Errorf("it is cloudy already since %s; say when it is clear", words.Minute(*n.Cloud, zone))
 	}
 	return KindCloud, struct{}{}, nil
 }

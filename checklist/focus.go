@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // Kinds of events about focus and temperature.
@@ -51,7 +53,7 @@ const coldestC, hottestC = -60, 60
 
 func sensible(c float64) error {
 	if !(c >= coldestC && c <= hottestC) {
-		return fmt.Errorf("a temperature of %g °C makes no sense here; give one from %d to %d", c, coldestC, hottestC)
+		return fmt.Errorf("a temperature of %s makes no sense here; give one from %d to %d", words.CelsiusAsRead(c), coldestC, hottestC)
 	}
 	return nil
 }

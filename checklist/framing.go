@@ -8,6 +8,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // KindFramed is the event of the operator saying how a target is wanted on the chip.
@@ -95,9 +96,8 @@ func (n Night) Framing(target string) (f Framing, ok bool) {
 }
 
 func framedWords(b FramedBody) string {
-	words := "framed " + b.Target
-	if b.CameraAngleDeg != nil {
-		words += " at " + degreesInWords(degrees(*b.CameraAngleDeg))
+	if b.CameraAngleDeg == nil {
+		return "framed " + b.Target
 	}
-	return words
+	return "framed " + b.Target + " at " + words.DegreesAsRead(degrees(*b.CameraAngleDeg))
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // Say returns the event that the action makes in the night, as the function Say does, if the checklist
@@ -51,7 +53,7 @@ func (l List) refusal(n Night, a Action, zone *time.Location) error {
 func (l List) toSettle(n Night, id string, zone *time.Location) (StepState, error) {
 	s, err := l.named(n, id)
 	if err == nil && s.State == Done {
-		err = fmt.Errorf("this step is done already since %s; to take that back undo it", clock(s.At, zone))
+		err = fmt.Errorf("this step is done already since %s; to take that back undo it", words.Minute(s.At, zone))
 	}
 	return s, err
 }

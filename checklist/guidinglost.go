@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // KindGuidingLost is the event of the guiding having lost its star. Its body is empty.
@@ -16,7 +18,7 @@ func (GuidingLost) event(n Night, zone *time.Location) (string, any, error) {
 	g := n.Guiding
 	switch {
 	case g.Lost != nil:
-		return "", nil, fmt.Errorf("the guide star is lost already since %s; say when guiding holds again", clock(*g.Lost, zone))
+		return "", nil, fmt.Errorf("the guide star is lost already since %s; say when guiding holds again", words.Minute(*g.Lost, zone))
 	case !g.On && !g.Since.IsZero() && !n.turnedSince(g.Since):
 		return "", nil, errors.New("guiding is off and holds no star that it could lose; say when it is on")
 	}

@@ -3,6 +3,8 @@ package checklist
 import (
 	"fmt"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // KindGuidingOff is the event of the guiding being off. Its body is empty.
@@ -14,7 +16,7 @@ type GuidingOff struct{}
 func (GuidingOff) event(n Night, zone *time.Location) (string, any, error) {
 	g := n.Guiding
 	if !g.On && !g.Since.IsZero() && !n.turnedSince(g.Since) {
-		return "", nil, fmt.Errorf("guiding is off already since %s; say when it is on", clock(g.Since, zone))
+		return "", nil, fmt.Errorf("guiding is off already since %s; say when it is on", words.Minute(g.Since, zone))
 	}
 	return KindGuidingOff, struct{}{}, nil
 }

@@ -3,6 +3,8 @@ package checklist
 import (
 	"fmt"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // KindGuidingOn is the event of the guiding being on and seen to hold. Its body is empty.
@@ -15,7 +17,7 @@ func (GuidingOn) event(n Night, zone *time.Location) (string, any, error) {
 	g := n.Guiding
 	if g.On && g.Lost == nil && !n.turnedSince(g.Since) {
 		return "", nil, fmt.Errorf("guiding is on already since %s; say that it is off, or that the star is lost, when that happens",
-			clock(g.Since, zone))
+			words.Minute(g.Since, zone))
 	}
 	return KindGuidingOn, struct{}{}, nil
 }

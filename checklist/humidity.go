@@ -3,6 +3,8 @@ package checklist
 import (
 	"fmt"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // KindHumidity is the kind of events about the moisture of the air.
@@ -24,7 +26,7 @@ type ReadHumidity struct{ Percent float64 }
 
 func (a ReadHumidity) event(Night, *time.Location) (string, any, error) {
 	if !(a.Percent >= 1 && a.Percent <= 100) {
-		return "", nil, fmt.Errorf("a relative humidity of %g %% makes no sense; give one from 1 to 100", a.Percent)
+		return "", nil, fmt.Errorf("a relative humidity of %s makes no sense; give one from 1 to 100", words.PercentAsRead(a.Percent))
 	}
 	return KindHumidity, HumidityBody(a), nil
 }

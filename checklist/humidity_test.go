@@ -26,7 +26,7 @@ func TestHumidityIsReadAndTakenBack(t *testing.T) {
 func TestHumidityThatIsNoneIsRefused(t *testing.T) {
 	s := begin(t)
 	s.refuses(checklist.ReadHumidity{Percent: 101}, "a relative humidity of 101 % makes no sense; give one from 1 to 100")
-	s.refuses(checklist.ReadHumidity{Percent: -1}, "a relative humidity of -1 % makes no sense; give one from 1 to 100")
+	s.refuses(checklist.ReadHumidity{Percent: -1}, "a relative humidity of −1 % makes no sense; give one from 1 to 100")
 	s.refuses(checklist.ReadHumidity{Percent: 0.5}, "a relative humidity of 0.5 % makes no sense; give one from 1 to 100")
 	s.refuses(checklist.ReadHumidity{Percent: math.NaN()}, "a relative humidity of NaN % makes no sense; give one from 1 to 100")
 	s.event(minute(0).Add(time.Second), checklist.KindHumidity, "no body of ours")

@@ -7,10 +7,8 @@ import (
 	"time"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
-
-// clock prints an instant for a sentence that stands beside the screen's clock, which shows the zone.
-func clock(t time.Time, zone *time.Location) string { return t.In(zone).Format("15:04") }
 
 // finite refuses an angle that is no number: it could not be written down.
 func finite(what string, angles ...*sky.Angle) error {
@@ -63,7 +61,7 @@ func (a ChooseTarget) event(n Night, _ *time.Location) (string, any, error) {
 func (a TurnOn) event(n Night, zone *time.Location) (string, any, error) {
 	if n.DerotatorOn {
 		return "", nil, fmt.Errorf("the derotator is already on since %s; to move it say rewound, to correct its angle give a reading",
-			clock(n.DerotatorSince, zone))
+			words.Minute(n.DerotatorSince, zone))
 	}
 	if err := finite("the derotator's angle", a.Angle); err != nil {
 		return "", nil, err
@@ -76,7 +74,7 @@ func (a TurnOff) event(n Night, zone *time.Location) (string, any, error) {
 	case !n.DerotatorOn && n.DerotatorSince.IsZero():
 		return "", nil, errors.New("the derotator is off; it has not been on this night")
 	case !n.DerotatorOn:
-		return "", nil, fmt.Errorf("the derotator is off already since %s", clock(n.DerotatorSince, zone))
+		return "", nil, fmt.Errorf("the derotator is off already since %s", words.Minute(n.DerotatorSince, zone))
 	}
 	if err := finite("the derotator's angle", a.Angle); err != nil {
 		return "", nil, err
@@ -103,7 +101,7 @@ func (a StartSubs) event(n Night, zone *time.Location) (string, any, error) {
 	case !n.DerotatorOn:
 		return "", nil, errors.New("the derotator is off; turn it on, see that it turns, say so, then start the subs")
 	case n.Subs != nil && n.Subs.Filter == a.Filter:
-		return "", nil, fmt.Errorf("subs are being taken already since %s; say that they have stopped first", clock(n.Subs.Start, zone))
+		return "", nil, fmt.Errorf("subs are being taken already since %s; say that they have stopped first", words.Minute(n.Subs.Start, zone))
 	}
 	body := SubsStartedBody{Filter: a.Filter}
 	for _, c := range a.Order {
@@ -126,7 +124,7 @@ func (a MeasureAxis) event(Night, *time.Location) (string, any, error) {
 	switch {
 	case a.Tilt < 0 || a.Tilt >= 90*sky.Degree:
 		return "", nil, fmt.Errorf("an axis tilt of %s makes no sense; give 0° to 90° and the azimuth that the axis leans towards",
-			degreesInWords(a.Tilt))
+			words.DegreesAsRead(a.Tilt))
 	case a.Uncertainty < 0:
 		return "", nil, errors.New("the uncertainty of the axis tilt is below 0°; give its size")
 	}

@@ -9,6 +9,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/plan"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // KindSighted is the event of a star centred on the camera while the mount's raw axis readouts were read.
@@ -43,7 +44,7 @@ func (a Sighted) event(Night, *time.Location) (string, any, error) {
 		return "", nil, errors.New("the star has no name; choose it in the list, then give the readouts")
 	}
 	if a.Readout.Altitude < -90*sky.Degree || a.Readout.Altitude > 90*sky.Degree {
-		return "", nil, fmt.Errorf("an altitude of %s can't be; give the altitude axis first, then the azimuth", degreesInWords(a.Readout.Altitude))
+		return "", nil, fmt.Errorf("an altitude of %s can't be; give the altitude axis first, then the azimuth", words.DegreesAsRead(a.Readout.Altitude))
 	}
 	place, motion := a.Star.Place, a.Star.Motion
 	body := SightedBody{

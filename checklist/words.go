@@ -1,15 +1,13 @@
 package checklist
 
 import (
-	"fmt"
 	"path"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"time"
 
 	"duskhand/checklist/journal"
-	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // UndoWords returns what an undo would undo, "undo: rewound to −16°, 23:41", with the time in the given
@@ -18,7 +16,7 @@ func (n Night) UndoWords(zone *time.Location) string {
 	if n.Undoable == nil {
 		return ""
 	}
-	return "undo: " + Words(*n.Undoable) + ", " + clock(n.Undoable.At, zone)
+	return "undo: " + Words(*n.Undoable) + ", " + words.Minute(n.Undoable.At, zone)
 }
 
 // Words returns what happened in an event, "rewound to −16°", without its time. Kinds that are not
@@ -32,14 +30,14 @@ func Words(e journal.Event) string {
 			if b.AngleDeg == nil {
 				return "derotator on"
 			}
-			return "derotator on at " + degreesInWords(degrees(*b.AngleDeg))
+			return "derotator on at " + words.DegreesAsRead(degrees(*b.AngleDeg))
 		})
 	case KindDerotatorOff:
 		return "derotator off"
 	case KindRewound:
-		return said(e, func(b RewoundBody) string { return "rewound to " + degreesInWords(degrees(b.ToDeg)) })
+		return said(e, func(b RewoundBody) string { return "rewound to " + words.DegreesAsRead(degrees(b.ToDeg)) })
 	case KindRead:
-		return said(e, func(b ReadBody) string { return "read " + degreesInWords(degrees(b.AngleDeg)) })
+		return said(e, func(b ReadBody) string { return "read " + words.DegreesAsRead(degrees(b.AngleDeg)) })
 	case KindSubsStarted:
 		return said(e, func(b SubsStartedBody) string { return strings.TrimSpace("subs started " + b.Filter) })
 	case KindUndone:
@@ -47,15 +45,15 @@ func Words(e journal.Event) string {
 	case KindSubsStopped:
 		return "subs stopped"
 	case KindAxisMeasured:
-		return said(e, func(b AxisMeasuredBody) string { return "axis tilt " + degreesInWords(degrees(b.TiltDeg)) })
+		return said(e, func(b AxisMeasuredBody) string { return "axis tilt " + words.DegreesAsRead(degrees(b.TiltDeg)) })
 	case KindFocused:
 		return "focused"
 	case KindTemperature:
 		return said(e, func(b TemperatureBody) string {
-			return "air " + minus(strconv.FormatFloat(b.TempC, 'f', -1, 64)) + " °C"
+			return "air " + words.CelsiusAsRead(b.TempC)
 		})
 	case KindHumidity:
-		return said(e, func(b HumidityBody) string { return fmt.Sprintf("humidity %g %%", b.Percent) })
+		return said(e, func(b HumidityBody) string { return "humidity " + words.PercentAsRead(b.Percent) })
 	case KindSubArrived:
 		return said(e, func(b SubArrivedBody) string { return "sub " + path.Base(filepath.ToSlash(b.Path)) })
 	case KindDivided:
@@ -82,23 +80,10 @@ func Words(e journal.Event) string {
 // idInWords returns a step's id, or an event's kind, as words: they are written to be read.
 func idInWords(id string) string { return strings.ReplaceAll(id, "-", " ") }
 
-func said[Body any](e journal.Event, words func(Body) string) string {
+func said[Body any](e journal.Event, print func(Body) string) string {
 	body, ok := decode[Body](e)
 	if !ok {
 		return idInWords(e.Kind)
 	}
-	return words(body)
-}
-
-// degreesInWords prints an angle to a tenth of a degree, without the tenths if there are none.
-func degreesInWords(a sky.Angle) string {
-	return minus(strings.TrimSuffix(fmt.Sprintf("%.1f", a.Degrees()), ".0")) + "°"
-}
-
-// minus gives a printed number a minus sign that is not a hyphen, and nought none.
-func minus(number string) string {
-	if number == "-0" {
-		return "0"
-	}
-	return strings.Replace(number, "-", "−", 1)
+	return print(body)
 }

@@ -6,6 +6,7 @@ import (
 
 	"duskhand/checklist/journal"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // KindZeroMeasured is the event of the camera's angle at the derotator's reading 0 having been fitted.
@@ -37,7 +38,7 @@ type Zero struct{ Angle, Error sky.Angle }
 func zeroMeasuredRow() row {
 	return row{kind: KindZeroMeasured, change: with((*Night).zeroMeasured), words: func(e journal.Event) string {
 		return said(e, func(b ZeroMeasuredBody) string {
-			return "camera angle at reading 0: " + degreesInWords(degrees(b.AngleDeg))
+			return "camera angle at reading 0: " + words.DegreesAsRead(degrees(b.AngleDeg))
 		})
 	}}
 }

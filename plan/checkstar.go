@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Check is a third star to send the mount to after the alignment: if it stands where it should, both
@@ -118,7 +119,7 @@ func hardest(all []mistaken, at *Candidate) (least Mistake) {
 
 func (c Check) reason(pair Pair) string {
 	name := c.Star.Star.Name()
-	right := fmt.Sprintf("%s should stand within %.1f′ of the middle", name, 2*c.Expected.Arcminutes())
+	right := fmt.Sprintf("%s should stand within %s of the middle", name, words.Arcminutes(2*c.Expected, 1))
 	worst, taken := c.First, pair.First
 	if !worst.OK || c.Second.OK && c.Second.Off < worst.Off {
 		worst, taken = c.Second, pair.Second

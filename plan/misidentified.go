@@ -6,6 +6,7 @@ import (
 
 	"duskhand/sky"
 	"duskhand/sky/catalog"
+	"duskhand/sky/words"
 )
 
 // What an honest set of sights keeps to. Centring is good to arcminutes and the axes of a decent mount are
@@ -99,11 +100,11 @@ func (s Suspicion) Text() string {
 	if len(s.names) == 0 {
 		return ""
 	}
-	wrong := fmt.Sprintf("The sights do not fit together: the stars' separation is out by %.1f°.", s.Fit.Misfit.Degrees())
+	wrong := fmt.Sprintf("The sights do not fit together: the stars' separation is out by %s.", words.Degrees(s.Fit.Misfit, 1))
 	if s.Fit.Misfit < 1*sky.Degree {
-		wrong = fmt.Sprintf("The sights fit only a mount that leans by %.0f°.", s.Fit.Axis.Tilt.Degrees())
+		wrong = fmt.Sprintf("The sights fit only a mount that leans by %s.", words.Degrees(s.Fit.Axis.Tilt, 0))
 		if s.Fit.Axis.Tilt <= largestTilt {
-			wrong = fmt.Sprintf("The sights do not fit together: the stars' separation is out by %.0f′.", s.Fit.Misfit.Arcminutes())
+			wrong = fmt.Sprintf("The sights do not fit together: the stars' separation is out by %s.", words.Arcminutes(s.Fit.Misfit, 0))
 		}
 	}
 	switch {

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // nearestSights is how near two stars may stand, or to being opposite, and still fix the attitude: at 5°
@@ -47,7 +48,7 @@ func checkSights(frame *sky.Frame, sights []Sight) error {
 func checkSight(frame *sky.Frame, s Sight, name string) error {
 	alt, az := s.Readout.Altitude.Degrees(), s.Readout.Azimuth.Degrees()
 	if !(math.Abs(alt) <= 90) { // written so that NaN fails too
-		return fmt.Errorf("the mount's altitude at %s is %g°; give what that axis reads, −90° to 90°", name, alt)
+		return fmt.Errorf("the mount's altitude at %s is %s; give what that axis reads, −90° to 90°", name, words.DegreesAsRead(s.Readout.Altitude))
 	}
 	if math.IsNaN(az) || math.IsInf(az, 0) {
 		return fmt.Errorf("the mount's azimuth at %s is %g; give what that axis reads, in degrees", name, az)
@@ -56,12 +57,12 @@ func checkSight(frame *sky.Frame, s Sight, name string) error {
 		return fmt.Errorf("the sight of %s is of %s, more than a day from %s; give sights of one night, with the mount left where it stands", name, utc(s.At), utc(frame.Middle()))
 	}
 	if altitude := frame.Horizontal(frame.Fix(s.Star), s.At).Altitude; altitude < -1*sky.Degree {
-		return fmt.Errorf("%s stood %.0f° below the horizon at %s; check which star it was, the time, the date and the site", name, -altitude.Degrees(), utc(s.At))
+		return fmt.Errorf("%s stood %s below the horizon at %s; check which star it was, the time, the date and the site", name, words.Degrees(-altitude, 0), utc(s.At))
 	}
 	return nil
 }
 
-func utc(t time.Time) string { return t.UTC().Format("2006-01-02 15:04 UTC") }
+func utc(t time.Time) string { return words.DateMinute(t, time.UTC) + " UTC" }
 
 // checkGeometry tells whether two of the sights are far enough from the same and from opposite, in the
 // sky and by the readouts.
@@ -75,13 +76,13 @@ func (s seen) checkGeometry(sights []Sight) error {
 	case sep < sameStar:
 		return fmt.Errorf("%s and %s are the same star, or as good as; %s", first, second, apartAdvice)
 	case apart < nearestSights && sep < 90*sky.Degree:
-		return fmt.Errorf("%s and %s are only %.1f° apart, too near to tell how the mount is turned; %s", first, second, sep.Degrees(), apartAdvice)
+		return fmt.Errorf("%s and %s are only %s apart, too near to tell how the mount is turned; %s", first, second, words.Degrees(sep, 1), apartAdvice)
 	case apart < nearestSights:
-		return fmt.Errorf("%s and %s are %.1f° apart, nearly opposite, so the mount may be turned any way about the line between them; %s", first, second, sep.Degrees(), apartAdvice)
+		return fmt.Errorf("%s and %s are %s apart, nearly opposite, so the mount may be turned any way about the line between them; %s", first, second, words.Degrees(sep, 1), apartAdvice)
 	}
 	i, j, apart = widest(s.mount)
 	if apart < leastMoved {
-		return fmt.Errorf("the readouts at %s and %s are %.1f° apart, the stars %.1f°; type what the mount's axes read with each star centred", sights[i].called(i), sights[j].called(j), s.mount[i].Separation(s.mount[j]).Degrees(), s.over[i].Separation(s.over[j]).Degrees())
+		return fmt.Errorf("the readouts at %s and %s are %s apart, the stars %s; type what the mount's axes read with each star centred", sights[i].called(i), sights[j].called(j), words.Degrees(s.mount[i].Separation(s.mount[j]), 1), words.Degrees(s.over[i].Separation(s.over[j]), 1))
 	}
 	return nil
 }

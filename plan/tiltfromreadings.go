@@ -6,6 +6,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // TiltFit is the mount's axis as the derotator's readings during one run show it.
@@ -65,7 +66,7 @@ func (c *Course) checkReadings(readings []Anchor, readingError sky.Angle) error 
 		return fmt.Errorf("the tilt takes three readings of the derotator in one run, some twenty minutes apart, and there %s; note its angle again later", isOrAre(len(readings)))
 	}
 	if !(readingError > 0) || math.IsInf(float64(readingError), 0) {
-		return fmt.Errorf("the error of a reading is %g°; give how finely the derotator's angle can be read, as 0.1°", readingError.Degrees())
+		return fmt.Errorf("the error of a reading is %s; give how finely the derotator's angle can be read, as 0.1°", words.DegreesAsRead(readingError))
 	}
 	for i, r := range readings {
 		if x := float64(r.Angle); math.IsNaN(x) || math.IsInf(x, 0) {

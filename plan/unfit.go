@@ -2,11 +2,11 @@ package plan
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Unfit is why a star will not do.
@@ -87,24 +87,20 @@ func the(obstruction string) string {
 	return "the " + strings.TrimPrefix(obstruction, "the ")
 }
 
-func whole(a sky.Angle) string { return fmt.Sprintf("%.0f°", a.Degrees()) }
+func whole(a sky.Angle) string { return words.Degrees(a, 0) }
 
 // near prints an angle that may be small.
 func near(a sky.Angle) string {
 	if a < sky.Degree {
-		return fmt.Sprintf("%.0f′", a.Arcminutes())
+		return words.Arcminutes(a, 0)
 	}
-	return fmt.Sprintf("%.1f°", a.Degrees())
+	return words.Degrees(a, 1)
 }
 
 // minutes prints a time to come, rounded down so that nobody counts on more than there is.
 func minutes(d time.Duration) string {
-	n := int(math.Floor(d.Minutes()))
-	switch {
-	case n < 1:
+	if d < time.Minute {
 		return "less than a minute"
-	case n < 90:
-		return fmt.Sprintf("%d min", n)
 	}
-	return fmt.Sprintf("%d h %02d min", n/60, n%60)
+	return words.LastingAtMost(d)
 }

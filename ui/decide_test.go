@@ -39,7 +39,7 @@ func deciding(t *testing.T, width, height int, change func(*ui.Config)) *session
 // The example's target is worth it: it is up for 5 hours more, its rewinds cost minutes.
 func TestDecideAnswersWhatAndWhetherItIsWorthIt(t *testing.T) {
 	s := deciding(t, 80, 24, nil)
-	s.sees("Worth it: NGC 2070 gives 4 h 32 min of subs", "of 657", "Up 5 h 2 min in the dark, 23:10 to 04:12", "It is tonight's target")
+	s.sees("Worth it: NGC 2070 gives 4 h 32 min of subs", "of 657", "Up 5 h 02 min in the dark, 23:10 to 04:12", "It is tonight's target")
 	s.press("down").sees("number 2 of 657", "the best is NGC 2070", "t: take it for tonight").seesNot("Worth it: NGC 2070")
 	s.press("up").sees("the best of 657")
 	for _, page := range []string{"why", "year", "sub length", "supplies", "targets"} {
@@ -153,7 +153,7 @@ func TestStaleRankingsAreDropped(t *testing.T) {
 // The ranking counts what is left of the night: it is made anew every five minutes while it shows.
 func TestTheRankingFollowsTheNight(t *testing.T) {
 	s := deciding(t, 100, 30, nil).sees("23:10 to 04:12")
-	s.pass(time.Hour).sees("Up 4 h 2 min", "00:10 to 04:12")
+	s.pass(time.Hour).sees("Up 4 h 02 min", "00:10 to 04:12")
 }
 
 // What is left of the night is not worth it shortly before its end, and nothing is when it is over.

@@ -8,6 +8,8 @@ import (
 	"os"
 	"time"
 
+	"duskhand/sky/words"
+
 	"github.com/gofrs/flock"
 )
 
@@ -23,7 +25,7 @@ type HeldError struct{ Owner Owner }
 
 func (e *HeldError) Error() string {
 	return fmt.Sprintf("the journal is being written by %s since %s UTC; follow it, or take it over",
-		e.Owner.name(), e.Owner.Since.UTC().Format("2006-01-02 15:04"))
+		e.Owner.name(), words.DateMinute(e.Owner.Since, time.UTC))
 }
 
 // TakenOverError says that another program has taken the journal over from this one.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // KindSalvaged is the one kind of event that the journal writes itself, when it has put a new file in
@@ -82,10 +84,10 @@ func (r Report) lossWords(zone *time.Location) string {
 	for _, gap := range r.Lost {
 		text := fmt.Sprint(gap.Count())
 		if gap.After != nil {
-			text += " after " + gap.After.In(zone).Format("2006-01-02 15:04:05 MST")
+			text += " after " + words.DateSecondWithZone(*gap.After, zone)
 		}
 		if gap.Before != nil {
-			text += " before " + gap.Before.In(zone).Format("2006-01-02 15:04:05 MST")
+			text += " before " + words.DateSecondWithZone(*gap.Before, zone)
 		}
 		gaps = append(gaps, text)
 	}

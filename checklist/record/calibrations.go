@@ -1,14 +1,13 @@
 package record
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"duskhand/checklist"
 	"duskhand/checklist/tally"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 )
 
 // withCalibrations adds when the guiding was calibrated and where the derotator stood then, in the order of
@@ -19,7 +18,7 @@ func (l log) withCalibrations(mentions []Mention, sun *plan.Night, axis kit.Axis
 	for _, made := range l.night.Guiding.Calibrations {
 		text := "guiding calibrated"
 		if pose, known := l.night.PoseOf(made, courseOf); known {
-			text += ", the derotator at " + strings.Replace(fmt.Sprintf("%.1f°", pose.Stage.Degrees()), "-", "−", 1)
+			text += ", the derotator at " + words.Degrees(pose.Stage, 1)
 		}
 		mentions = append(mentions, Mention{At: made.At, Kind: "guiding", Text: text})
 	}

@@ -1,7 +1,6 @@
 package record
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -9,6 +8,8 @@ import (
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
 	"duskhand/checklist/tally"
+	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Frames is what the lights of a run looked like that were watched as they came.
@@ -82,7 +83,7 @@ func (f Frames) fieldWords() string {
 	if f.Field == "" {
 		return "not told"
 	}
-	return fmt.Sprintf("%s, %.2f° ± %.2f° an hour", f.Field, math.Abs(f.RateDegPerH), f.ErrorDegPerH)
+	return f.Field + ", " + words.AnHourWithin(sky.Rate(f.RateDegPerH)*sky.DegreePerHour, sky.Rate(f.ErrorDegPerH)*sky.DegreePerHour, 2)
 }
 
 type framesJSON struct {

@@ -15,6 +15,7 @@ import (
 	"duskhand/checklist/subs/arrival"
 	"duskhand/sky"
 	"duskhand/sky/foreign"
+	"duskhand/sky/words"
 )
 
 // Light is one light that was placed on the sky by its stars.
@@ -131,5 +132,5 @@ func placedRow(run Run, lights []Light) (row []string, ok bool) {
 		way = "mirrored"
 	}
 	at := (lights[0].AtTarget + sky.Angle(middle)*sky.Degree).Wrapped().Degrees()
-	return []string{strconv.Itoa(run.Number), strconv.Itoa(len(angles)), fmt.Sprintf("%.2f°", at), fmt.Sprintf("%.2f°", most), fmt.Sprintf("%.4f″", median(scales)), way}, true
+	return []string{strconv.Itoa(run.Number), strconv.Itoa(len(angles)), words.Degrees(sky.Angle(at)*sky.Degree, 2), words.Degrees(sky.Angle(most)*sky.Degree, 2), words.Arcseconds(sky.Angle(median(scales))*sky.Arcsecond, 4), way}, true
 }

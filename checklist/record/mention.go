@@ -7,8 +7,8 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
-	"duskhand/plan/supplies"
 	"duskhand/sky/foreign"
+	"duskhand/sky/words"
 )
 
 // Mention is something that the person who stacks should know of.
@@ -40,9 +40,9 @@ func mention(e journal.Event) (kind, text string) {
 	case checklist.KindFocused:
 		return "focus", say(e, focused)
 	case checklist.KindTemperature:
-		return "temperature", say(e, func(b checklist.TemperatureBody) string { return supplies.Celsius(b.TempC) })
+		return "temperature", say(e, func(b checklist.TemperatureBody) string { return words.Celsius(b.TempC, 1) })
 	case checklist.KindHumidity:
-		return "humidity", say(e, func(b checklist.HumidityBody) string { return fmt.Sprintf("%.0f %%", b.Percent) })
+		return "humidity", say(e, func(b checklist.HumidityBody) string { return words.Percent(b.Percent/100, 0) })
 	case checklist.KindStepFailed:
 		return "failed", say(e, func(b checklist.StepFailedBody) string { return step(b.Step, b.Loop, b.Note) })
 	case checklist.KindStepSkipped:
@@ -63,12 +63,12 @@ func mention(e journal.Event) (kind, text string) {
 	return "", ""
 }
 
-func say[Body any](e journal.Event, words func(Body) string) string {
+func say[Body any](e journal.Event, print func(Body) string) string {
 	body, ok := bodyOf[Body](e, e.Kind)
 	if !ok {
 		return ""
 	}
-	return words(body)
+	return print(body)
 }
 
 func focused(b checklist.FocusedBody) string {
@@ -77,7 +77,7 @@ func focused(b checklist.FocusedBody) string {
 		text += " on " + b.Star
 	}
 	if b.TempC != nil {
-		text += " at " + supplies.Celsius(*b.TempC)
+		text += " at " + words.Celsius(*b.TempC, 1)
 	}
 	return text
 }
@@ -101,5 +101,5 @@ func jumped(b checklist.ClockJumpedBody) string {
 		by, way = -by, "back"
 	}
 	return fmt.Sprintf("the computer's clock went %s by %s; times before are given as it went after, frames before bear the old ones",
-		way, by.Round(time.Second))
+		way, words.ToSecond(by))
 }

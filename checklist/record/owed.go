@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"duskhand/checklist"
+	"duskhand/sky/words"
 )
 
 // Owed is calibration frames that the subs of the night want.
@@ -23,7 +24,7 @@ func (l log) owed(targets []Target) (all []Owed) {
 	for _, t := range targets {
 		for _, f := range t.Counts {
 			filters = addNew(filters, "filter "+f.Filter)
-			exposures = addNew(exposures, seconds(f.Exposure))
+			exposures = addNew(exposures, words.Exposure(f.Exposure))
 		}
 	}
 	if len(filters) == 0 {

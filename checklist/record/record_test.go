@@ -289,7 +289,7 @@ func TestAClockThatJumpedKeepsTheRecordInOrder(t *testing.T) {
 		times = append(times, m.At)
 	}
 	assert.Equal(t, []time.Time{at(62), at(70), at(81)}, times)
-	assert.Contains(t, n.Mentions[1].Text, "went ahead by 1h0m0s")
+	assert.Contains(t, n.Mentions[1].Text, "went ahead by 1 h 00 min")
 }
 
 func TestWritersKeepOneShape(t *testing.T) {

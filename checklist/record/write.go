@@ -5,6 +5,9 @@ import (
 	"io"
 	"slices"
 	"time"
+
+	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Text writes the record for a terminal.
@@ -29,9 +32,9 @@ func (r Record) document() document {
 }
 
 func (r Record) night(d *document, n Night) {
-	local := wallOf(n.Span, r.Kit.Site.Zone)
+	local := words.WallOf(n.Span.From, n.Span.To, r.Kit.Site.Zone)
 	d.heading(1, fmt.Sprintf("Night of %s at %s", n.Date, r.Kit.Site.Name))
-	d.lines("All "+local.heading(n.Span)+".",
+	d.lines("All "+local.Heading()+".",
 		"Subs are counted from when they were said to start and stop, with the exposures and overheads of the kit as it is now.",
 		axisLine(n))
 	if len(n.Targets) == 0 {
@@ -45,23 +48,23 @@ func (r Record) night(d *document, n Night) {
 }
 
 func axisLine(n Night) string {
-	text := fmt.Sprintf("Axis: tilt %s towards azimuth %.0f°, ± %s", angle(n.Axis.Tilt), n.Axis.Toward.Wrapped().Degrees(), angle(n.Axis.Uncertainty))
+	text := fmt.Sprintf("Axis: tilt %s towards azimuth %s, ± %s", words.Degrees(n.Axis.Tilt, 1), words.Direction(n.Axis.Toward, 0), words.Degrees(n.Axis.Uncertainty, 1))
 	if n.AxisHow != "" {
 		return text + "; " + n.AxisHow + "."
 	}
 	return text + "; from the kit."
 }
 
-func (r Record) target(d *document, t Target, lights []Light, local wall) {
+func (r Record) target(d *document, t Target, lights []Light, local words.Wall) {
 	d.heading(2, t.Name)
 	d.lines(commonLines(t)...)
 	var runs, subs [][]string
 	for _, run := range t.Runs {
-		runs = append(runs, []string{fmt.Sprint(run.Number), local.minutes(run.From), endOfRun(run, local), position(run.CameraAngle), run.Group,
-			angle(run.StartAngle) + " → " + angle(run.EndAngle) + markRead(run), fmt.Sprint(run.Subs()), lasting(exposed(run.Filters))})
+		runs = append(runs, []string{fmt.Sprint(run.Number), local.Minute(run.From), endOfRun(run, local), words.Direction(run.CameraAngle, 1), run.Group,
+			words.Degrees(run.StartAngle, 1) + " → " + words.Degrees(run.EndAngle, 1) + markRead(run), fmt.Sprint(run.Subs()), words.Lasting(exposed(run.Filters))})
 		for _, f := range run.Filters {
-			subs = append(subs, []string{fmt.Sprint(run.Number), f.Filter, fmt.Sprintf("%d × %s", f.Count, seconds(f.Exposure)),
-				local.seconds(f.First), local.seconds(f.Last), numbers(f.Numbers)})
+			subs = append(subs, []string{fmt.Sprint(run.Number), f.Filter, fmt.Sprintf("%d × %s", f.Count, words.Exposure(f.Exposure)),
+				local.Second(f.First), local.Second(f.Last), numbers(f.Numbers)})
 		}
 	}
 	d.table([]string{"run", "start", "end", "camera", "group", "derotator", "subs", "exposed"}, runs)
@@ -70,7 +73,7 @@ func (r Record) target(d *document, t Target, lights []Light, local wall) {
 	var frames [][]string
 	for _, run := range t.Runs {
 		if f := run.Frames; f != nil {
-			frames = append(frames, []string{fmt.Sprint(run.Number), fmt.Sprint(f.Measured), fmt.Sprintf("%.2f″", f.HFDArcsec), fmt.Sprintf("%.2f", f.Elongation), f.fieldWords()})
+			frames = append(frames, []string{fmt.Sprint(run.Number), fmt.Sprint(f.Measured), words.Arcseconds(sky.Angle(f.HFDArcsec)*sky.Arcsecond, 2), fmt.Sprintf("%.2f", f.Elongation), f.fieldWords()})
 		}
 	}
 	if len(frames) > 0 {
@@ -87,11 +90,11 @@ func (r Record) target(d *document, t Target, lights []Light, local wall) {
 	}
 }
 
-func endOfRun(run Run, local wall) string {
+func endOfRun(run Run, local words.Wall) string {
 	if run.Open {
 		return "not said"
 	}
-	return local.minutes(run.To)
+	return local.Minute(run.To)
 }
 
 // markRead marks an end angle that somebody read.
@@ -112,37 +115,37 @@ func exposed(filters []FilterSubs) (total time.Duration) {
 // commonLines say which runs go together and what all share: what matters first in stacking.
 func commonLines(t Target) (lines []string) {
 	for _, g := range t.Groups {
-		line := fmt.Sprintf("Group %s, camera angle %s: run %s", g.Name, position(g.CameraAngle), list(g.Runs))
+		line := fmt.Sprintf("Group %s, camera angle %s: run %s", g.Name, words.Direction(g.CameraAngle, 1), words.List(g.Runs))
 		if len(g.Runs) > 1 {
 			line += "; their frames coincide"
 		}
 		for _, number := range g.Turned {
 			i := slices.IndexFunc(t.Runs, func(run Run) bool { return run.Number == number })
-			line += fmt.Sprintf(", run %d turned by %.0f°", number, (t.Runs[i].CameraAngle - g.CameraAngle).Wrapped().Degrees())
+			line += fmt.Sprintf(", run %d turned by %s", number, words.Direction(t.Runs[i].CameraAngle-g.CameraAngle, 0))
 		}
 		lines = append(lines, line+".")
 	}
 	switch {
 	case len(t.Groups) > 1:
-		lines = append(lines, fmt.Sprintf("Common to all runs: %.1f %% of a frame; the largest upright crop of run %d's frame is %d × %d pixels, %.1f %%.",
-			100*t.Common.Share, t.Groups[0].Runs[0], t.Crop.Width, t.Crop.Height, 100*t.Common.CropShare))
+		lines = append(lines, fmt.Sprintf("Common to all runs: %s of a frame; the largest upright crop of run %d's frame is %d × %d pixels, %s.",
+			words.Percent(t.Common.Share, 1), t.Groups[0].Runs[0], t.Crop.Width, t.Crop.Height, words.Percent(t.Common.CropShare, 1)))
 	case len(t.Groups) == 0:
 		lines = append(lines, "No subs were counted.")
 	}
 	return lines
 }
 
-func (r Record) rewinds(d *document, n Night, local wall) {
+func (r Record) rewinds(d *document, n Night, local words.Wall) {
 	var rows [][]string
 	for _, w := range n.Rewinds {
 		from, turning, pause := "not read", "", ""
 		if w.From != nil {
-			from, turning = angle(*w.From), lasting(w.Turning)
+			from, turning = words.Degrees(*w.From, 1), words.ToSecond(w.Turning)
 		}
 		if w.Pauses {
-			pause = lasting(w.Pause)
+			pause = words.ToSecond(w.Pause)
 		}
-		rows = append(rows, []string{local.minutes(w.At), from, angle(w.To), turning, pause})
+		rows = append(rows, []string{local.Minute(w.At), from, words.Degrees(w.To, 1), turning, pause})
 	}
 	if len(rows) > 0 {
 		d.heading(2, "Rewinds")
@@ -150,13 +153,13 @@ func (r Record) rewinds(d *document, n Night, local wall) {
 	}
 }
 
-func (r Record) rest(d *document, n Night, local wall) {
+func (r Record) rest(d *document, n Night, local words.Wall) {
 	var strays, mentions, owed [][]string
 	for _, s := range n.Strays {
-		strays = append(strays, []string{local.minutes(s.From), local.minutes(s.To), s.Filter, s.Why})
+		strays = append(strays, []string{local.Minute(s.From), local.Minute(s.To), s.Filter, s.Why})
 	}
 	for _, m := range n.Mentions {
-		mentions = append(mentions, []string{local.minutes(m.At), m.Kind, m.Text})
+		mentions = append(mentions, []string{local.Minute(m.At), m.Kind, m.Text})
 	}
 	for _, o := range n.Owed {
 		state := o.State
@@ -180,7 +183,7 @@ func (r Record) rest(d *document, n Night, local wall) {
 }
 
 func (r Record) totals(d *document) {
-	d.heading(1, "Totals over "+nights(r.Of))
+	d.heading(1, "Totals over "+words.Count(r.Of, "night"))
 	for _, name := range targets(r.Totals) {
 		var rows [][]string
 		var all time.Duration
@@ -193,17 +196,10 @@ func (r Record) totals(d *document) {
 				wanted, left = fmt.Sprint(t.Wanted), fmt.Sprint(t.Left())
 			}
 			all += t.Exposed()
-			rows = append(rows, []string{t.Filter, seconds(t.Exposure), fmt.Sprint(t.Count), wanted, left, lasting(t.Exposed()), fmt.Sprint(t.Nights)})
+			rows = append(rows, []string{t.Filter, words.Exposure(t.Exposure), fmt.Sprint(t.Count), wanted, left, words.Lasting(t.Exposed()), fmt.Sprint(t.Nights)})
 		}
 		d.heading(2, name)
 		d.table([]string{"filter", "exposure", "subs", "goal", "left", "exposed", "nights"}, rows)
-		d.lines(lasting(all) + " exposed in all.")
+		d.lines(words.Lasting(all) + " exposed in all.")
 	}
-}
-
-func nights(n int) string {
-	if n == 1 {
-		return "1 night"
-	}
-	return fmt.Sprintf("%d nights", n)
 }

@@ -5,7 +5,7 @@ import (
 	"math"
 	"time"
 
-	"duskhand/plan/scan"
+	"duskhand/sky/words"
 )
 
 // Stretch is a run of nights around one, by their numbers in the year, both included.
@@ -54,7 +54,7 @@ func (y Year) Words() string {
 		return y.whyNever()
 	}
 	n := y.Nights[s.Best]
-	words := fmt.Sprintf("best around %s: %s, %s", day(n), scan.Lasting(n.MoonFree), phase(n.Illuminated))
+	words := fmt.Sprintf("best around %s: %s, %s", day(n), words.Lasting(n.MoonFree), phase(n.Illuminated))
 	if s.Last > s.First {
 		words += fmt.Sprintf("; nearly as good from %s to %s", day(y.Nights[s.First]), day(y.Nights[s.Last]))
 	}
@@ -71,7 +71,7 @@ func (y Year) whyNever() string {
 	case !dark:
 		return "never dark enough in all this time"
 	case !usable:
-		return fmt.Sprintf("never above %.0f° and clear of the horizon in the dark", y.Kit.Mount.Floor.Degrees())
+		return fmt.Sprintf("never above %s and clear of the horizon in the dark", words.Degrees(y.Kit.Mount.Floor, 0))
 	}
 	return "the Moon is up whenever it can be used"
 }
@@ -86,5 +86,5 @@ func phase(illuminated float64) string {
 	case illuminated > 0.95:
 		return "full Moon"
 	}
-	return fmt.Sprintf("Moon %.0f %% lit", 100*illuminated)
+	return fmt.Sprintf("Moon %s lit", words.Percent(illuminated, 0))
 }

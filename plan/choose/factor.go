@@ -8,8 +8,8 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
-	"duskhand/plan/scan"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Factor is one thing that makes the time that a target is up worth less, or more: Share is what it leaves,
@@ -69,10 +69,10 @@ func (n *Night) turningFactor(c Choice, whole []plan.Window) Factor {
 	f.Share = float64(c.Working) / float64(c.Up)
 	var up []string
 	for _, w := range c.Windows {
-		up = append(up, fmt.Sprintf("%s to %s", scan.Clock(n.Plan.Kit.Site, w.From), scan.Clock(n.Plan.Kit.Site, w.To)))
+		up = append(up, fmt.Sprintf("%s to %s", words.MinuteFrom(w.From, n.Plan.Kit.Site.Zone), words.Minute(w.To, n.Plan.Kit.Site.Zone)))
 	}
-	f.Words = fmt.Sprintf("up %s in the dark, %s, ", scan.Lasting(c.Up), strings.Join(up, " and "))
-	lost := fmt.Sprintf("%.0f %%", 100*(1-f.Share))
+	f.Words = fmt.Sprintf("up %s in the dark, %s, ", words.Lasting(c.Up), strings.Join(up, " and "))
+	lost := words.Percent(1-f.Share, 0)
 	switch {
 	case c.Working == 0:
 		f.Words += "but no sub fits"
@@ -86,7 +86,7 @@ func (n *Night) turningFactor(c Choice, whole []plan.Window) Factor {
 		f.Words += fmt.Sprintf("%d rewinds cost %s", c.Rewinds, lost)
 	}
 	if c.Keyhole >= time.Minute {
-		f.Words += fmt.Sprintf(", the keyhole takes %s", scan.Lasting(c.Keyhole))
+		f.Words += fmt.Sprintf(", the keyhole takes %s", words.Lasting(c.Keyhole))
 	}
 	return f
 }
@@ -95,21 +95,21 @@ func (n *Night) turningFactor(c Choice, whole []plan.Window) Factor {
 func (n *Night) notUp(c Choice, whole []plan.Window) string {
 	switch {
 	case len(n.skyFor(c.Target).scan.Dark) == 0:
-		return fmt.Sprintf("the Sun never sinks %.0f° below the horizon", -n.Plan.Kit.DarkSunFor(c.Target).Degrees())
+		return fmt.Sprintf("the Sun never sinks %s below the horizon", words.Degrees(-n.Plan.Kit.DarkSunFor(c.Target), 0))
 	case len(whole) > 0:
 		return "no more tonight: " + n.over(whole[len(whole)-1])
 	case c.Keyhole > 0:
 		return "in the keyhole all the time that it is up in the dark"
 	}
-	return fmt.Sprintf("never above %.0f° and clear of the horizon in the dark", n.Plan.Kit.Mount.Floor.Degrees())
+	return fmt.Sprintf("never above %s and clear of the horizon in the dark", words.Degrees(n.Plan.Kit.Mount.Floor, 0))
 }
 
 // over says what ended the last window.
 func (n *Night) over(last plan.Window) string {
-	at := scan.Clock(n.Plan.Kit.Site, last.To)
+	at := words.Minute(last.To, n.Plan.Kit.Site.Zone)
 	switch last.ClosesBefore {
 	case plan.ByFloor:
-		return fmt.Sprintf("below %.0f° since %s", n.Plan.Kit.Mount.Floor.Degrees(), at)
+		return fmt.Sprintf("below %s since %s", words.Degrees(n.Plan.Kit.Mount.Floor, 0), at)
 	case plan.ByHorizon:
 		if last.Obstruction != "" {
 			return fmt.Sprintf("behind the horizon (%s) since %s", last.Obstruction, at)
@@ -131,7 +131,7 @@ func heightFactor(k kit.Kit, c Choice, s sight) Factor {
 	f := Factor{Of: ByHeight, Share: 1}
 	if s.samples > 0 {
 		f.Share = s.height
-		f.Words = fmt.Sprintf("highest %.0f° at %s, worth %.0f %% of the zenith", c.Highest.Degrees(), scan.Clock(k.Site, c.HighestAt), 100*f.Share)
+		f.Words = fmt.Sprintf("highest %s at %s, worth %s of the zenith", words.Degrees(c.Highest, 0), words.Minute(c.HighestAt, k.Site.Zone), words.Percent(f.Share, 0))
 	}
 	return f
 }
@@ -146,12 +146,12 @@ func moonFactor(k kit.Kit, c Choice, s sight) Factor {
 		f.Words = "no Moon"
 		return f
 	}
-	f.Words = fmt.Sprintf("Moon %.0f %% lit, %.0f° away at the nearest", 100*c.Moon.Illuminated, c.Moon.Nearest.Degrees())
+	f.Words = fmt.Sprintf("Moon %s lit, %s away at the nearest", words.Percent(c.Moon.Illuminated, 0), words.Degrees(c.Moon.Nearest, 0))
 	if c.Moon.Rises.OK {
-		f.Words += ", rises " + scan.Clock(k.Site, c.Moon.Rises.At)
+		f.Words += ", rises " + words.Minute(c.Moon.Rises.At, k.Site.Zone)
 	}
 	if c.Moon.Sets.OK {
-		f.Words += ", sets " + scan.Clock(k.Site, c.Moon.Sets.At)
+		f.Words += ", sets " + words.Minute(c.Moon.Sets.At, k.Site.Zone)
 	}
 	if lost := 1 - f.Share; lost >= 0.005 {
 		f.Words += ", " + MoonCosts(c.Through, lost)
@@ -161,31 +161,20 @@ func moonFactor(k kit.Kit, c Choice, s sight) Factor {
 
 func framingFactor(s Size, w Weights) Factor {
 	f := Factor{Of: ByFraming, Share: 1, Words: s.Missing}
-	field := fmt.Sprintf("a field of %.1f° × %.1f°", s.Width.Degrees(), s.Height.Degrees())
+	field := fmt.Sprintf("a field of %s × %s", words.Degrees(s.Width, 1), words.Degrees(s.Height, 1))
 	if max(s.Width, s.Height) < 2*sky.Degree {
-		field = fmt.Sprintf("a field of %.0f′ × %.0f′", s.Width.Arcminutes(), s.Height.Arcminutes())
+		field = fmt.Sprintf("a field of %s × %s", words.Arcminutes(s.Width, 0), words.Arcminutes(s.Height, 0))
 	}
 	switch s.Fit {
 	case Tiny:
-		f.Share, f.Words = w.Tiny, fmt.Sprintf("%s is tiny in %s", across(s.Object.Major), field)
+		f.Share, f.Words = w.Tiny, fmt.Sprintf("%s is tiny in %s", words.Size(s.Object.Major), field)
 	case Small:
-		f.Share, f.Words = w.Small, fmt.Sprintf("%s is small in %s", across(s.Object.Major), field)
+		f.Share, f.Words = w.Small, fmt.Sprintf("%s is small in %s", words.Size(s.Object.Major), field)
 	case Fits:
-		f.Words = fmt.Sprintf("%s fits %s", across(s.Object.Major), field)
+		f.Words = fmt.Sprintf("%s fits %s", words.Size(s.Object.Major), field)
 	case Larger:
 		f.Share = math.Max(s.Shown, 1/float64(s.Panels()))
-		f.Words = fmt.Sprintf("%s is larger than %s: one shows %.0f %%, all needs a mosaic of %d × %d", across(s.Object.Major), field, 100*s.Shown, s.Columns, s.Rows)
+		f.Words = fmt.Sprintf("%s is larger than %s: one shows %s, all needs a mosaic of %d × %d", words.Size(s.Object.Major), field, words.Percent(s.Shown, 0), s.Columns, s.Rows)
 	}
 	return f
-}
-
-// across prints an angle on the sky as sizes are printed.
-func across(a sky.Angle) string {
-	switch {
-	case a >= 2*sky.Degree:
-		return fmt.Sprintf("%.1f°", a.Degrees())
-	case a >= 10*sky.Arcminute:
-		return fmt.Sprintf("%.0f′", a.Arcminutes())
-	}
-	return fmt.Sprintf("%.1f′", a.Arcminutes())
 }

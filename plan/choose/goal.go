@@ -6,6 +6,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/plan/scan"
+	"duskhand/sky/words"
 )
 
 func foldedGoals(goals map[string]Goal) map[string]Goal {
@@ -40,12 +41,12 @@ func (n *Night) goalFactor(c Choice, goals map[string]Goal, w Weights) Factor {
 		return f
 	}
 	if goal.Left <= 0 {
-		return Factor{ByGoal, 0, fmt.Sprintf("complete: %s taken", scan.Lasting(goal.Taken))}
+		return Factor{ByGoal, 0, fmt.Sprintf("complete: %s taken", words.Lasting(goal.Taken))}
 	}
-	f.Words = fmt.Sprintf("%s wanted", scan.Lasting(goal.Left))
+	f.Words = fmt.Sprintf("%s wanted", words.Lasting(goal.Left))
 	if goal.Taken > 0 {
 		f.Share = w.Begun
-		f.Words = fmt.Sprintf("%s left of what is begun", scan.Lasting(goal.Left))
+		f.Words = fmt.Sprintf("%s left of what is begun", words.Lasting(goal.Left))
 	}
 	if open := scan.PaceOf(n.Plan.Kit.SubsFor(c.Target)).Open(c.Working); open > goal.Left {
 		f.Share *= float64(goal.Left) / float64(open)

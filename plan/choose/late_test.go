@@ -10,8 +10,8 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
-	"duskhand/plan/scan"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // A target that has been up and is not any more is said to be over, by what ended it.
@@ -38,7 +38,7 @@ func TestATargetThatIsOver(t *testing.T) {
 			if c.want != "" {
 				require.NotEmpty(t, whole.Windows)
 				end := whole.Windows[len(whole.Windows)-1].To
-				from, want = end.Add(time.Minute), c.want+scan.Clock(c.kit.Site, end)
+				from, want = end.Add(time.Minute), c.want+words.Minute(end, c.kit.Site.Zone)
 			}
 			late := rank(t, c.kit, moonlitDate, named(t, c.of), choose.Wish{From: from})[0]
 			assert.Zero(t, late.Worth)

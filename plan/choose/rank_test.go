@@ -218,7 +218,7 @@ func TestReasonsInWords(t *testing.T) {
 	assert.Contains(t, words("NGC 3572", choose.Wish{}), "no Moon")
 	goals := choose.Wish{Goals: map[string]choose.Goal{"orion nebula": {Taken: time.Hour, Left: 20 * time.Minute}, "ngc253": {Taken: 3 * time.Hour}}}
 	assert.Contains(t, words("M 42", goals), "20 min left of what is begun, less than the night gives")
-	assert.Contains(t, words("NGC 253", goals), "complete: 3 h taken")
+	assert.Contains(t, words("NGC 253", goals), "complete: 3 h 00 min taken")
 	k.Site.Place.Latitude = 60 * sky.Degree
 	summer := plan.Date{Year: 2026, Month: time.June, Day: 21}
 	none := rank(t, k, summer, named(t, "M 57"), choose.Wish{})[0]

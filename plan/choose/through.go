@@ -9,6 +9,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/plan/light"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Through is a target through one filter that it would be taken through.
@@ -116,11 +117,11 @@ func MoonCosts(through []Through, lost float64) string {
 		least, most = math.Min(least, t.MoonTakes), math.Max(most, t.MoonTakes)
 	}
 	if most-least < worthOwnWords {
-		return fmt.Sprintf("costs %.0f %%", 100*lost)
+		return fmt.Sprintf("costs %s", words.Percent(lost, 0))
 	}
 	var parts []string
 	for _, t := range through {
-		parts = append(parts, fmt.Sprintf("%.0f %% through %s", 100*t.MoonTakes, t.Filter))
+		parts = append(parts, fmt.Sprintf("%s through %s", words.Percent(t.MoonTakes, 0), t.Filter))
 	}
 	return "costs " + strings.Join(parts, ", ")
 }

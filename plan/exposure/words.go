@@ -2,9 +2,9 @@ package exposure
 
 import (
 	"fmt"
-	"math"
 	"strings"
-	"time"
+
+	"duskhand/sky/words"
 )
 
 // What is worth a word. Our choice.
@@ -33,15 +33,15 @@ func (a Advice) skyWords() string {
 	case !a.Sky.OK:
 		return ""
 	case s.Twilight:
-		return fmt.Sprintf("It is twilight, the Sun %.0f° down: the sky at the target has %.1f magnitudes per square second of arc.", -s.Sun.Degrees(), s.Mag)
+		return fmt.Sprintf("It is twilight, the Sun %s down: the sky at the target has %.1f magnitudes per square second of arc.", words.Degrees(-s.Sun, 0), s.Mag)
 	case !s.MoonUp:
 		return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc; the Moon is down.", s.Mag)
 	case s.Brightening() < brightened:
-		return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc; the Moon, %.0f %% lit and %.0f° away, hardly brightens it.",
-			s.Mag, 100*s.MoonLit, s.MoonSeparation.Degrees())
+		return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc; the Moon, %s lit and %s away, hardly brightens it.",
+			s.Mag, words.Percent(s.MoonLit, 0), words.Degrees(s.MoonSeparation, 0))
 	}
-	return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc: the Moon, %.0f %% lit and %.0f° away, brightens it by %.1f.",
-		s.Mag, 100*s.MoonLit, s.MoonSeparation.Degrees(), s.Brightening())
+	return fmt.Sprintf("The sky at the target has %.1f magnitudes per square second of arc: the Moon, %s lit and %s away, brightens it by %.1f.",
+		s.Mag, words.Percent(s.MoonLit, 0), words.Degrees(s.MoonSeparation, 0), s.Brightening())
 }
 
 // exposureWords says what the kit's exposure makes of the read noise.
@@ -53,16 +53,16 @@ func (a Advice) exposureWords() string {
 	if a.ReadNoise.Value > a.Share {
 		verdict = "too short"
 	}
-	return fmt.Sprintf("%s of %s is %s: reading adds %s of noise, where %s is allowed.", inWords(a.Filter.Exposure), a.Filter.Name, verdict,
+	return fmt.Sprintf("%s of %s is %s: reading adds %s of noise, where %s is allowed.", words.Exposure(a.Filter.Exposure), a.Filter.Name, verdict,
 		perCent(a.ReadNoise.Value), perCent(a.Share))
 }
 
 func (a Advice) shortestWords() string {
-	switch dark := inWordsUp(a.ShortestDark.Value); {
+	switch dark := words.ExposureAtLeast(a.ShortestDark.Value); {
 	case a.Shortest.OK && a.ShortestDark.OK:
-		return fmt.Sprintf("The shortest sub that holds to that is %s under this sky, and %s under a moonless one overhead.", inWordsUp(a.Shortest.Value), dark)
+		return fmt.Sprintf("The shortest sub that holds to that is %s under this sky, and %s under a moonless one overhead.", words.ExposureAtLeast(a.Shortest.Value), dark)
 	case a.Shortest.OK:
-		return fmt.Sprintf("The shortest sub that holds to that is %s under this sky.", inWordsUp(a.Shortest.Value))
+		return fmt.Sprintf("The shortest sub that holds to that is %s under this sky.", words.ExposureAtLeast(a.Shortest.Value))
 	case a.ShortestDark.OK:
 		return fmt.Sprintf("The shortest sub in which reading adds no more than %s of noise is %s under a moonless sky overhead.", perCent(a.Share), dark)
 	case len(a.Shortest.Lacks) == 0 && a.Sky.OK:
@@ -75,7 +75,7 @@ func (a Advice) saturatesWords() string {
 	if !a.Saturates.OK {
 		return ""
 	}
-	return fmt.Sprintf("Stars brighter than magnitude %.1f saturate in %s.", a.Saturates.Value, inWords(a.Filter.Exposure))
+	return fmt.Sprintf("Stars brighter than magnitude %.1f saturate in %s.", a.Saturates.Value, words.Exposure(a.Filter.Exposure))
 }
 
 func (a Advice) wellWords() string {
@@ -83,7 +83,7 @@ func (a Advice) wellWords() string {
 	case !a.WellShare.OK || share < muchOfTheWell:
 		return ""
 	case share >= 1:
-		return fmt.Sprintf("The sky alone fills every pixel in %s; take shorter subs.", inWords(a.Filter.Exposure))
+		return fmt.Sprintf("The sky alone fills every pixel in %s; take shorter subs.", words.Exposure(a.Filter.Exposure))
 	default:
 		return fmt.Sprintf("The sky alone fills %s of every pixel; shorter subs leave the stars more room.", perCent(share))
 	}
@@ -95,7 +95,7 @@ func (a Advice) signalWords() string {
 	}
 	s := a.Signal.Value
 	return fmt.Sprintf("In the %d × %s of %s that the kit wants the target's light, %s, reaches a signal to noise of %s in a square second of arc and %s in a pixel.",
-		s.Subs, inWords(a.Filter.Exposure), a.Filter.Name, s.brightness(), ratio(s.PerArcsec2), ratio(s.PerPixel))
+		s.Subs, words.Exposure(a.Filter.Exposure), a.Filter.Name, s.brightness(), ratio(s.PerArcsec2), ratio(s.PerPixel))
 }
 
 // brightness says how bright the target is taken to be, and by what.
@@ -131,9 +131,9 @@ func (a Advice) runWords() string {
 	case run <= 0:
 		return fmt.Sprintf("No sub fits any more before %s.", end)
 	case run < a.Filter.Exposure:
-		return fmt.Sprintf("Only %s fit before %s: %s no longer do.", inWords(run), end, inWords(a.Filter.Exposure))
+		return fmt.Sprintf("Only %s fit before %s: %s no longer do.", words.ExposureAtMost(run), end, words.Exposure(a.Filter.Exposure))
 	default:
-		return fmt.Sprintf("A sub that begins now may last %s, until %s.", inWords(run), end)
+		return fmt.Sprintf("A sub that begins now may last %s, until %s.", words.ExposureAtMost(run), end)
 	}
 }
 
@@ -141,7 +141,7 @@ func (a Advice) stillWords() string {
 	if !a.Longest.Still.OK {
 		return ""
 	}
-	return fmt.Sprintf("If the derotator stood still, a star in the corner would trail by a pixel in %s.", inWords(a.Longest.Still.Value))
+	return fmt.Sprintf("If the derotator stood still, a star in the corner would trail by a pixel in %s.", words.ExposureAtMost(a.Longest.Still.Value))
 }
 
 // lacksWords names each figure that the kit's silence takes away, and what would give it.
@@ -168,32 +168,7 @@ func (a Advice) lacksWords() string {
 // perCent prints a share with as many digits as say something.
 func perCent(share float64) string {
 	if share < 0.01 {
-		return fmt.Sprintf("%.1f %%", 100*share)
+		return fmt.Sprintf("%s", words.Percent(share, 1))
 	}
-	return fmt.Sprintf("%.0f %%", 100*share)
-}
-
-// inWords prints a length of time, rounded down.
-func inWords(d time.Duration) string {
-	switch {
-	case d < 10*time.Second:
-		return fmt.Sprintf("%.1f s", math.Floor(d.Seconds()*10)/10)
-	case d < 10*time.Minute:
-		return fmt.Sprintf("%d s", int(d.Seconds()))
-	case d < 2*time.Hour:
-		return fmt.Sprintf("%d min", int(d.Minutes()))
-	}
-	return fmt.Sprintf("%d h %02d min", int(d.Hours()), int(d.Minutes())%60)
-}
-
-// inWordsUp prints a length of time that must be reached, rounded up to the next second or tenth.
-func inWordsUp(d time.Duration) string {
-	unit := time.Second
-	switch {
-	case d < 10*time.Second:
-		unit = 100 * time.Millisecond
-	case d >= 10*time.Minute:
-		unit = time.Minute
-	}
-	return inWords((d + unit - 1).Truncate(unit))
+	return fmt.Sprintf("%s", words.Percent(share, 0))
 }

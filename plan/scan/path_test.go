@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/plan"
-	"duskhand/plan/kit"
 	"duskhand/plan/scan"
 	"duskhand/sky"
 )
@@ -121,18 +120,6 @@ func TestHeight(t *testing.T) {
 	for h := 1; h <= 90; h++ {
 		assert.Greater(t, scan.Height(sky.Angle(h)*sky.Degree), scan.Height(sky.Angle(h-1)*sky.Degree), "higher is better")
 	}
-}
-
-func TestWords(t *testing.T) {
-	for d, want := range map[time.Duration]string{
-		0: "0 min", 89 * time.Second: "1 min", 59*time.Minute + 40*time.Second: "1 h",
-		112 * time.Minute: "1 h 52 min", 3 * time.Hour: "3 h",
-	} {
-		assert.Equal(t, want, scan.Lasting(d))
-	}
-	at := time.Date(2026, 12, 5, 11, 30, 0, 0, time.UTC)
-	assert.Equal(t, "22:00", scan.Clock(kit.Example().Site, at), "Broken Hill's summer time is 10 h 30 min ahead")
-	assert.Equal(t, "11:30", scan.Clock(kit.Site{}, at), "UTC without a zone")
 }
 
 func TestANightThatIsNeverDark(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/plan/scan"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // The figures that a division shows of other orders, the most targets of which one may be split, the time
@@ -92,7 +93,7 @@ func (d *division) sort(wishes []Wish) {
 		case len(path.Windows) == 0 && path.Keyhole() > 0:
 			why = "in the keyhole all the time that it is up in the dark"
 		case len(path.Windows) == 0:
-			why = fmt.Sprintf("not above %.0f° and clear of the horizon in what is left of the dark", k.Mount.Floor.Degrees())
+			why = fmt.Sprintf("not above %s and clear of the horizon in what is left of the dark", words.Degrees(k.Mount.Floor, 0))
 		case len(path.Runs(d.rules.From)) == 0:
 			why = "no run that a sub fits"
 		default:

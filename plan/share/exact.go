@@ -7,8 +7,8 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
-	"duskhand/plan/scan"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // plan plans an order exactly and adds it up.
@@ -92,11 +92,11 @@ func (d *division) whyEnds(windows []plan.Window, runs plan.Schedule, until time
 		}
 		switch {
 		case w.Obstruction != "":
-			return fmt.Sprintf("behind the %s from %s on", w.Obstruction, scan.Clock(d.night.Kit.Site, w.To))
+			return fmt.Sprintf("behind the %s from %s on", w.Obstruction, words.Minute(w.To, d.night.Kit.Site.Zone))
 		case w.ClosesBefore == plan.ByDarkness:
 			return "the night ends"
 		}
-		return fmt.Sprintf("%s from %s on", w.ClosesBefore.Text(), scan.Clock(d.night.Kit.Site, w.To))
+		return fmt.Sprintf("%s from %s on", w.ClosesBefore.Text(), words.Minute(w.To, d.night.Kit.Site.Zone))
 	}
 	return "handed over so that the others get their share"
 }
@@ -136,6 +136,6 @@ func (s Stretch) Words() string {
 	if rewinds == "" {
 		rewinds = fmt.Sprintf("%d rewinds", s.Rewinds)
 	}
-	return fmt.Sprintf("%s to %s %s: %s of exposure, %s, %.0f %% for %.0f %% wanted; %s", scan.Clock(site, s.From), scan.Clock(site, s.To),
-		s.Target.Name, scan.Lasting(s.Exposed), rewinds, 100*s.Got, 100*s.Wanted, s.Reason)
+	return fmt.Sprintf("%s to %s %s: %s of exposure, %s, %s for %s wanted; %s", words.MinuteFrom(s.From, site.Zone), words.Minute(s.To, site.Zone),
+		s.Target.Name, words.Lasting(s.Exposed), rewinds, words.Percent(s.Got, 0), words.Percent(s.Wanted, 0), s.Reason)
 }

@@ -3,6 +3,8 @@ package supplies
 import (
 	"fmt"
 	"math"
+
+	"duskhand/sky/words"
 )
 
 // Air is what a thermometer and a hygrometer beside the telescope read.
@@ -25,7 +27,7 @@ const (
 func (a Air) Check() error {
 	switch {
 	case !(a.TemperatureC >= coldestC && a.TemperatureC <= warmestC):
-		return fmt.Errorf("the air temperature %g °C is out of range; give %d to %d °C", a.TemperatureC, coldestC, warmestC)
+		return fmt.Errorf("the air temperature %s is out of range; give %d to %s", words.CelsiusAsRead(a.TemperatureC), coldestC, words.Celsius(warmestC, 0))
 	case !(a.HumidityPercent >= 1 && a.HumidityPercent <= 100):
 		return fmt.Errorf("the relative humidity %g %% is out of range; give 1 to 100 %%", a.HumidityPercent)
 	}
@@ -104,13 +106,13 @@ func (d Dew) Words() string {
 	}
 	switch d.Risk {
 	case DewNow:
-		return fmt.Sprintf("The air is saturated at %s: everything grows wet with %s; heat the glass, and look at it often.", Celsius(d.Air.TemperatureC), name)
+		return fmt.Sprintf("The air is saturated at %s: everything grows wet with %s; heat the glass, and look at it often.", words.Celsius(d.Air.TemperatureC, 1), name)
 	case DewNear:
 		return fmt.Sprintf("The dew point is %s, only %.1f K below the air: glass under a clear sky is colder than the air, and %s is near; heat it now.",
-			Celsius(d.PointC), d.MarginK, name)
+			words.Celsius(d.PointC, 1), d.MarginK, name)
 	}
 	return fmt.Sprintf("The dew point is %s, %.1f K below the air: the glass stays dry until the air has cooled to %s.",
-		Celsius(d.PointC), d.MarginK, Celsius(d.WarnBelowC()))
+		words.Celsius(d.PointC, 1), d.MarginK, words.Celsius(d.WarnBelowC(), 1))
 }
 
 // Call says in a few words what to do; "" while the glass stays dry.
@@ -126,13 +128,4 @@ func (d Dew) Call() string {
 		return fmt.Sprintf("%s is near, the air is %.1f K above its dew point: heat the glass", name, d.MarginK)
 	}
 	return ""
-}
-
-// Celsius prints a temperature to a tenth, with a true minus.
-func Celsius(celsius float64) string {
-	tenths := math.Round(celsius * 10)
-	if tenths < 0 {
-		return fmt.Sprintf("−%.1f °C", -tenths/10)
-	}
-	return fmt.Sprintf("%.1f °C", math.Abs(tenths)/10)
 }

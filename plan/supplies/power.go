@@ -10,6 +10,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Power is what the battery gives through a stretch of time, full at its start. With Lacks named, keys of the
@@ -134,8 +135,8 @@ func (p Power) Words(zone *time.Location) string {
 		return fmt.Sprintf("Give %s in the kit to know whether the battery lasts.", strings.Join(p.Lacks, ", "))
 	case p.Empty.OK:
 		return fmt.Sprintf("The battery is empty at %s: the night takes %.0f Wh and %.0f are usable. The most goes to %s, %.0f Wh.",
-			p.Empty.At.In(zone).Format("15:04 MST"), p.NeededWh, p.UsableWh, load.Name, most)
+			words.MinuteWithZone(p.Empty.At, zone), p.NeededWh, p.UsableWh, load.Name, most)
 	}
-	return fmt.Sprintf("The night takes %.0f Wh of the %.0f usable: %.0f %% are left at %s.", p.NeededWh, p.UsableWh, 100*p.LeftShare,
-		p.Span.To.In(zone).Format("15:04 MST"))
+	return fmt.Sprintf("The night takes %.0f Wh of the %.0f usable: %s are left at %s.", p.NeededWh, p.UsableWh, words.Percent(p.LeftShare, 0),
+		words.MinuteWithZone(p.Span.To, zone))
 }

@@ -9,6 +9,7 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -124,13 +125,8 @@ func (b Bell) Snooze(now time.Time, how kit.Alarm, zone *time.Location) (Bell, s
 	}
 	b.states, b.until = states, now.Add(how.Snooze)
 	return b, fmt.Sprintf("%s quiet until %s; what begins meanwhile rings", Counted(len(states)),
-		facts.HourMinute(b.until, zone))
+		words.Minute(b.until, zone))
 }
 
 // Counted prints a number of alarms.
-func Counted(n int) string {
-	if n == 1 {
-		return "1 alarm"
-	}
-	return fmt.Sprintf("%d alarms", n)
-}
+func Counted(n int) string { return words.Count(n, "alarm") }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"duskhand/plan/exposure"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -16,10 +17,10 @@ func writeBudgetText(to io.Writer, b budget) error {
 	if k.Example {
 		out.WriteString("EXAMPLE: the built-in kit, all equipment invented; make your own with: duskhand kit new\n\n")
 	}
-	local := timesOf(b.run.Night.Span, k.Site.Zone)
-	fmt.Fprintf(&out, "Budget of the night of %s at %s, %s\n", b.run.Night.Date, k.Site.Name, local.heading(b.run.Night.Span))
+	local := words.WallOf(b.run.Night.Span.From, b.run.Night.Span.To, k.Site.Zone)
+	fmt.Fprintf(&out, "Budget of the night of %s at %s, %s\n", b.run.Night.Date, k.Site.Name, local.Heading())
 	if b.subs.OK {
-		fmt.Fprintf(&out, "\nSubs of %s that begin at %s (%s)\n", b.subs.Target.Name, local.of(b.subs.At), utc(b.subs.At))
+		fmt.Fprintf(&out, "\nSubs of %s that begin at %s (%s)\n", b.subs.Target.Name, local.MinuteFrom(b.subs.At), words.MinuteFromUTC(b.subs.At))
 		writeColumns(&out, subRows(b.subs))
 		for _, words := range wishWords(b.subs) {
 			out.WriteString("  " + words + "\n")
@@ -42,11 +43,11 @@ func writeBudgetText(to io.Writer, b budget) error {
 func wishWords(s facts.SubLengths) (said []string) {
 	for _, a := range s.Filters {
 		if a.StarFills.OK {
-			said = append(said, fmt.Sprintf("%s: that star burns out in subs of %s and longer.", a.Filter.Name, facts.ExposureText(a.StarFills.Value)))
+			said = append(said, fmt.Sprintf("%s: that star burns out in subs of %s and longer.", a.Filter.Name, words.Exposure(a.StarFills.Value)))
 		}
 		if a.SubsWanted.OK {
 			said = append(said, fmt.Sprintf("%s: %d subs of %s give that signal to noise, %s together.", a.Filter.Name, a.SubsWanted.Value,
-				facts.ExposureText(a.Filter.Exposure), facts.Lasting(time.Duration(a.SubsWanted.Value)*a.Filter.Exposure)))
+				words.Exposure(a.Filter.Exposure), words.Lasting(time.Duration(a.SubsWanted.Value)*a.Filter.Exposure)))
 		}
 	}
 	return said
@@ -54,26 +55,21 @@ func wishWords(s facts.SubLengths) (said []string) {
 
 func subRows(s facts.SubLengths) [][]string {
 	rows := [][]string{{"filter", "the kit's", "at least", "without Moon", "reading adds", "sky fills", "Moon takes", "saturates at"}}
-	share := func(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }
+	share := func(x float64) string { return words.Percent(x, 1) }
 	for _, a := range s.Filters {
-		rows = append(rows, []string{a.Filter.Name, facts.ExposureText(a.Filter.Exposure), figureOr(a.Shortest, upToSecond), figureOr(a.ShortestDark, upToSecond),
-			figureOr(a.ReadNoise, share), figureOr(a.WellShare, share), figureOr(a.MoonTakes, func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }), figureOr(a.Saturates, func(mag float64) string { return "magnitude " + minus(fmt.Sprintf("%.1f", mag)) })})
+		rows = append(rows, []string{a.Filter.Name, words.Exposure(a.Filter.Exposure), figureOr(a.Shortest, words.ExposureAtLeast), figureOr(a.ShortestDark, words.ExposureAtLeast),
+			figureOr(a.ReadNoise, share), figureOr(a.WellShare, share), figureOr(a.MoonTakes, func(x float64) string { return words.Percent(x, 0) }), figureOr(a.Saturates, func(mag float64) string { return "magnitude " + words.Number(mag, 1) })})
 	}
 	return rows
 }
 
 // figureOr prints a figure, ? if the kit lacks what it needs, and "none" if there is no such thing.
-func figureOr[T any](f exposure.Figure[T], words func(T) string) string {
+func figureOr[T any](f exposure.Figure[T], print func(T) string) string {
 	switch {
 	case f.OK:
-		return words(f.Value)
+		return print(f.Value)
 	case len(f.Lacks) > 0:
 		return "?"
 	}
 	return "none"
-}
-
-// upToSecond prints the least length of a sub: what is shorter would not do.
-func upToSecond(d time.Duration) string {
-	return fmt.Sprintf("%d s", int64((d+time.Second-1)/time.Second))
 }

@@ -3,7 +3,6 @@ package command
 import (
 	"bytes"
 	"fmt"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -11,6 +10,7 @@ import (
 	"duskhand/plan/card"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/page"
 	"duskhand/ui/theme"
@@ -70,7 +70,7 @@ func (p Program) cardCommand(named *string) *cobra.Command {
 type sheet struct {
 	card.Card
 	roles []string // of the stars
-	local localTimes
+	local words.Wall
 	clock clockCheck
 }
 
@@ -86,7 +86,7 @@ func (p Program) card(named, on, at string) (sheet, error) {
 func (p Program) sheetOf(tonight *facts.Tonight, chosen facts.Stars) sheet {
 	var stars []catalog.Object
 	k := tonight.Kit
-	s := sheet{local: timesOf(tonight.Night.Span, k.Site.Zone)}
+	s := sheet{local: words.WallOf(tonight.Night.Span.From, tonight.Night.Span.To, k.Site.Zone)}
 	if len(chosen.Pairs) > 0 {
 		pair := chosen.Pairs[0]
 		stars = append(stars, pair.First.Star, pair.Second.Star)
@@ -179,9 +179,4 @@ func summerTime(t time.Time, zone *time.Location) string {
 		return "summer time holds"
 	}
 	return "summer time does not hold"
-}
-
-// dateAndTime prints an instant as date and time of the kit's zone.
-func dateAndTime(t time.Time, zone *time.Location) string {
-	return strings.TrimSpace(t.In(zone).Format("2006-01-02 15:04:05"))
 }

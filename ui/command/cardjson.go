@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"duskhand/plan/card"
+	"duskhand/sky/words"
 )
 
 // cardDocument is what card --json prints.
@@ -70,7 +71,7 @@ func cardDocumentOf(s sheet) cardDocument {
 	d := cardDocument{
 		Example: k.Example, Date: s.Night.Date.String(), At: instant(s.At), Local: local.Round(time.Second).Format(time.RFC3339),
 		Offset: float64(offset) / 3600, Summer: local.IsDST(), Site: k.Site.Name,
-		Latitude: coordinateOf(k.Site.Place.Latitude, "N", "S", 2), Longitude: coordinateOf(k.Site.Place.Longitude, "E", "W", 3),
+		Latitude: coordinateOf(k.Site.Place.Latitude, words.Latitudes()), Longitude: coordinateOf(k.Site.Place.Longitude, words.Longitudes()),
 		Height: k.Site.Place.ElevationMetres, Pole: cardStarOf(s.Pole), Stars: []cardStarJSON{}, Targets: []cardTargetJSON{},
 		Sun: sunOf(s.Night.Twilight), Moon: moonOf(s.Night),
 		Flats: flatsJSON{flatsOf(s.Flats.Evening), flatsOf(s.Flats.Morning), append([]string{}, s.Flats.Lacks...)},

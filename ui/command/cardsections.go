@@ -2,12 +2,13 @@ package command
 
 import (
 	"fmt"
-	"math"
 	"strings"
+	"time"
 
 	"duskhand/plan"
 	"duskhand/plan/card"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // sections returns the card in order: what is typed first stands first.
@@ -23,22 +24,22 @@ func (s sheet) timeRows() []row {
 	zone := s.Night.Kit.Site.Zone
 	_, offset := s.At.In(zone).Zone()
 	return []row{
-		{"for", dateAndTime(s.At, zone) + " local = " + s.At.UTC().Format("2006-01-02 15:04:05") + " UTC"},
-		{"zone", fmt.Sprintf("%s, that is %+g h; %s", zoneWithOffset(s.At.In(zone)), float64(offset)/3600, summerTime(s.At, zone))},
+		{"for", words.DateSecond(s.At, zone) + " local = " + words.DateSecond(s.At, time.UTC) + " UTC"},
+		{"zone", fmt.Sprintf("%s, that is %s; %s", words.ZoneWithOffset(s.At.In(zone)), words.OffsetHours(time.Duration(offset)*time.Second), summerTime(s.At, zone))},
 	}
 }
 
 func (s sheet) placeRows() []row {
 	place := s.Night.Kit.Site.Place
-	lat, lon := coordinateOf(place.Latitude, "N", "S", 2), coordinateOf(place.Longitude, "E", "W", 3)
+	lat, lon := coordinateOf(place.Latitude, words.Latitudes()), coordinateOf(place.Longitude, words.Longitudes())
 	rows := []row{
 		{"latitude", strings.Join([]string{lat.DMS, lat.DM, lat.Letter}, " = ")},
 		{"longitude", strings.Join([]string{lon.DMS, lon.DM, lon.Letter}, " = ")},
 		{"height", fmt.Sprintf("%.0f m", place.ElevationMetres)},
-		{"check", fmt.Sprintf("%s stands %s up, azimuth %s", s.Pole.Name, tenth(s.Pole.Place.Altitude), tenth(s.Pole.Place.Azimuth))},
+		{"check", fmt.Sprintf("%s stands %s up, azimuth %s", s.Pole.Name, words.Degrees(s.Pole.Place.Altitude, 1), words.Degrees(s.Pole.Place.Azimuth, 1))},
 	}
 	if s.SunSets.OK {
-		rows = append(rows, row{"check", fmt.Sprintf("the Sun sets at azimuth %s at %s on a flat horizon", tenth(s.SunSets.Azimuth), s.local.of(s.SunSets.At))})
+		rows = append(rows, row{"check", fmt.Sprintf("the Sun sets at azimuth %s at %s on a flat horizon", words.Degrees(s.SunSets.Azimuth, 1), s.local.Minute(s.SunSets.At))})
 	}
 	return rows
 }
@@ -52,17 +53,17 @@ func (s sheet) starRows() (rows []row) {
 	}
 	cost := card.ClockCost(s.Stars[0].OfDate.Dec)
 	width, height := s.Night.Kit.Field()
-	leaves := math.Floor(float64(min(width, height)/2/cost)*10) / 10
-	return append(rows, row{"clock", fmt.Sprintf("a minute wrong misses %s by %.0f′; %.1f min put it off the chip",
-		s.Stars[0].Name, cost.Arcminutes(), leaves)})
+	leaves := time.Duration(float64(min(width, height)/2/cost) * float64(time.Minute)).Truncate(6 * time.Second)
+	return append(rows, row{"clock", fmt.Sprintf("a minute wrong misses %s by %s; %s put it off the chip",
+		s.Stars[0].Name, words.Arcminutes(cost, 0), words.ToSecond(leaves))})
 }
 
 // placeRows gives a place in both epochs, and where it stands.
 func placeRows(label string, star card.Star) []row {
 	return []row{
-		{label, fmt.Sprintf("J2000 %s %s", rightAscension(star.J2000.RA), declination(star.J2000.Dec))},
-		{"", fmt.Sprintf("of date %s %s, %s up, azimuth %s", rightAscension(star.OfDate.RA), declination(star.OfDate.Dec),
-			degreesText(star.Place.Altitude.Degrees(), 0), degreesText(star.Place.Azimuth.Degrees(), 0))},
+		{label, fmt.Sprintf("J2000 %s %s", words.RightAscension(star.J2000.RA), words.Declination(star.J2000.Dec))},
+		{"", fmt.Sprintf("of date %s %s, %s up, azimuth %s", words.RightAscension(star.OfDate.RA), words.Declination(star.OfDate.Dec),
+			words.Degrees(star.Place.Altitude, 0), words.Degrees(star.Place.Azimuth, 0))},
 	}
 }
 
@@ -71,7 +72,7 @@ func (s sheet) targetRows() (rows []row) {
 		rows = append(rows, placeRows(t.Name, t.Star)...)
 		text := "no run tonight"
 		if t.Any {
-			text = fmt.Sprintf("start at %s%s, %s; first run to %s", tenth(t.Run.StartAngle), endText(t.End), s.local.of(t.Run.From), s.local.of(t.Run.To))
+			text = fmt.Sprintf("start at %s%s, %s; first run to %s", words.Degrees(t.Run.StartAngle, 1), endText(t.End), s.local.MinuteFrom(t.Run.From), s.local.Minute(t.Run.To))
 		}
 		rows = append(rows, row{"", text})
 	}
@@ -91,9 +92,9 @@ func endText(end plan.Side) string {
 func (s sheet) nightRows() []row {
 	sun := s.Night.Twilight
 	rows := []row{
-		{"sunset", s.local.event(sun.Sunset)},
-		{"dusk", fmt.Sprintf("civil %s, nautical %s, dark %s", s.local.event(sun.CivilDusk), s.local.event(sun.NauticalDusk), s.local.event(sun.AstronomicalDusk))},
-		{"dawn", fmt.Sprintf("dark until %s, sunrise %s", s.local.event(sun.AstronomicalDawn), s.local.event(sun.Sunrise))},
+		{"sunset", s.local.Event(sun.Sunset)},
+		{"dusk", fmt.Sprintf("civil %s, nautical %s, dark %s", s.local.EventFrom(sun.CivilDusk), s.local.EventFrom(sun.NauticalDusk), s.local.EventFrom(sun.AstronomicalDusk))},
+		{"dawn", fmt.Sprintf("dark until %s, sunrise %s", s.local.Event(sun.AstronomicalDawn), s.local.Event(sun.Sunrise))},
 		{"Moon", moonText(s.Night, s.local)},
 	}
 	return rows
@@ -105,16 +106,16 @@ func (s sheet) flatRows() []row {
 	if len(f.Lacks) > 0 {
 		return append(rows, row{"times", "need " + strings.Join(f.Lacks, ", ") + " in the kit"})
 	}
-	return append(rows, row{"exposure", fmt.Sprintf("%.0f to %.0f s, half full, overhead; times good to some minutes", card.ShortestFlat.Seconds(), card.LongestFlat.Seconds())})
+	return append(rows, row{"exposure", fmt.Sprintf("%s to %s, half full, overhead; times good to some minutes", words.Exposure(card.ShortestFlat), words.Exposure(card.LongestFlat))})
 }
 
 // flatText gives the filters in order, with times where they are known.
-func flatText(times []card.FlatTime, local localTimes) string {
+func flatText(times []card.FlatTime, local words.Wall) string {
 	var parts []string
 	for _, t := range times {
 		text := t.Filter
 		if t.From.OK && t.To.OK {
-			text += fmt.Sprintf(" %s–%s", local.of(t.From.At), local.of(t.To.At))
+			text += fmt.Sprintf(" %s–%s", local.MinuteFrom(t.From.At), local.Minute(t.To.At))
 		}
 		parts = append(parts, text)
 	}

@@ -2,11 +2,11 @@ package command
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 	"duskhand/ui/clock"
 )
 
@@ -48,13 +48,13 @@ func (c clockCheck) rows() []row {
 	if !c.Asked {
 		return nil
 	}
-	zone := fmt.Sprintf("%s, %s: as the kit's", c.ZoneName, offsetText(c.Offset))
+	zone := fmt.Sprintf("%s, %s: as the kit's", c.ZoneName, words.OffsetOf(c.Offset))
 	switch {
 	case !c.zoneFits():
-		zone = fmt.Sprintf("%s, %s, which is %.0f h from the Sun's time at the site: is the computer set to the zone of another place?",
-			c.ZoneName, offsetText(c.Offset), math.Abs((c.Offset - c.Sun).Hours()))
+		zone = fmt.Sprintf("%s, %s, which is %s from the Sun's time at the site: is the computer set to the zone of another place?",
+			c.ZoneName, words.OffsetOf(c.Offset), words.Lasting((c.Offset - c.Sun).Round(time.Hour)))
 	case c.Offset != c.Kit:
-		zone = fmt.Sprintf("%s, %s, where the kit has %s: copy no time from its other programs", c.ZoneName, offsetText(c.Offset), offsetText(c.Kit))
+		zone = fmt.Sprintf("%s, %s, where the kit has %s: copy no time from its other programs", c.ZoneName, words.OffsetOf(c.Offset), words.OffsetOf(c.Kit))
 	}
 	right := "the system does not say whether it is right: compare it with a time signal"
 	switch {
@@ -73,9 +73,4 @@ func clockSummary(c clockCheck) string {
 		fmt.Fprintf(&lines, "the computer's clock, %s: %s\n", r.label, r.text)
 	}
 	return lines.String()
-}
-
-// offsetText prints an offset as "UTC+10:30".
-func offsetText(offset time.Duration) string {
-	return time.Unix(0, 0).In(time.FixedZone("", int(offset.Seconds()))).Format("UTC-07:00")
 }

@@ -9,6 +9,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/keys"
 )
 
@@ -61,7 +62,7 @@ func (q *scheduleQuestion) Answer() (any, error) {
 	night := plan.NewNight(k, date)
 	one := planTarget(night, night.Course(target, k.Axis), target)
 	p := planned{night: night, moons: choose.NewNight(night, k.Axis, nil)}
-	answer := scheduleAnswer{targetJSON: targetOf(p, one, timesOf(night.Span, time.UTC)), Count: len(one.runs.Rewinds)}
+	answer := scheduleAnswer{targetJSON: targetOf(p, one, words.WallOf(night.Span.From, night.Span.To, time.UTC)), Count: len(one.runs.Rewinds)}
 	answer.Designation = answer.targetJSON.ID
 	return answer, nil
 }

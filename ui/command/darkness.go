@@ -8,18 +8,19 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // writeDarkness writes when it is as dark as the kit wants it, and for a night that never is what it comes to.
-func writeDarkness(out *bytes.Buffer, p planned, local localTimes) {
+func writeDarkness(out *bytes.Buffer, p planned, local words.Wall) {
 	night := p.night
 	level := night.Kit.DarkSunFor(kit.Target{})
 	for _, dark := range night.Dark {
 		how := ""
 		if level != sky.AstronomicalTwilight {
-			how = ", the Sun " + tenth(-level) + " down or more"
+			how = ", the Sun " + words.Degrees(-level, 1) + " down or more"
 		}
-		line(out, "Dark", "%s to %s (%s to %s), %s%s", local.of(dark.From), local.of(dark.To), utc(dark.From), utc(dark.To), lasting(dark.Length()), how)
+		line(out, "Dark", "%s to %s (%s to %s), %s%s", local.MinuteFrom(dark.From), local.Minute(dark.To), words.MinuteFromUTC(dark.From), words.MinuteUTC(dark.To), words.Lasting(dark.Length()), how)
 	}
 	if len(night.Dark) == 0 {
 		line(out, "Dark", "%s", neverDark(night, level, local))
@@ -32,13 +33,13 @@ func writeDarkness(out *bytes.Buffer, p planned, local localTimes) {
 }
 
 // neverDark says how dark such a night gets, and which key would make use of it.
-func neverDark(night *plan.Night, level sky.Angle, local localTimes) string {
+func neverDark(night *plan.Night, level sky.Angle, local words.Wall) string {
 	at, lowest := night.Frame.SunLowest(night.Span.From)
-	text := fmt.Sprintf("never: the Sun does not sink to %s below the horizon this night, ", tenth(-level))
+	text := fmt.Sprintf("never: the Sun does not sink to %s below the horizon this night, ", words.Degrees(-level, 1))
 	if lowest >= 0 {
 		return text + "nor sets at all"
 	}
-	text += fmt.Sprintf("only to %s, at %s", tenth(-lowest), local.of(at))
+	text += fmt.Sprintf("only to %s, at %s", words.Degrees(-lowest, 1), local.Minute(at))
 	possible, ok := night.DarkestPossible()
 	if !ok {
 		return text
@@ -47,15 +48,15 @@ func neverDark(night *plan.Night, level sky.Angle, local localTimes) string {
 }
 
 // spansBelow says when the Sun is so low, and for how long together.
-func spansBelow(d plan.DarkSpans, local localTimes) string {
+func spansBelow(d plan.DarkSpans, local words.Wall) string {
 	if len(d.Spans) == 0 {
-		return fmt.Sprintf("with the Sun %s down or more, which it never is this night", tenth(-d.Below))
+		return fmt.Sprintf("with the Sun %s down or more, which it never is this night", words.Degrees(-d.Below, 1))
 	}
 	var parts []string
 	for _, span := range d.Spans {
-		parts = append(parts, local.of(span.From)+" to "+local.of(span.To))
+		parts = append(parts, local.MinuteFrom(span.From)+" to "+local.Minute(span.To))
 	}
-	return fmt.Sprintf("%s, %s, with the Sun %s down or more", strings.Join(parts, " and "), lasting(d.Length()), tenth(-d.Below))
+	return fmt.Sprintf("%s, %s, with the Sun %s down or more", strings.Join(parts, " and "), words.Lasting(d.Length()), words.Degrees(-d.Below, 1))
 }
 
 type lowestJSON struct {

@@ -13,7 +13,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/framing"
 	"duskhand/sky"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/frame"
 )
@@ -145,10 +145,10 @@ func writeFrameText(to io.Writer, told frame.Told) error {
 	if k.Example {
 		out.WriteString("EXAMPLE: the built-in kit, all equipment invented; make your own with: duskhand kit new\n\n")
 	}
-	local := timesOf(told.Run.Night.Span, k.Site.Zone)
-	fmt.Fprintf(&out, "Frame of %s at %s (%s), %s\n", told.Target.Name, local.of(told.Run.Now), utc(told.Run.Now), local.heading(told.Run.Night.Span))
+	local := words.WallOf(told.Run.Night.Span.From, told.Run.Night.Span.To, k.Site.Zone)
+	fmt.Fprintf(&out, "Frame of %s at %s (%s), %s\n", told.Target.Name, local.Minute(told.Run.Now), words.MinuteUTC(told.Run.Now), local.Heading())
 	width, height := told.Sensor.PlaneSize()
-	fmt.Fprintf(&out, "Field     %.2f° × %.2f°, %.2f″ a pixel\n", width.Degrees(), height.Degrees(), told.Sensor.PerPixel.Arcseconds())
+	fmt.Fprintf(&out, "Field     %s × %s, %s a pixel\n", words.Degrees(width, 2), words.Degrees(height, 2), words.Arcseconds(told.Sensor.PerPixel, 2))
 	_, ways := told.Answer()
 	fmt.Fprintf(&out, "Answer    %s\n\n", ways[0])
 	for _, said := range told.Sentences() {
@@ -172,25 +172,25 @@ func writeReadings(out *strings.Builder, told frame.Told) {
 	}
 	out.WriteString("\nderotator   camera angle   run\n")
 	for _, s := range framing.AngleTable(told.Run.Course, span, told.Run.Kit.Derotator.Travel()/readingsShown) {
-		fmt.Fprintf(out, "%9s %14s   %s\n", minus(fmt.Sprintf("%+.1f°", s.Reading.Degrees())), draw.PositionText(told.Run.Course.OfJ2000(s.CameraAngle)), facts.Lasting(s.Run.Until.Sub(span.From)))
+		fmt.Fprintf(out, "%9s %14s   %s\n", words.SignedTenths(s.Reading), words.Direction(told.Run.Course.OfJ2000(s.CameraAngle), 1), words.Lasting(s.Run.Until.Sub(span.From)))
 	}
 }
 
 // writePanels lists the fields of a mosaic in the order in which they are taken.
-func writePanels(out *strings.Builder, told frame.Told, local localTimes) {
+func writePanels(out *strings.Builder, told frame.Told, local words.Wall) {
 	m := told.Mosaic
 	if m == nil {
 		return
 	}
 	out.WriteString("\nfield   right ascension   declination   camera angle\n")
 	for _, panel := range m.Panels {
-		fmt.Fprintf(out, "%-7s %15.4f° %12s° %13.1f°\n", frame.PanelName(panel), panel.Centre.RA.Wrapped().Degrees(),
-			minus(fmt.Sprintf("%+.4f", panel.Centre.Dec.Degrees())), panel.CameraAngle.Wrapped().Degrees())
+		fmt.Fprintf(out, "%-7s %16s %13s %14s\n", frame.PanelName(panel), words.Direction(panel.Centre.RA, 4),
+			words.SignedDegrees(panel.Centre.Dec, 4), words.Direction(panel.CameraAngle, 1))
 	}
 	for i, run := range m.Night.Runs {
-		fmt.Fprintf(out, "\nrun %d, %s to %s:", i+1, local.of(run.From), local.of(run.To))
+		fmt.Fprintf(out, "\nrun %d, %s to %s:", i+1, local.MinuteFrom(run.From), local.Minute(run.To))
 		for _, visit := range run.Visits {
-			fmt.Fprintf(out, " %s %s", frame.PanelName(visit.Panel), local.of(visit.From))
+			fmt.Fprintf(out, " %s %s", frame.PanelName(visit.Panel), local.MinuteFrom(visit.From))
 		}
 	}
 	if len(m.Night.Runs) > 0 {

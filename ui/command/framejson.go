@@ -1,9 +1,10 @@
 package command
 
 import (
+	"math"
+
 	"duskhand/sky"
 	"duskhand/ui/frame"
-	"math"
 )
 
 // frameDocument is what frame --json prints.

@@ -6,12 +6,13 @@ import (
 	"time"
 
 	"duskhand/plan"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
 // writeIdle writes the parts of the dark in which nothing is exposed, with why; what closes the windows stands in
 // their own lines.
-func writeIdle(out *bytes.Buffer, t plannedTarget, local localTimes) {
+func writeIdle(out *bytes.Buffer, t plannedTarget, local words.Wall) {
 	idle := append(slices.Clone(t.runs.Waits), t.runs.Gaps...)
 	slices.SortFunc(idle, func(a, b plan.Idle) int { return a.From.Compare(b.From) })
 	for _, i := range idle {
@@ -22,7 +23,8 @@ func writeIdle(out *bytes.Buffer, t plannedTarget, local localTimes) {
 		if i.Why == plan.BetterStart {
 			label = "  Wait"
 		}
-		line(out, label, "%s to %s, %s: %s", local.of(i.From), local.of(i.To), lasting(i.Length()), facts.WhyIdle(i))
+		from, to := facts.EdgesOf(i.Span, t.course.Dark, local)
+		line(out, label, "%s to %s, %s: %s", from, to, words.Lasting(i.Length()), facts.WhyIdle(i))
 	}
 }
 
@@ -32,12 +34,12 @@ func writePrice(out *bytes.Buffer, t plannedTarget) {
 	if p.Exact < facts.WorthTelling {
 		return
 	}
-	line(out, "  Tilt", "known exactly it would gain %s; two sights of stars %s, a reading of a level %s", lasting(p.Exact), gainText(p.Sights), gainText(p.Reading))
+	line(out, "  Tilt", "known exactly it would gain %s; two sights of stars %s, a reading of a level %s", words.Lasting(p.Exact), gainText(p.Sights), gainText(p.Reading))
 }
 
 func gainText(d time.Duration) string {
 	if d < time.Minute {
 		return "nothing"
 	}
-	return lasting(d)
+	return words.Lasting(d)
 }

@@ -7,6 +7,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"duskhand/plan/kit"
+	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -60,8 +62,8 @@ func summary(k kit.Kit) string {
 		targets = append(targets, t.Name)
 	}
 	width, height := k.Field()
-	return fmt.Sprintf("%s, %s %s, %s; targets: %s\n%.2f″ per pixel, field %.2f° × %.2f°; derotator %s to %s, travel %s\n",
-		k.Site.Name, hemisphere(k.Site.Place.Latitude, "N", "S"), hemisphere(k.Site.Place.Longitude, "E", "W"), k.Site.Zone,
-		strings.Join(targets, ", "), k.ScaleArcsecPerPixel(), width.Degrees(), height.Degrees(),
-		tenth(k.Derotator.Min), tenth(k.Derotator.Max), tenth(k.Derotator.Travel()))
+	return fmt.Sprintf("%s, %s %s, %s; targets: %s\n%s per pixel, field %s × %s; derotator %s to %s, travel %s\n",
+		k.Site.Name, words.Latitudes().Decimal(k.Site.Place.Latitude, 2), words.Longitudes().Decimal(k.Site.Place.Longitude, 2), k.Site.Zone,
+		strings.Join(targets, ", "), words.Arcseconds(sky.Angle(k.ScaleArcsecPerPixel())*sky.Arcsecond, 2), words.Degrees(width, 2), words.Degrees(height, 2),
+		words.Degrees(k.Derotator.Min, 1), words.Degrees(k.Derotator.Max, 1), words.Degrees(k.Derotator.Travel(), 1))
 }

@@ -8,18 +8,19 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/light"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // moonText gives rise and set in the order in which they happen, and how bright it is.
-func moonText(night *plan.Night, local localTimes) string {
-	rise, set := "rises "+local.event(night.Moonrise), "sets "+local.event(night.Moonset)
+func moonText(night *plan.Night, local words.Wall) string {
+	rise, set := "rises "+local.Event(night.Moonrise), "sets "+local.Event(night.Moonset)
 	first, second := rise, set
 	if night.Moonset.OK && (!night.Moonrise.OK || night.Moonset.At.Before(night.Moonrise.At)) {
 		first, second = set, rise
 	}
 	moon := moonAtMidnight(night)
-	return fmt.Sprintf("%s, %s; %.0f %% lit, magnitude %s", first, second, 100*moon.Illuminated,
-		minus(fmt.Sprintf("%.1f", light.MoonMagnitude(light.PhaseAngle(moon)))))
+	return fmt.Sprintf("%s, %s; %s lit, magnitude %s", first, second, words.Percent(moon.Illuminated, 0),
+		words.Number(light.MoonMagnitude(light.PhaseAngle(moon)), 1))
 }
 
 // moonAtMidnight returns the Moon in the middle of the night, for how bright it is.
@@ -28,7 +29,7 @@ func moonAtMidnight(night *plan.Night) sky.Moon {
 }
 
 // writeMoon writes what the Moon does to a target while it can be used.
-func writeMoon(out *bytes.Buffer, p planned, t plannedTarget, local localTimes) {
+func writeMoon(out *bytes.Buffer, p planned, t plannedTarget, local words.Wall) {
 	if len(t.runs.Windows) == 0 {
 		return
 	}
@@ -37,12 +38,12 @@ func writeMoon(out *bytes.Buffer, p planned, t plannedTarget, local localTimes) 
 		line(out, "  Moon", "down all the while")
 		return
 	}
-	text := fmt.Sprintf("up for %s of it, %.0f° away at the nearest", lasting(moon.Up), moon.Nearest.Degrees())
+	text := fmt.Sprintf("up for %s of it, %s away at the nearest", words.Lasting(moon.Up), words.Degrees(moon.Nearest, 0))
 	if moon.Rises.OK {
-		text += ", rises " + local.of(moon.Rises.At)
+		text += ", rises " + local.Minute(moon.Rises.At)
 	}
 	if moon.Sets.OK {
-		text += ", sets " + local.of(moon.Sets.At)
+		text += ", sets " + local.Minute(moon.Sets.At)
 	}
 	most := 0.0
 	for _, t := range through {

@@ -138,7 +138,7 @@ func TestPlanOfNightsThatDoNotGoAsUsual(t *testing.T) {
 		{name: "a sky dark enough at −12°",
 			replace: []string{`zone = "Australia/Broken_Hill"`, "dark_sun_deg = -12\nzone = \"Australia/Broken_Hill\""},
 			args:    []string{"--on", "2026-12-05"},
-			want:    []string{"Dark      21:00 to 04:48 (10:30 UTC to 18:18 UTC), 7 h 48 min, the Sun 12.0° down or more", "Window  21:00 to 04:48"}},
+			want:    []string{"Dark      21:01 to 04:48 (10:31 UTC to 18:18 UTC), 7 h 48 min, the Sun 12.0° down or more", "Window  21:01 to 04:48"}},
 		{name: "a full Moon, told by filter, and filters of a target's own",
 			replace: []string{`name = "NGC 1365"`, "name = \"NGC 1365\"\n[[target.filter]]\nname = \"Ha\"\ncount = 7\n[[target.filter]]\nname = \"L\"\ncount = 5",
 				"[[target]]\nname = \"NGC 2070\"", "[[subs.filter]]\nname = \"Ha\"\nexposure_s = 300\ncount = 20\nbandwidth_nm = 3\n[[target]]\nname = \"NGC 2070\""},

@@ -8,6 +8,7 @@ import (
 	"duskhand/plan/cables"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // cableJSON is one way of the telescope to a target, as the mount's cables see it.
@@ -49,31 +50,31 @@ func cableTurns(k kit.Kit, targets []plannedTarget) (names []string, turns []cab
 }
 
 // writeCables says which way round each goto is and how far the cables are wound then.
-func writeCables(out *bytes.Buffer, p planned, local localTimes) {
+func writeCables(out *bytes.Buffer, p planned, local words.Wall) {
 	var rows [][]string
 	for _, targets := range p.sequences() {
 		names, turns := cableTurns(p.night.Kit, targets)
 		for i, t := range turns {
-			rows = append(rows, []string{names[i], "goes " + wayText(t.Clockwise()) + " at " + local.of(t.From), "wound " + turnsText(t.Arrived-p.night.Kit.Mount.Cables.Straight),
-				"at " + local.of(t.To) + " " + turnsText(t.Left-p.night.Kit.Mount.Cables.Straight), cableRemark(t, local)})
+			rows = append(rows, []string{names[i], "goes " + wayText(t.Clockwise()) + " at " + local.MinuteFrom(t.From), "wound " + turnsText(t.Arrived-p.night.Kit.Mount.Cables.Straight),
+				"at " + local.Minute(t.To) + " " + turnsText(t.Left-p.night.Kit.Mount.Cables.Straight), cableRemark(t, local)})
 		}
 	}
 	if len(rows) == 0 {
 		return
 	}
 	fmt.Fprintf(out, "Cables of the mount, hanging straight at azimuth %s: the shortest way there, and how far it winds them\n",
-		degreesText(p.night.Kit.Mount.Cables.Straight.Degrees(), 0))
+		words.Degrees(p.night.Kit.Mount.Cables.Straight, 0))
 	writeColumns(out, rows)
 }
 
-func cableRemark(t cables.Turn, local localTimes) string {
+func cableRemark(t cables.Turn, local words.Wall) string {
 	switch {
 	case !t.Sure:
 		return "which way round is not sure: look at them"
 	case t.Passes.OK && t.LongWay:
-		return fmt.Sprintf("their end at %s: go the long way round, %s", local.of(t.Passes.At), wayText(!t.Clockwise()))
+		return fmt.Sprintf("their end at %s: go the long way round, %s", local.Minute(t.Passes.At), wayText(!t.Clockwise()))
 	case t.Passes.OK:
-		return fmt.Sprintf("their end at %s, whichever way it goes: unwind by then", local.of(t.Passes.At))
+		return fmt.Sprintf("their end at %s, whichever way it goes: unwind by then", local.Minute(t.Passes.At))
 	}
 	return ""
 }

@@ -9,6 +9,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 func TestTurnsAreSaidInQuarters(t *testing.T) {
@@ -39,7 +40,7 @@ func TestThePlanSaysWhichWayRoundAndWhereTheCablesEnd(t *testing.T) {
 		k.Mount.Cables.To = &end
 	})
 	var out bytes.Buffer
-	local := timesOf(p.night.Span, p.night.Kit.Site.Zone)
+	local := words.WallOf(p.night.Span.From, p.night.Span.To, p.night.Kit.Site.Zone)
 	writeCables(&out, p, local)
 	first := cablesJSON(p)[0]
 	require.NotNil(t, first.Passes)

@@ -7,6 +7,7 @@ import (
 
 	"duskhand/plan/guiding"
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 )
 
 // calibrationJSON is one calibration of the guiding that a plan wants.
@@ -66,7 +67,7 @@ func (p planned) sequences() (all [][]plannedTarget) {
 
 // writeGuiding says when the guiding will want a calibration and with the derotator at which angle, if the
 // night has runs.
-func writeGuiding(out *bytes.Buffer, p planned, local localTimes) {
+func writeGuiding(out *bytes.Buffer, p planned, local words.Wall) {
 	var rows [][]string
 	for _, targets := range p.sequences() {
 		name := targets[0].target.Name
@@ -95,14 +96,14 @@ func writeGuiding(out *bytes.Buffer, p planned, local localTimes) {
 // mostShown is how many calibrations are listed before the rest are counted.
 const mostShown = 5
 
-func calibrationsText(wanted []wantedCalibration, local localTimes) string {
+func calibrationsText(wanted []wantedCalibration, local words.Wall) string {
 	var parts []string
 	for i, w := range wanted {
 		if i == mostShown && len(wanted) > mostShown+1 {
 			parts = append(parts, fmt.Sprintf("and %d more times", len(wanted)-i))
 			break
 		}
-		parts = append(parts, fmt.Sprintf("%s at %s", local.of(w.At), tenth(w.Stage)))
+		parts = append(parts, fmt.Sprintf("%s at %s", local.MinuteFrom(w.At), words.Degrees(w.Stage, 1)))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -11,6 +11,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 )
 
 // exampleNight is the example's plan with a change of its kit.
@@ -44,16 +45,16 @@ func TestAPlanSaysWhichRunsWantACalibration(t *testing.T) {
 	assert.Equal(t, "calibrate-again", first[1].Instead)
 
 	var out bytes.Buffer
-	local := timesOf(p.night.Span, p.night.Kit.Site.Zone)
+	local := words.WallOf(p.night.Span.From, p.night.Span.To, p.night.Kit.Site.Zone)
 	writeGuiding(&out, p, local)
 	assert.NotContains(t, out.String(), "guide.corrections")
-	assert.Contains(t, out.String(), local.of(runs[1].From)+" at ")
+	assert.Contains(t, out.String(), local.MinuteFrom(runs[1].From)+" at ")
 }
 
 func TestAPlanSaysAllKindsWhenTheKitIsSilent(t *testing.T) {
 	p := exampleNight(func(*kit.Kit) {})
 	var out bytes.Buffer
-	writeGuiding(&out, p, timesOf(p.night.Span, p.night.Kit.Site.Zone))
+	writeGuiding(&out, p, words.WallOf(p.night.Span.From, p.night.Span.To, p.night.Kit.Site.Zone))
 	text := out.String()
 	assert.Contains(t, text, "guide.corrections")
 	for _, kind := range kit.AllCorrections() {
@@ -61,6 +62,6 @@ func TestAPlanSaysAllKindsWhenTheKitIsSilent(t *testing.T) {
 	}
 	p.targets = nil
 	out.Reset()
-	writeGuiding(&out, p, timesOf(p.night.Span, p.night.Kit.Site.Zone))
+	writeGuiding(&out, p, words.WallOf(p.night.Span.From, p.night.Span.To, p.night.Kit.Site.Zone))
 	assert.Empty(t, out.String())
 }

@@ -9,6 +9,7 @@ import (
 	"duskhand/plan/light"
 	"duskhand/plan/worth"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // writePlanJSON writes the night's plan as one JSON document.
@@ -34,7 +35,7 @@ func documentOf(p planned) document {
 	for _, dark := range night.Dark {
 		d.Dark = append(d.Dark, spanOf(dark))
 	}
-	local := timesOf(night.Span, time.UTC)
+	local := words.WallOf(night.Span.From, night.Span.To, time.UTC)
 	for _, t := range p.targets {
 		d.Targets = append(d.Targets, targetOf(p, t, local))
 	}
@@ -55,7 +56,7 @@ func sunOf(w sky.Twilight) sunJSON {
 	}
 }
 
-func targetOf(p planned, t plannedTarget, local localTimes) targetJSON {
+func targetOf(p planned, t plannedTarget, local words.Wall) targetJSON {
 	j := targetJSON{
 		Name: t.target.Name, ID: textOrNull(t.target.Object.ID),
 		RA: rounded(t.target.Star.Place.RA, 4), Dec: rounded(t.target.Star.Place.Dec, 4),

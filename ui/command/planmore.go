@@ -1,9 +1,13 @@
 package command
 
-import "bytes"
+import (
+	"bytes"
+
+	"duskhand/sky/words"
+)
 
 // writeMore writes what the plan has to say beside runs and subs, after the targets.
-func writeMore(out *bytes.Buffer, p planned, local localTimes) {
+func writeMore(out *bytes.Buffer, p planned, local words.Wall) {
 	var more bytes.Buffer
 	writeGuiding(&more, p, local)
 	writeCables(&more, p, local)

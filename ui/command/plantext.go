@@ -7,14 +7,14 @@ import (
 	"strings"
 
 	"duskhand/plan"
-	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
 // writePlanText writes the night's plan for people to read.
 func writePlanText(to io.Writer, p planned) error {
 	var out bytes.Buffer
-	local := timesOf(p.night.Span, p.night.Kit.Site.Zone)
+	local := words.WallOf(p.night.Span.From, p.night.Span.To, p.night.Kit.Site.Zone)
 	writeNight(&out, p, local)
 	for i, t := range p.targets {
 		out.WriteString("\n")
@@ -25,19 +25,19 @@ func writePlanText(to io.Writer, p planned) error {
 	return err
 }
 
-func writeNight(out *bytes.Buffer, p planned, local localTimes) {
+func writeNight(out *bytes.Buffer, p planned, local words.Wall) {
 	night, k := p.night, p.night.Kit
 	if k.Example {
 		out.WriteString("EXAMPLE: the built-in kit, all equipment invented; make your own with: duskhand kit new\n\n")
 	}
 	fmt.Fprintf(out, "Night of %s at %s (%s %s), %s\n\n", night.Date, k.Site.Name,
-		hemisphere(k.Site.Place.Latitude, "N", "S"), hemisphere(k.Site.Place.Longitude, "E", "W"), local.heading(night.Span))
+		words.Latitudes().Decimal(k.Site.Place.Latitude, 2), words.Longitudes().Decimal(k.Site.Place.Longitude, 2), local.Heading())
 	sun := night.Twilight
-	line(out, "Sun", "sets %s, rises %s", local.event(sun.Sunset), local.event(sun.Sunrise))
-	line(out, "Dusk", "civil %s, nautical %s, astronomical %s", local.event(sun.CivilDusk),
-		local.event(sun.NauticalDusk), local.event(sun.AstronomicalDusk))
-	line(out, "Dawn", "astronomical %s, nautical %s, civil %s", local.event(sun.AstronomicalDawn),
-		local.event(sun.NauticalDawn), local.event(sun.CivilDawn))
+	line(out, "Sun", "sets %s, rises %s", local.Event(sun.Sunset), local.Event(sun.Sunrise))
+	line(out, "Dusk", "civil %s, nautical %s, astronomical %s", local.EventFrom(sun.CivilDusk),
+		local.EventFrom(sun.NauticalDusk), local.EventFrom(sun.AstronomicalDusk))
+	line(out, "Dawn", "astronomical %s, nautical %s, civil %s", local.Event(sun.AstronomicalDawn),
+		local.Event(sun.NauticalDawn), local.Event(sun.CivilDawn))
 	line(out, "Moon", "%s", moonText(night, local))
 	writeDarkness(out, p, local)
 	line(out, "Axis", "%s", axisText(night))
@@ -52,7 +52,8 @@ func writeNight(out *bytes.Buffer, p planned, local localTimes) {
 	}
 	for _, i := range p.divided.Idle(night.Dark) {
 		if i.Length() >= facts.ShortestIdle {
-			line(out, "Idle", "%s to %s, %s: %s", local.of(i.From), local.of(i.To), lasting(i.Length()), facts.WhyIdle(i))
+			from, to := facts.EdgesOf(i.Span, night.Dark, local)
+			line(out, "Idle", "%s to %s, %s: %s", from, to, words.Lasting(i.Length()), facts.WhyIdle(i))
 		}
 	}
 }
@@ -62,20 +63,20 @@ func axisText(night *plan.Night) string {
 	axis := night.Kit.Axis
 	text := "levelled"
 	if axis.Tilt > 0 {
-		text = fmt.Sprintf("tilted %s towards azimuth %.0f°", tenth(axis.Tilt), axis.Toward.Degrees())
+		text = fmt.Sprintf("tilted %s towards azimuth %s", words.Degrees(axis.Tilt, 1), words.Direction(axis.Toward, 0))
 	}
 	if axis.Uncertainty <= 0 {
 		return text + ", taken as exact: early and late bounds are the limit itself"
 	}
-	return fmt.Sprintf("%s, uncertain by ±%s: early and late bounds come from that", text, tenth(axis.Uncertainty))
+	return fmt.Sprintf("%s, uncertain by ±%s: early and late bounds come from that", text, words.Degrees(axis.Uncertainty, 1))
 }
 
-func writeTarget(out *bytes.Buffer, p planned, number int, t plannedTarget, local localTimes) {
+func writeTarget(out *bytes.Buffer, p planned, number int, t plannedTarget, local words.Wall) {
 	fmt.Fprintf(out, "%d. %s%s\n", number, t.target.Name, alsoKnown(t))
 	for _, w := range t.runs.Windows {
-		line(out, "  Window", "%s to %s, %s: %s", local.of(w.From), local.of(w.To), lasting(w.Length()), windowReasons(t.course, w))
+		line(out, "  Window", "%s to %s, %s: %s", local.MinuteFrom(w.From), local.Minute(w.To), words.Lasting(w.Length()), windowReasons(t.course, w))
 		if c := w.Ceiling; c.Early.OK && t.course.Axis.Uncertainty > 0 {
-			line(out, "  Keyhole", "%s at the earliest, %s for the tilt as believed, %s at the latest", local.event(c.Early), local.event(c.At), local.up(c.Late))
+			line(out, "  Keyhole", "%s at the earliest, %s for the tilt as believed, %s at the latest", local.Event(c.Early), local.Event(c.At), local.EventFrom(c.Late))
 		}
 	}
 	writeMoon(out, p, t, local)
@@ -112,22 +113,4 @@ func alsoKnown(t plannedTarget) string {
 // line writes one labelled line of the night.
 func line(out *bytes.Buffer, label, format string, args ...any) {
 	fmt.Fprintf(out, "%-10s%s\n", label, fmt.Sprintf(format, args...))
-}
-
-func tenth(a sky.Angle) string { return degreesText(a.Degrees(), 1) }
-
-// degreesText prints degrees with a minus sign of a number's width, and no minus before zero.
-func degreesText(degrees float64, digits int) string {
-	text := fmt.Sprintf("%.*f", digits, degrees)
-	if strings.Trim(text, "-0.") == "" {
-		text = strings.TrimPrefix(text, "-")
-	}
-	return strings.Replace(text, "-", "−", 1) + "°"
-}
-
-func hemisphere(a sky.Angle, positive, negative string) string {
-	if a < 0 {
-		return degreesText(-a.Degrees(), 2) + " " + negative
-	}
-	return degreesText(a.Degrees(), 2) + " " + positive
 }

@@ -15,6 +15,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky/decimal"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -192,7 +193,7 @@ func (p Program) writeRoom(r room) error {
 		before = "no rewind before the window closes at"
 	}
 	_, err := fmt.Fprintf(p.out(), "%s: %d s left, room for a sub of %d s; %s %s (%s)\n", answer, whole(r.left()), whole(r.longest()), before,
-		localSecond(r.by.In(r.zone)), instant(r.by.Truncate(time.Second)))
+		words.SecondWithZone(r.by, r.zone), instant(r.by.Truncate(time.Second)))
 	return err
 }
 

@@ -10,20 +10,21 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/worth"
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
 // writeRuns writes the runs as a table, the rewinds between its rows.
-func writeRuns(out *bytes.Buffer, t plannedTarget, local localTimes) {
+func writeRuns(out *bytes.Buffer, t plannedTarget, local words.Wall) {
 	rows := [][]string{{"run", "start", "end", "start UTC", "limit", "early", "late", "derotator", "camera", "subs"}}
 	for i, run := range t.runs.Runs {
 		if rewind, ok := rewindBefore(t.runs, run); ok {
-			rows = append(rows, []string{"", local.of(rewind.From), local.of(rewind.To), rewind.From.UTC().Format("15:04"),
-				"rewind", "", "", travelText(rewind.FromAngle, rewind.ToAngle), "", briefly(rewind.Turns)})
+			rows = append(rows, []string{"", local.Minute(rewind.From), local.MinuteFrom(rewind.To), words.Minute(rewind.From, time.UTC),
+				"rewind", "", "", travelText(rewind.FromAngle, rewind.ToAngle), "", words.ToSecond(rewind.Turns)})
 		}
 		limit, early, late := limitText(run.Limit, local)
-		rows = append(rows, []string{fmt.Sprint(i + 1), local.of(run.From), local.of(run.To), run.From.UTC().Format("15:04"),
-			limit, early, late, travelText(run.StartAngle, run.EndAngle), tenth(t.course.OfJ2000(run.CameraAngle)), countsText(run.Counts)})
+		rows = append(rows, []string{fmt.Sprint(i + 1), local.MinuteFrom(run.From), local.Minute(run.To), words.MinuteFrom(run.From, time.UTC),
+			limit, early, late, travelText(run.StartAngle, run.EndAngle), words.Degrees(t.course.OfJ2000(run.CameraAngle), 1), countsText(run.Counts)})
 	}
 	writeColumns(out, rows)
 }
@@ -39,18 +40,20 @@ func rewindBefore(runs plan.Schedule, run plan.Run) (plan.Rewind, bool) {
 }
 
 // limitText gives the limit and its bounds; a bound that some axis does not have says so.
-func limitText(l plan.Limit, local localTimes) (limit, early, late string) {
+func limitText(l plan.Limit, local words.Wall) (limit, early, late string) {
 	if !l.Early.OK && !l.At.OK {
 		return "none", "", ""
 	}
 	limit = l.Side.String() + ", or none"
 	if l.At.OK {
-		limit = l.Side.String() + " " + local.of(l.At.At)
+		limit = l.Side.String() + " " + local.Minute(l.At.At)
 	}
-	return limit, local.event(l.Early), local.up(l.Late)
+	return limit, local.Event(l.Early), local.EventFrom(l.Late)
 }
 
-func travelText(from, to sky.Angle) string { return tenth(from) + " → " + tenth(to) }
+func travelText(from, to sky.Angle) string {
+	return words.Degrees(from, 1) + " → " + words.Degrees(to, 1)
+}
 
 func countsText(counts []plan.FilterCount) string {
 	var parts []string
@@ -78,7 +81,7 @@ func writeColumns(out *bytes.Buffer, rows [][]string) {
 }
 
 // writeTotals writes what the night comes to.
-func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget, local localTimes) {
+func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget, local words.Wall) {
 	taken := t.runs.After.Taken()
 	var parts []string
 	for i, filter := range t.course.Kit.Subs.Filters {
@@ -90,13 +93,13 @@ func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget, local lo
 	if t.runs.After.Done() {
 		note = "; all that are wanted"
 	}
-	if order := facts.OrderText(worth.Parts(night, t.course, t.runs), local.of); order != "" {
+	if order := facts.OrderText(worth.Parts(night, t.course, t.runs), local.Minute); order != "" {
 		line(out, "  Order", "%s", order)
 	}
 	line(out, "  Subs", "%s%s", strings.Join(parts, ", "), note)
 	exposed := t.runs.Exposed()
 	dark := lengthOf(t.course.Dark)
-	line(out, "  Exposed", "%s of %s dark, %.0f %%", lasting(exposed), lasting(dark), 100*float64(exposed)/float64(dark))
+	line(out, "  Exposed", "%s of %s dark, %s", words.Lasting(exposed), words.Lasting(dark), words.Percent(float64(exposed)/float64(dark), 0))
 }
 
 func lengthOf(spans []plan.Span) (total time.Duration) {

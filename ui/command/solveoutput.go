@@ -6,7 +6,9 @@ import (
 	"path/filepath"
 	"strings"
 
+	"duskhand/sky"
 	"duskhand/sky/foreign"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 )
 
@@ -55,8 +57,8 @@ func writeSolvedText(to io.Writer, solved []solvedFile) error {
 		if p.Mirrored {
 			mirror = ", mirrored"
 		}
-		fmt.Fprintf(&out, "%s  RA %.4f°  Dec %s  camera angle %.3f° ± %.3f°  %.4f″ a pixel%s, by %d stars\n", name, p.Centre.RA.Degrees(),
-			degreesText(p.Centre.Dec.Degrees(), 4), p.CameraAngle.Degrees(), max(0.001, p.AngleError.Degrees()), p.PerPixel.Arcseconds(), mirror, p.Matched)
+		fmt.Fprintf(&out, "%s  RA %s  Dec %s  camera angle %s ± %s  %s a pixel%s, by %s\n", name, words.Direction(p.Centre.RA, 4),
+			words.Degrees(p.Centre.Dec, 4), words.Direction(p.CameraAngle, 3), words.Degrees(max(sky.Degree/1000, p.AngleError), 3), words.Arcseconds(p.PerPixel, 4), mirror, words.Count(p.Matched, "star"))
 	}
 	_, err := io.WriteString(to, out.String())
 	return err

@@ -9,7 +9,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky"
-	"duskhand/ui/screens"
+	"duskhand/sky/words"
 )
 
 // pairsShown and unfitShown are how many lines the text gives; --json gives all.
@@ -24,15 +24,15 @@ func writeStarsText(to io.Writer, c chosenStars) error {
 	if k.Example {
 		out.WriteString("EXAMPLE: the built-in kit, all equipment invented; make your own with: duskhand kit new\n\n")
 	}
-	local := timesOf(c.tonight.Night.Span, k.Site.Zone)
-	fmt.Fprintf(&out, "Stars at %s (%s) over %s, %s\n", local.of(s.At), utc(s.At), k.Site.Name, local.heading(c.tonight.Night.Span))
-	used := "first used at " + local.of(s.AimAt)
+	local := words.WallOf(c.tonight.Night.Span.From, c.tonight.Night.Span.To, k.Site.Zone)
+	fmt.Fprintf(&out, "Stars at %s (%s) over %s, %s\n", local.Minute(s.At), words.MinuteUTC(s.At), k.Site.Name, local.Heading())
+	used := "first used at " + local.MinuteFrom(s.AimAt)
 	if !s.Usable {
-		used = "not usable any more tonight; placed for " + local.of(s.AimAt)
+		used = "not usable any more tonight; placed for " + local.MinuteFrom(s.AimAt)
 	}
 	fmt.Fprintf(&out, "Target    %s, %s: %s\n", c.tonight.Target.Name, used, whereText(s.Aim))
-	fmt.Fprintf(&out, "Sun       %s°; stars to magnitude %s\n", minus(fmt.Sprintf("%.1f", s.Sky.Sun.Degrees())), minus(fmt.Sprintf("%.1f", min(s.Sky.FaintestMag, k.Stars.FaintestMag))))
-	fmt.Fprintf(&out, "Axis      tilted %.1f° towards azimuth %.0f°, uncertain by ±%.1f°\n\n", c.tonight.Axis.Tilt.Degrees(), c.tonight.Axis.Toward.Wrapped().Degrees(), c.tonight.Axis.Uncertainty.Degrees())
+	fmt.Fprintf(&out, "Sun       %s; stars to magnitude %s\n", words.Degrees(s.Sky.Sun, 1), words.Number(min(s.Sky.FaintestMag, k.Stars.FaintestMag), 1))
+	fmt.Fprintf(&out, "Axis      tilted %s towards azimuth %s, uncertain by ±%s\n\n", words.Degrees(c.tonight.Axis.Tilt, 1), words.Direction(c.tonight.Axis.Toward, 0), words.Degrees(c.tonight.Axis.Uncertainty, 1))
 	if len(s.Pairs) == 0 {
 		fmt.Fprintf(&out, "No two stars will do. %s\n", s.None.Text())
 	} else {
@@ -45,10 +45,10 @@ func writeStarsText(to io.Writer, c chosenStars) error {
 	return err
 }
 
-func writePairs(out *strings.Builder, c chosenStars, local localTimes) {
+func writePairs(out *strings.Builder, c chosenStars, local words.Wall) {
 	best := c.stars.Pairs[0]
 	fmt.Fprintf(out, "Two stars: %s, then %s\n", best.First.Star.Name(), best.Second.Star.Name())
-	fmt.Fprintf(out, "  %s\n  The target within %.1f′ for each 1′ of centring error, turned by %.1f′.\n", best.Reason, best.PerArcminute, best.RollPerArcmin)
+	fmt.Fprintf(out, "  %s\n  The target within %s for each 1′ of centring error, turned by %s.\n", best.Reason, perArcminute(best.PerArcminute), perArcminute(best.RollPerArcmin))
 	fmt.Fprintf(out, "  first  %s\n  then   %s\n", starText(best.First, local), starText(best.Second, local))
 	if check, ok := c.stars.Check(0); ok {
 		fmt.Fprintf(out, "  to be sure  %s\n              %s\n", starText(check.Star, local), check.Reason)
@@ -56,13 +56,13 @@ func writePairs(out *strings.Builder, c chosenStars, local localTimes) {
 	out.WriteString("\nOther pairs\n")
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	for _, pair := range c.stars.Pairs[1:min(len(c.stars.Pairs), pairsShown)] {
-		fmt.Fprintf(table, "  %s, then %s\t%.1f′, turned %.1f′\t%s\n", pair.First.Star.Name(), pair.Second.Star.Name(), pair.PerArcminute, pair.RollPerArcmin, pair.Reason)
+		fmt.Fprintf(table, "  %s, then %s\t%s, turned %s\t%s\n", pair.First.Star.Name(), pair.Second.Star.Name(), perArcminute(pair.PerArcminute), perArcminute(pair.RollPerArcmin), pair.Reason)
 	}
 	_ = table.Flush() // to a strings.Builder, which takes everything
 }
 
 // starText is one star in full.
-func starText(c *plan.Candidate, local localTimes) string {
+func starText(c *plan.Candidate, local words.Wall) string {
 	name := c.Star.Name()
 	if bayer := c.Star.Bayer(); bayer != "" && bayer != name {
 		name += " (" + bayer + ")"
@@ -71,18 +71,21 @@ func starText(c *plan.Candidate, local localTimes) string {
 	if c.Rising {
 		way = "rising"
 	}
-	text := fmt.Sprintf("%s, magnitude %s, %s, %s", name, minus(fmt.Sprintf("%.1f", c.Star.Magnitude.Value)), whereText(c.Place), way)
+	text := fmt.Sprintf("%s, magnitude %s, %s, %s", name, words.Number(c.Star.Magnitude.Value, 1), whereText(c.Place), way)
 	if c.Leaves.OK {
-		text += ", fit until " + local.of(c.Leaves.At)
+		text += ", fit until " + local.Minute(c.Leaves.At)
 	}
 	return text
 }
 
 func whereText(h sky.Horizontal) string {
-	return fmt.Sprintf("%s° up, azimuth %.0f° (%s)", minus(fmt.Sprintf("%.0f", h.Altitude.Degrees())), rounded10(h.Azimuth).Degrees(), screens.CompassWords(h.Azimuth))
+	return fmt.Sprintf("%s up, azimuth %s (%s)", words.Degrees(h.Altitude, 0), words.Direction(rounded10(h.Azimuth), 0), words.Compass(h.Azimuth))
 }
 
-func minus(number string) string { return strings.Replace(number, "-", "−", 1) }
+// perArcminute prints an error at the target for each minute of arc at the stars.
+func perArcminute(minutes float64) string {
+	return words.Arcminutes(sky.Angle(minutes)*sky.Arcminute, 1)
+}
 
 func writeUnfit(out *strings.Builder, unfit []plan.Rejected) {
 	shown := 0

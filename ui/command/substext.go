@@ -10,6 +10,7 @@ import (
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/survey"
 	"duskhand/sky/foreign"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 )
 
@@ -62,7 +63,7 @@ func zoneOf(s surveyed) string {
 	if len(s.frames) == 0 || s.kit == nil {
 		return "UTC"
 	}
-	return zoneName(s.frames[0].start.In(s.zone()))
+	return words.ZoneName(s.frames[0].start.In(s.zone()))
 }
 
 func padded(text string, width int) string {
@@ -77,13 +78,13 @@ func writeFrameLine(out *strings.Builder, s surveyed, f *folderFrame, name int) 
 	}
 	exposure := "?"
 	if f.header.Exposure != nil {
-		exposure = fmt.Sprintf("%g s", f.header.Exposure.Seconds())
+		exposure = words.Exposure(*f.header.Exposure)
 	}
 	kind := string(f.header.Kind)
 	if kind == "" {
 		kind = "?"
 	}
-	line := fmt.Sprintf("%s  %-19s %8s  %s %-6s %s %s", shown, f.start.In(s.zone()).Format("2006-01-02 15:04:05"), exposure,
+	line := fmt.Sprintf("%s  %-19s %8s  %s %-6s %s %s", shown, words.DateSecond(f.start, s.zone()), exposure,
 		padded(draw.Shorten(draw.Unicode, f.header.Filter, 7), 7), kind, starColumns(s, f), turnColumns(f))
 	out.WriteString(strings.TrimRight(line, " ") + "\n")
 	for _, note := range f.notes() {
@@ -111,8 +112,8 @@ func turnColumns(f *folderFrame) string {
 	if !p.Rated {
 		return fmt.Sprintf(" %16s", fmt.Sprintf("group %d", p.Group+1))
 	}
-	turned := degreesText(p.Turned.Degrees(), 3) + " ± " + degreesText(p.TurnedError.Degrees(), 3)
-	return fmt.Sprintf(" %16s %9s", turned, strings.TrimSuffix(degreesText(p.Rate.DegreesPerHour(), 2), "°"))
+	turned := words.Degrees(p.Turned, 3) + " ± " + words.Degrees(p.TurnedError, 3)
+	return fmt.Sprintf(" %16s %9s", turned, words.Number(p.Rate.DegreesPerHour(), 2))
 }
 
 // name is the file's own, fit to be shown.
@@ -139,34 +140,27 @@ func writeGroup(out *strings.Builder, s surveyed, i int, g survey.Group) {
 	if object == "" {
 		object = "no object named"
 	}
-	fmt.Fprintf(out, "Group %d: %s, %s (%d compared)", i+1, object, lightsText(g.Lights), g.Compared)
+	fmt.Fprintf(out, "Group %d: %s, %s (%d compared)", i+1, object, words.Count(g.Lights, "light"), g.Compared)
 	if g.Compared < 2 {
 		out.WriteString(": too few to tell.\n")
 		return
 	}
-	clock := func(t time.Time) string { return t.In(s.zone()).Format("15:04") }
+	clock := func(t time.Time) string { return words.Minute(t, s.zone()) }
 	since := ""
 	if g.Since.After(g.From) {
 		since = fmt.Sprintf("Something changed before %s; since then the", clock(g.Since))
 	} else {
 		since = "The"
 	}
-	fmt.Fprintf(out, ", middles from %s to %s. %s camera turned %s ± %s an hour", clock(g.From), clock(g.To), since,
-		degreesText(g.Rate.DegreesPerHour(), 3), degreesText(g.RateError.DegreesPerHour(), 3))
-	words, ok := g.Words()
+	fmt.Fprintf(out, ", middles from %s to %s. %s camera turned %s ± %s", clock(g.From), clock(g.To), since,
+		words.Degrees(g.Rate.Times(time.Hour), 3), words.AnHour(g.RateError, 3))
+	sentence, ok := g.Words()
 	if !ok {
 		fmt.Fprintf(out, "; %s.\n", s.skies.why(g.Object))
 		return
 	}
-	fmt.Fprintf(out, "; with the derotator off it would have turned %s an hour (%s).\n  At its end: %s\n", degreesText(g.Predicted.DegreesPerHour(), 2), g.Course.Target.Name, words)
+	fmt.Fprintf(out, "; with the derotator off it would have turned %s (%s).\n  At its end: %s\n", words.SignedAnHour(g.Predicted, 2), g.Course.Target.Name, sentence)
 	if !g.AlarmAt.IsZero() {
 		fmt.Fprintf(out, "  With the light of %s it was sure that the field turns.\n", clock(g.AlarmAt))
 	}
-}
-
-func lightsText(n int) string {
-	if n == 1 {
-		return "1 light"
-	}
-	return fmt.Sprintf("%d lights", n)
 }

@@ -21,7 +21,7 @@ func TestTargetsOfTheExampleNight(t *testing.T) {
 	golden(t, "targets.txt", s.out)
 	assert.Contains(t, s.out, "EXAMPLE")
 	assert.Contains(t, s.out, "10 of 657")
-	assert.Contains(t, s.out, "NGC 2070, Tarantula Nebula: up 6 h 35 min in the dark, 21:37 to 04:12", "the window of plan.txt")
+	assert.Contains(t, s.out, "NGC 2070, Tarantula Nebula: up 6 h 35 min in the dark, 21:38 to 04:12", "the window of plan.txt")
 	assert.Empty(t, s.err, "no progress where nobody watches")
 }
 
@@ -168,9 +168,9 @@ func TestBudgetOfTheExampleNight(t *testing.T) {
 	assert.Contains(t, s.out, "The dew point is 9.3 °C") // the project's handbook, section 11: 20 °C and 50 % → 9.26 °C
 	assert.Contains(t, s.out, "Give --folder, or watch.folders in the kit")
 	assert.Contains(t, s.out, "of the 480 usable", "600 Wh · 0.8")
-	assert.Contains(t, s.out, "Subs of NGC 2070 that begin at 21:38", "a minute of settling after astronomical dusk")
+	assert.Contains(t, s.out, "Subs of NGC 2070 that begin at 21:39", "a minute of settling after astronomical dusk")
 	require.Equal(t, command.Done, s.run("", "budget", "--target", "NGC 1365", "--at", "23:20"), s.err)
-	assert.Contains(t, s.out, "Subs of NGC 1365 that begin at 00:40", "by 00:39 it is out of the keyhole, wherever the axis stands")
+	assert.Contains(t, s.out, "Subs of NGC 1365 that begin at 00:41", "by 00:39 it is out of the keyhole, wherever the axis stands")
 	assert.Contains(t, s.out, "give the air's --temperature and --humidity")
 	require.Equal(t, command.Done, s.run("", "budget", "--at", "05:00"), s.err)
 	assert.Contains(t, s.out, "can't be used from then on this night")

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"duskhand/plan/choose"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -16,10 +17,10 @@ func writeTargetsText(to io.Writer, r rankedTargets) error {
 	if k.Example {
 		out.WriteString("EXAMPLE: the built-in kit, all equipment invented; make your own with: duskhand kit new\n\n")
 	}
-	local := timesOf(r.night.Span, k.Site.Zone)
-	what := fmt.Sprintf("Targets for the night of %s at %s, %s", r.night.Date, k.Site.Name, local.heading(r.night.Span))
+	local := words.WallOf(r.night.Span.From, r.night.Span.To, k.Site.Zone)
+	what := fmt.Sprintf("Targets for the night of %s at %s, %s", r.night.Date, k.Site.Name, local.Heading())
 	if from := r.Question.From; !from.IsZero() {
-		what += ", from " + local.of(from) + " on"
+		what += ", from " + local.MinuteFrom(from) + " on"
 	}
 	out.WriteString(what + "\n")
 	if len(r.Choices) == 0 {
@@ -43,13 +44,13 @@ func targetRows(r rankedTargets) [][]string {
 	rows := [][]string{{"", "target", "type", "in", "subs", "worth", "rewinds", "lost", "Moon", "size"}}
 	for i, c := range r.Choices[:r.shown] {
 		rows = append(rows, []string{fmt.Sprint(i + 1), c.Target.Name, c.Target.Object.Type, c.Target.Object.Constellation,
-			lasting(c.Working), lasting(c.Worth), fmt.Sprint(c.Rewinds), lostText(c, choose.ByTurning), lostText(c, choose.ByMoon), sizeText(c.Size)})
+			words.Lasting(c.Working), words.Lasting(c.Worth), fmt.Sprint(c.Rewinds), lostText(c, choose.ByTurning), lostText(c, choose.ByMoon), sizeText(c.Size)})
 	}
 	return rows
 }
 
 func lostText(c choose.Choice, of choose.Reason) string {
-	return fmt.Sprintf("%.0f %%", 100*(1-c.Factors[of].Share))
+	return words.Percent(1-c.Factors[of].Share, 0)
 }
 
 func sizeText(s choose.Size) string {

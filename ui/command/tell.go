@@ -16,6 +16,7 @@ import (
 	"duskhand/checklist/unwritten"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 	"duskhand/ui/clock"
 	"duskhand/ui/facts"
 )
@@ -230,5 +231,5 @@ func learnedFrom(k kit.Kit, e journal.Event, log checklist.Night, now time.Time)
 
 // toldText confirms an event: "rewound to −16°, 23:41:07".
 func toldText(e journal.Event, zone *time.Location) string {
-	return checklist.Words(e) + ", " + e.At.In(zone).Format("15:04:05")
+	return checklist.Words(e) + ", " + words.Second(e.At, zone)
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"duskhand/sky/foreign"
+	"duskhand/sky/words"
 	"duskhand/ui/sentence"
 )
 
@@ -94,7 +95,7 @@ type teller struct {
 	messages io.Writer
 
 	before  sentence.Moment
-	times   localTimes
+	times   words.Wall
 	begun   bool
 	trouble string // told already
 }
@@ -140,12 +141,12 @@ func (t *teller) begin(now time.Time) error {
 	t.report(err)
 	t.before, t.begun = m, true
 	night, site := m.Run.Night, m.Run.Kit.Site.Name
-	t.times = timesOf(night.Span, t.follower.config.Kit.Site.Zone)
+	t.times = words.WallOf(night.Span.From, night.Span.To, t.follower.config.Kit.Site.Zone)
 	mark := "The"
 	if len(m.Spoken.Mark) > 0 {
 		mark = m.Spoken.Mark[0] + ": the"
 	}
-	said := []string{fmt.Sprintf("%s night of %s at %s, %s.", mark, night.Date, site, t.times.heading(night.Span))}
+	said := []string{fmt.Sprintf("%s night of %s at %s, %s.", mark, night.Date, site, t.times.Heading())}
 	if !t.follower.opened {
 		said = append(said, "No night is open in the journal yet.")
 	} else {
@@ -175,7 +176,7 @@ func (t *teller) step(now time.Time) (over bool, err error) {
 
 func (t *teller) write(at time.Time, said []string) error {
 	for _, s := range said {
-		if _, err := fmt.Fprintf(t.out, "%s %s\n", t.times.of(at), foreign.Line(s)); err != nil {
+		if _, err := fmt.Fprintf(t.out, "%s %s\n", t.times.Minute(at), foreign.Line(s)); err != nil {
 			return fmt.Errorf("writing the lines: %w", err)
 		}
 	}

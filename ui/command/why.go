@@ -6,6 +6,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // windowReasons says what opens a window and what closes it.
@@ -30,7 +31,7 @@ func obstructionName(course *plan.Course, by plan.Bound, at time.Time) string {
 }
 
 // whyNoRuns says why a target has no run this night, "" when it has one.
-func whyNoRuns(night *plan.Night, t plannedTarget, local localTimes) string {
+func whyNoRuns(night *plan.Night, t plannedTarget, local words.Wall) string {
 	floor := night.Kit.Mount.Floor
 	switch {
 	case len(t.runs.Runs) > 0:
@@ -41,17 +42,17 @@ func whyNoRuns(night *plan.Night, t plannedTarget, local localTimes) string {
 		return "no window is long enough for a sub between settling and the limit"
 	}
 	if at := highest(t.course, []plan.Span{night.Span}); t.course.Place(at).Altitude < 0 {
-		return fmt.Sprintf("it never rises at this latitude: at most %s, at %s", tenth(t.course.Place(at).Altitude), local.of(at))
+		return fmt.Sprintf("it never rises at this latitude: at most %s, at %s", words.Degrees(t.course.Place(at).Altitude, 1), local.Minute(at))
 	}
 	at := highest(t.course, t.course.Dark)
 	top := t.course.Place(at).Altitude
 	switch {
 	case top < 0:
-		return fmt.Sprintf("it is below the horizon all the while that it is dark: at most %s, at %s", tenth(top), local.of(at))
+		return fmt.Sprintf("it is below the horizon all the while that it is dark: at most %s, at %s", words.Degrees(top, 1), local.Minute(at))
 	case top < floor:
-		return fmt.Sprintf("it stays below the floor of %s while it is dark: at most %s, at %s", tenth(floor), tenth(top), local.of(at))
+		return fmt.Sprintf("it stays below the floor of %s while it is dark: at most %s, at %s", words.Degrees(floor, 1), words.Degrees(top, 1), local.Minute(at))
 	}
-	return fmt.Sprintf("it reaches %s at %s, but horizon profile, keyhole and rates leave no window", tenth(top), local.of(at))
+	return fmt.Sprintf("it reaches %s at %s, but horizon profile, keyhole and rates leave no window", words.Degrees(top, 1), local.Minute(at))
 }
 
 // highest returns when the target stands highest in spans, to the minute, which at 15° an hour is good

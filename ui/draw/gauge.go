@@ -2,6 +2,7 @@ package draw
 
 import (
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/theme"
 )
 
@@ -29,7 +30,7 @@ type GaugeMark struct {
 //
 // Valid: at least 12 columns; in fewer the limits' angles are left out.
 func Gauge(area Area, charset Charset, v GaugeValues) {
-	left, right := DegreesText(v.Min), DegreesText(v.Max)
+	left, right := words.Signed(v.Min), words.Signed(v.Max)
 	pad := max(Width(left), Width(right))
 	if charset == ASCII {
 		left, right = ASCIIText(left), ASCIIText(right)

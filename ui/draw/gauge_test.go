@@ -72,9 +72,3 @@ func TestAGaugeWithoutTravelDoesNoHarm(t *testing.T) {
 	draw.Gauge(g.Whole(), draw.Unicode, draw.GaugeValues{})
 	require.Equal(t, "0° !───────────────────────┤ 0°|\n                               |\n", textOf(g))
 }
-
-func TestDegreesText(t *testing.T) {
-	for want, degrees := range map[string]float64{"−16.2°": -16.2, "−16°": -16.02, "+15.6°": 15.6, "0°": -0.03, "+170°": 170} {
-		assert.Equal(t, want, draw.DegreesText(sky.Angle(degrees)*sky.Degree))
-	}
-}

@@ -8,6 +8,7 @@ import (
 	"duskhand/checklist/subs/arrival"
 	"duskhand/plan"
 	"duskhand/plan/supplies"
+	"duskhand/sky/words"
 )
 
 // Alert is something that the operator should be called for.
@@ -68,14 +69,14 @@ func Besides(alerts []Alert) (on []Alert) {
 }
 
 func (r Run) actSoon(do advice.Advice) Alert {
-	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", Lasting(r.Kit.Alarm.WarnBefore))}
+	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", words.Lasting(r.Kit.Alarm.WarnBefore))}
 	if r.Behind > 0 && do.Level == advice.Warning {
 		words := ClockWords(r.Behind)
 		a.Level, a.Words, a.Brief = advice.Warning, words[0], words[1]
 		return a
 	}
 	if do.Level == advice.Warning && do.By != nil && (do.Do == advice.Wait || do.Do == advice.FinishSub) {
-		a.Level, a.Words = advice.Warning, "in "+Lasting(do.By.Sub(r.Now))+": "+r.callWords()
+		a.Level, a.Words = advice.Warning, "in "+words.Lasting(do.By.Sub(r.Now))+": "+r.callWords()
 		a.Brief = a.Words
 	}
 	return a
@@ -180,15 +181,15 @@ const dewHolds = time.Hour
 
 // dawn warns before the last darkness of the night ends, while there is work to stop.
 func (r Run) dawn() Alert {
-	a := Alert{Kind: DawnNear, Words: Lasting(r.Kit.Alarm.DawnBefore) + " before the end of darkness, while the derotator is on"}
+	a := Alert{Kind: DawnNear, Words: words.Lasting(r.Kit.Alarm.DawnBefore) + " before the end of darkness, while the derotator is on"}
 	dark := r.Course.Dark
 	n := len(dark)
 	if n == 0 || !r.Log.DerotatorOn {
 		return a
 	}
 	if left := dark[n-1].To.Sub(r.Now); left > 0 && left <= r.Kit.Alarm.DawnBefore {
-		ends := HourMinute(dark[n-1].To, r.Kit.Site.Zone)
-		a.Level, a.Words, a.Brief = advice.Warning, "darkness ends at "+ends+", in "+Lasting(left.Round(time.Minute)), "dark until "+ends
+		ends := words.Minute(dark[n-1].To, r.Kit.Site.Zone)
+		a.Level, a.Words, a.Brief = advice.Warning, "darkness ends at "+ends+", in "+words.Lasting(left.Round(time.Minute)), "dark until "+ends
 	}
 	return a
 }

@@ -10,6 +10,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
+	"duskhand/sky/words"
 )
 
 // Learned is what the sights or readings of the night say of the mount's axis.
@@ -40,8 +41,8 @@ func (t *Tonight) LearnFromSights() Learned {
 	spread := fit.Honest
 	return Learned{
 		Action: checklist.MeasureAxis{Tilt: fit.Axis.Tilt, Toward: fit.Axis.Toward, Uncertainty: fit.Axis.Uncertainty, Spread: &spread,
-			How: fmt.Sprintf("fit of %d stars, residual %.1f′, azimuth zero %.2f°", len(sights), fit.RMS.Arcminutes(), fit.AzimuthZero.Degrees())},
-		Words: fmt.Sprintf("axis from %d stars, residual %.1f′", len(sights), fit.RMS.Arcminutes()),
+			How: fmt.Sprintf("fit of %d stars, residual %s, azimuth zero %s", len(sights), words.Arcminutes(fit.RMS, 1), words.Degrees(fit.AzimuthZero, 2))},
+		Words: fmt.Sprintf("axis from %d stars, residual %s", len(sights), words.Arcminutes(fit.RMS, 1)),
 	}
 }
 
@@ -61,7 +62,7 @@ func (t *Tonight) LearnFromReadings() (Learned, bool) {
 		return Learned{Words: err.Error(), Problem: true}, true
 	}
 	if len(fit.Doubtful) > 0 {
-		at := anchors[fit.Doubtful[0]].At.In(t.Kit.Site.Zone).Format("15:04")
+		at := words.Minute(anchors[fit.Doubtful[0]].At, t.Kit.Site.Zone)
 		return Learned{Words: fmt.Sprintf("the reading of %s is far from what the others say; read it again, or undo it", at), Problem: true}, true
 	}
 	spread := fit.Spread
@@ -90,16 +91,10 @@ func (t *Tonight) Changed(before *Tonight, now time.Time) string {
 }
 
 func axisWords(a kit.Axis) string {
-	return fmt.Sprintf("tilt %.2f° toward azimuth %.0f° ± %.2f°", a.Tilt.Degrees(), a.Toward.Degrees(), a.Uncertainty.Degrees())
+	return fmt.Sprintf("tilt %s toward azimuth %s ± %s", words.Degrees(a.Tilt, 2), words.Direction(a.Toward, 0), words.Degrees(a.Uncertainty, 2))
 }
 
-func apart(l plan.Limit) string {
-	d := l.Late.At.Sub(l.Early.At).Round(time.Second)
-	if d < time.Minute {
-		return fmt.Sprintf("%d s", int(d.Seconds()))
-	}
-	return fmt.Sprintf("%d min %d s", int(d.Minutes()), int(d.Seconds())%60)
-}
+func apart(l plan.Limit) string { return words.ToSecond(l.Late.At.Sub(l.Early.At)) }
 
 // farOff is how far a reading may lie from what was computed before it is told: several times what
 // anybody misreads.
@@ -114,5 +109,5 @@ func (t *Tonight) ReadingOff(read sky.Angle, at time.Time) string {
 	if off.Abs() < farOff {
 		return ""
 	}
-	return fmt.Sprintf("The reading is %.1f° from what was computed: read it again, or undo it, unless the stage was moved", off.Abs().Degrees())
+	return fmt.Sprintf("The reading is %s from what was computed: read it again, or undo it, unless the stage was moved", words.Degrees(off.Abs(), 1))
 }

@@ -6,6 +6,7 @@ import (
 	"duskhand/checklist/advice"
 	"duskhand/plan/cables"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // CablesEnd is the alert of the mount's cables coming to the end of their reach.
@@ -27,7 +28,7 @@ func (r Run) cables() Alert {
 	case !ok:
 		return a
 	case ahead.Passes.OK && !ahead.Doubt:
-		at := HourMinute(ahead.Passes.At, r.Kit.Site.Zone)
+		at := words.Minute(ahead.Passes.At, r.Kit.Site.Zone)
 		a.Words, a.Brief = "the mount's cables come to their end at "+at+", before the run's: unwind them in the next pause", "cables end "+at
 	case ahead.Doubt:
 		a.Words, a.Brief = "which way round the mount has gone is not known: look at its cables", "cables: way round unknown"

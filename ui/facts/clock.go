@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/sky/words"
 	"duskhand/ui/clock"
 )
 
@@ -13,7 +14,7 @@ func CountOf(r clock.Reading) checklist.Count { return checklist.Count{Boot: r.B
 
 // ClockWords says that the night has what lies later than the clock shows, by so much: the longest way first.
 func ClockWords(by time.Duration) []string {
-	lasts := Lasting(by.Round(time.Second))
+	lasts := words.Lasting(by.Round(time.Second))
 	return []string{
 		fmt.Sprintf("the journal has what was said %s later than this computer's clock shows: one of the two is wrong", lasts),
 		"the journal is " + lasts + " ahead of the clock",

@@ -12,6 +12,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/sky/catalog"
+	"duskhand/sky/words"
 )
 
 // Picked says which targets a ranking lists. The zero Picked lists all.
@@ -165,7 +166,7 @@ func VerdictOf(c choose.Choice) Verdict {
 
 // Words says the verdict, the longest way first.
 func (v Verdict) Words() []string {
-	name, subs := v.Choice.Target.Name, Lasting(v.Choice.Working)
+	name, subs := v.Choice.Target.Name, words.Lasting(v.Choice.Working)
 	if v.Turn != nil && v.Worth != NotWorth {
 		return v.inTurn(name)
 	}
@@ -189,7 +190,7 @@ func (v Verdict) inTurn(name string) []string {
 	if v.Worth == HardlyWorth {
 		is = "Hardly worth it"
 	}
-	turn, alone := Lasting(v.Turn.Working), Lasting(v.Choice.Working)
+	turn, alone := words.Lasting(v.Turn.Working), words.Lasting(v.Choice.Working)
 	return []string{fmt.Sprintf("%s: %s gets %d subs in its turn, %s (%s alone)", is, name, v.Turn.Subs, turn, alone),
 		fmt.Sprintf("%s: %d subs in its turn, %s", is, v.Turn.Subs, turn), fmt.Sprintf("%s: %d subs", is, v.Turn.Subs), is}
 }
@@ -199,13 +200,13 @@ func (v Verdict) against() string {
 	lost := 100 * (1 - v.Against.Share)
 	switch v.Against.Of {
 	case choose.ByMoon:
-		return fmt.Sprintf("Moon %.0f %%", 100*v.Choice.Moon.Illuminated)
+		return fmt.Sprintf("Moon %s", words.Percent(v.Choice.Moon.Illuminated, 0))
 	case choose.ByHeight:
-		return fmt.Sprintf("highest %.0f°", v.Choice.Highest.Degrees())
+		return fmt.Sprintf("highest %s", words.Degrees(v.Choice.Highest, 0))
 	case choose.ByFraming:
 		return v.Choice.Size.Fit.String() + " on the chip"
 	case choose.ByFilter:
-		return fmt.Sprintf("the filters give %.0f %%", 100*v.Against.Share)
+		return fmt.Sprintf("the filters give %s", words.Percent(v.Against.Share, 0))
 	case choose.ByGoal:
 		if v.Against.Share == 0 {
 			return "complete"

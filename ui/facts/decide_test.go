@@ -16,6 +16,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/plan/supplies"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -28,10 +29,10 @@ func TestTheVerdictOfADividedNight(t *testing.T) {
 	turn, ok := r.TurnOf(target.Name)
 	require.True(t, ok)
 	assert.Equal(t, turn.Working, v.Working())
-	words := v.Words()
-	assert.Equal(t, fmt.Sprintf("Worth it: %s gets %d subs in its turn, %s (6 h 15 min alone)", target.Name, turn.Subs, facts.Lasting(turn.Working)), words[0])
-	for i := 1; i < len(words); i++ {
-		assert.Less(t, len(words[i]), len(words[i-1]), "longest first: %q", words)
+	said := v.Words()
+	assert.Equal(t, fmt.Sprintf("Worth it: %s gets %d subs in its turn, %s (6 h 15 min alone)", target.Name, turn.Subs, words.Lasting(turn.Working)), said[0])
+	for i := 1; i < len(said); i++ {
+		assert.Less(t, len(said[i]), len(said[i-1]), "longest first: %q", said)
 	}
 	assert.Nil(t, r.VerdictOf(choose.Choice{Target: kit.Target{Name: "M 42"}, Up: time.Hour, Factors: []choose.Factor{{Share: 1}}}).Turn, "it has no part in the division")
 }
@@ -51,15 +52,15 @@ func TestTheVerdictInWords(t *testing.T) {
 		says   string
 	}{
 		{"a good night", choose.Choice{Up: 7 * time.Hour, Working: 6 * time.Hour, Worth: 5 * time.Hour, Factors: factors(0.9, 0.8, 1, 1, 1)},
-			facts.WorthIt, "Worth it: NGC 2070 gives 6 h of subs"},
+			facts.WorthIt, "Worth it: NGC 2070 gives 6 h 00 min of subs"},
 		{"moonlight", choose.Choice{Up: time.Hour, Working: 40 * time.Minute, Worth: 5 * time.Minute, Moon: choose.Moon{Illuminated: 0.98}, Factors: factors(0.9, 0.8, 0.1, 1, 1)},
 			facts.NotWorth, "Not worth it: NGC 2070: Moon 98 %, 40 min of subs"},
 		{"an hour of a small object", choose.Choice{Up: 2 * time.Hour, Working: time.Hour, Worth: 40 * time.Minute, Size: choose.Size{Fit: choose.Tiny}, Factors: factors(0.9, 0.9, 1, 0.4, 1)},
-			facts.HardlyWorth, "Hardly worth it: NGC 2070 gives 1 h of subs, tiny on the chip"},
+			facts.HardlyWorth, "Hardly worth it: NGC 2070 gives 1 h 00 min of subs, tiny on the chip"},
 		{"low", choose.Choice{Up: 2 * time.Hour, Working: time.Hour, Worth: 20 * time.Minute, Factors: factors(0.9, 0.3, 1, 1, 1)},
-			facts.NotWorth, "Not worth it: NGC 2070: highest 0°, 1 h of subs"},
+			facts.NotWorth, "Not worth it: NGC 2070: highest 0°, 1 h 00 min of subs"},
 		{"complete", choose.Choice{Up: 2 * time.Hour, Working: time.Hour, Factors: factors(0.9, 0.9, 1, 1, 0)},
-			facts.NotWorth, "Not worth it: NGC 2070: complete, 1 h of subs"},
+			facts.NotWorth, "Not worth it: NGC 2070: complete, 1 h 00 min of subs"},
 		{"rewinds", choose.Choice{Up: time.Hour, Working: 20 * time.Minute, Worth: 15 * time.Minute, Factors: factors(0.33, 0.8, 1, 1, 1)},
 			facts.NotWorth, "Not worth it: NGC 2070: turning takes 67 %, 20 min of subs"},
 		{"never up", choose.Choice{Factors: factors(1, 1, 1, 0.4, 1)}, facts.NotWorth, "Not worth it: NGC 2070: never up"},
@@ -69,10 +70,10 @@ func TestTheVerdictInWords(t *testing.T) {
 			v := facts.VerdictOf(c.choice)
 			assert.Equal(t, c.want, v.Worth)
 			assert.Equal(t, c.choice.Working, v.Working())
-			words := v.Words()
-			assert.Equal(t, c.says, words[0])
-			for i := 1; i < len(words); i++ {
-				assert.LessOrEqual(t, len(words[i]), len(words[i-1]), "longest first: %q", words)
+			said := v.Words()
+			assert.Equal(t, c.says, said[0])
+			for i := 1; i < len(said); i++ {
+				assert.LessOrEqual(t, len(said[i]), len(said[i-1]), "longest first: %q", said)
 			}
 		})
 	}

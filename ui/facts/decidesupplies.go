@@ -8,6 +8,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/plan/supplies"
+	"duskhand/sky/words"
 )
 
 // Supplies is whether the night lasts: dry glass, disk and battery.
@@ -140,7 +141,7 @@ func (s Supplies) dewTold() Told {
 	}
 	read := ""
 	if !s.DewAt.IsZero() {
-		read = " Read at " + HourMinute(s.DewAt, s.zone) + "."
+		read = " Read at " + words.Minute(s.DewAt, s.zone) + "."
 	}
 	return Told{s.Dew.Words() + read, s.Dew.Risk != supplies.Dry}
 }

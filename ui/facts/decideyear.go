@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/plan/choose"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 )
 
@@ -22,5 +23,5 @@ func CalendarOf(y choose.Year) (nights []draw.NightOfYear, legend string) {
 		}
 		nights = append(nights, night)
 	}
-	return nights, fmt.Sprintf("height: usable hours without the Moon, up to %s; o: the Moon is up; ·: not usable", Lasting(most))
+	return nights, fmt.Sprintf("height: usable hours without the Moon, up to %s; o: the Moon is up; ·: not usable", words.Lasting(most))
 }

@@ -2,11 +2,10 @@ package facts
 
 import (
 	"fmt"
-	"strings"
 
 	"duskhand/checklist/advice"
 	"duskhand/plan/guiding"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 )
 
 // GuidingAges is the alert of a calibration that no longer serves.
@@ -14,12 +13,12 @@ const GuidingAges AlertKind = "guiding"
 
 // GuideWords says what the calibration of the guiding is worth, longest first; ok is false when there is nothing to
 // say of it: none was made tonight, or it holds, now and in the next run.
-func (r Run) GuideWords() (words []string, ok bool) {
+func (r Run) GuideWords() (ways []string, ok bool) {
 	g, known := r.Guide()
 	if !known {
 		return nil, false
 	}
-	off := strings.TrimPrefix(draw.DegreesText(g.Aged.Angle.Abs()), "+")
+	off := words.DegreesAsRead(g.Aged.Angle.Abs())
 	switch {
 	case g.Slip:
 		return []string{"the guide checks contradict each other: calibrate the guiding, and look again after the next rewind",
@@ -31,11 +30,11 @@ func (r Run) GuideWords() (words []string, ok bool) {
 	case g.Verdict != guiding.Holds && r.Log.Subs == nil:
 		return []string{"the guiding's calibration may be " + off + " off: see that a correction moves the star back", "calibration " + off + " off? see it correct"}, true
 	case g.Until.OK && g.Verdict == guiding.Holds: // else it may be off already, and subs show that it is not
-		at := HourMinute(g.Until.At, r.Kit.Site.Zone)
+		at := words.Minute(g.Until.At, r.Kit.Site.Zone)
 		return []string{"the guiding's calibration holds until " + at + ", then calibrate again", "calibrate again by " + at}, true
 	case g.Next != nil && g.Next.Least != guiding.Holds:
 		return []string{fmt.Sprintf("the next run, from %s, wants a new calibration of the guiding, best made at %s",
-			HourMinute(g.Next.At, r.Kit.Site.Zone), draw.DegreesText(g.Next.Best)), "calibrate in the next run"}, true
+			words.MinuteFrom(g.Next.At, r.Kit.Site.Zone), words.Signed(g.Next.Best)), "calibrate in the next run"}, true
 	}
 	return nil, false
 }
@@ -47,8 +46,8 @@ func (r Run) guidingAges(do advice.Advice) Alert {
 	if !known || g.Least == guiding.Holds || !r.Log.Guiding.On && do.Why != advice.CalibrationOld {
 		return a
 	}
-	words, _ := r.GuideWords()
-	a.Level, a.Words, a.Brief = advice.Warning, words[0], words[len(words)-1]
+	ways, _ := r.GuideWords()
+	a.Level, a.Words, a.Brief = advice.Warning, ways[0], ways[len(ways)-1]
 	if g.Least == guiding.Diverges && r.Log.Guiding.On && r.Log.Subs != nil {
 		a.Level = advice.Calling
 	}
@@ -56,8 +55,8 @@ func (r Run) guidingAges(do advice.Advice) Alert {
 }
 
 // guideWords is what the checklist's sentence of looking at a correction needs.
-func (r Run) guideWords(words map[string]string) {
+func (r Run) guideWords(known map[string]string) {
 	if g, ok := r.GuideNow(); ok && g.Verdict != guiding.Holds {
-		words["guide_turned"] = strings.TrimPrefix(draw.DegreesText(g.Aged.Angle.Abs()), "+")
+		known["guide_turned"] = words.DegreesAsRead(g.Aged.Angle.Abs())
 	}
 }

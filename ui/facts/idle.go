@@ -1,6 +1,9 @@
 package facts
 
-import "duskhand/plan"
+import (
+	"duskhand/plan"
+	"duskhand/sky/words"
+)
 
 // WhyIdle says in words why nothing is exposed in a part of the dark.
 func WhyIdle(i plan.Idle) string {
@@ -38,4 +41,19 @@ func BriefIdle(i plan.Idle) string {
 		return "all subs taken"
 	}
 	return "too short"
+}
+
+// EdgesOf prints what lies between the runs: from the minute that ends the run before to that from which the next can
+// begin, as those are printed themselves, and the dark's own beginning and end as that is.
+func EdgesOf(idle plan.Span, dark []plan.Span, local words.Wall) (from, to string) {
+	from, to = local.Minute(idle.From), local.MinuteFrom(idle.To)
+	for _, d := range dark {
+		if d.From.Equal(idle.From) {
+			from = local.MinuteFrom(idle.From)
+		}
+		if d.To.Equal(idle.To) {
+			to = local.Minute(idle.To)
+		}
+	}
+	return from, to
 }

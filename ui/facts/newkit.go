@@ -1,14 +1,12 @@
 package facts
 
 import (
-	"fmt"
-	"math"
-	"strings"
 	"time"
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // NewOptics is what the answers about telescope, camera and derotator come to while a kit is being made.
@@ -107,15 +105,6 @@ func (q NewNightQuestion) Answer() (n NewNight) {
 
 // PlaceWords says where a site is: 31°57′ south, 141°30′ east, 210 m.
 func PlaceWords(s sky.Site) string {
-	metres := strings.Replace(fmt.Sprintf("%.0f", s.ElevationMetres), "-", "−", 1)
-	return sideWords(s.Latitude, "north", "south") + ", " + sideWords(s.Longitude, "east", "west") + ", " + metres + " m"
-}
-
-func sideWords(a sky.Angle, positive, negative string) string {
-	minutes := int(math.Round(a.Abs().Degrees() * 60))
-	side := positive
-	if a < 0 {
-		side = negative
-	}
-	return fmt.Sprintf("%d°%02d′ %s", minutes/60, minutes%60, side)
+	metres := words.Number(s.ElevationMetres, 0)
+	return words.LatitudesInWords().ToArcminute(s.Latitude) + ", " + words.LongitudesInWords().ToArcminute(s.Longitude) + ", " + metres + " m"
 }

@@ -5,6 +5,7 @@ import (
 
 	"duskhand/checklist/frames/place"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // PlacedOff is how far the telescope looks off the target by the last light that was placed; ok is false when none
@@ -20,8 +21,8 @@ func (r Run) PlacedWords() string {
 	if !ok {
 		return ""
 	}
-	text := fmt.Sprintf("By the stars of %s it looks %.1f′ off, camera angle %.2f°", off.At.In(r.Kit.Site.Zone).Format("15:04"),
-		off.By.Arcminutes(), off.CameraAngle.Degrees())
+	text := fmt.Sprintf("By the stars of %s it looks %s off, camera angle %s", words.Minute(off.At, r.Kit.Site.Zone),
+		words.Arcminutes(off.By, 1), words.Degrees(off.CameraAngle, 2))
 	if moves := NudgeText(off.Nudge.Azimuth, off.Nudge.Altitude); off.Nudgeable && moves != "" {
 		text += "; nudge " + moves
 	}
@@ -30,7 +31,7 @@ func (r Run) PlacedWords() string {
 
 // StarShown says which star the last light shows, if it was taken at one, and whether it is the one that is meant: the
 // next of the pair that is not centred yet. ok is false when it shows none, or the derotator has been on.
-func (r Run) StarShown(stars Stars) (words string, ok bool) {
+func (r Run) StarShown(stars Stars) (said string, ok bool) {
 	lights := r.Log.Placed()
 	if len(lights) == 0 || !r.Log.DerotatorSince.IsZero() {
 		return "", false
@@ -40,9 +41,9 @@ func (r Run) StarShown(stars Stars) (words string, ok bool) {
 	if !ok || light.Near == r.Target.Name {
 		return "", false
 	}
-	off := fmt.Sprintf("%s, %.1f′ off the middle", at.Star.Name(), at.Off.Arcminutes())
+	off := fmt.Sprintf("%s, %s off the middle", at.Star.Name(), words.Arcminutes(at.Off, 1))
 	if at.Off >= sky.Degree {
-		off = fmt.Sprintf("%s, %.1f° off the middle", at.Star.Name(), at.Off.Degrees())
+		off = fmt.Sprintf("%s, %s off the middle", at.Star.Name(), words.Degrees(at.Off, 1))
 	}
 	if stars.Chosen >= len(stars.Pairs) {
 		return "The light shows " + off, true

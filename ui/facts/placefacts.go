@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 )
 
 // oddNoon is how far from twelve noon may be, by the better of summer and winter time, before it is asked whether
@@ -14,19 +15,20 @@ const oddNoon = 75 * time.Minute
 // PlaceFacts says what can be seen of a site and its clock, so that latitude and longitude exchanged, a sign lost or
 // another place's zone is noticed: how high the pole's star stands, and when it is noon at that time of the year.
 func PlaceFacts(s kit.Site, at time.Time) string {
-	star, latitude := "Polaris", s.Place.Latitude.Degrees()
-	if latitude < 0 {
-		star, latitude = "σ Octantis", -latitude
+	star := "Polaris"
+	if s.Place.Latitude < 0 {
+		star = "σ Octantis"
 	}
 	noon := s.NoonByClock(at)
-	said := fmt.Sprintf("%s stands %.0f° high, and noon is at %s by your clock", star, latitude, clockTime(noon))
+	said := fmt.Sprintf("%s stands %s high, and noon is at %s by your clock", star, words.Degrees(s.Place.Latitude.Abs(), 0),
+		words.Minute(time.Time{}.Add(noon), time.UTC))
 	if s.Zone.String() == "UTC" || s.Zone.String() == "Etc/UTC" {
 		return said
 	}
 	least := min(hoursFromTwelve(s, time.January), hoursFromTwelve(s, time.July))
 	if least >= oddNoon {
-		said += fmt.Sprintf(", %.1f h from what %s has; see that latitude, longitude, their signs and the zone are right",
-			least.Hours(), s.Zone)
+		said += fmt.Sprintf(", %s from what %s has; see that latitude, longitude, their signs and the zone are right",
+			words.Lasting(least), s.Zone)
 	}
 	return said
 }
@@ -34,9 +36,4 @@ func PlaceFacts(s kit.Site, at time.Time) string {
 // hoursFromTwelve is how far noon is from twelve o'clock in a month, either way.
 func hoursFromTwelve(s kit.Site, month time.Month) time.Duration {
 	return (s.NoonByClock(time.Date(2026, month, 1, 0, 0, 0, 0, time.UTC)) - 12*time.Hour).Abs()
-}
-
-// clockTime prints a time from midnight.
-func clockTime(d time.Duration) string {
-	return time.Time{}.Add(d).Format("15:04")
 }

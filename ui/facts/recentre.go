@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // leastNudge is the smallest move that is worth a press: what rounds to a tenth of an arcminute.
@@ -24,7 +25,7 @@ func NudgeText(azimuth, altitude sky.Angle) string {
 			way = m.not
 		}
 		if m.by.Abs() >= leastNudge {
-			moves = append(moves, fmt.Sprintf("%s %.1f′ %s", m.axis, m.by.Abs().Arcminutes(), way))
+			moves = append(moves, fmt.Sprintf("%s %s %s", m.axis, words.Arcminutes(m.by.Abs(), 1), way))
 		}
 	}
 	return strings.Join(moves, ", ")

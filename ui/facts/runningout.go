@@ -8,6 +8,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/supplies"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Supplies that run out, each an alert of its own.
@@ -63,11 +64,11 @@ func (r Run) nextRunEnds() time.Time {
 
 // leftWords says how long it is until an instant: in 25 min, at 22:54; or that it is past.
 func (r Run) leftWords(at time.Time) string {
-	clock := HourMinute(at, r.Kit.Site.Zone)
+	clock := words.Minute(at, r.Kit.Site.Zone)
 	if !r.Now.Before(at) {
 		return "since " + clock
 	}
-	return "in " + Lasting(at.Sub(r.Now)) + ", at " + clock
+	return "in " + words.Lasting(at.Sub(r.Now)) + ", at " + clock
 }
 
 // keyhole counts to the earliest instant at which the target may be at the ceiling.
@@ -76,12 +77,12 @@ func (r Run) keyhole() (out RunningOut, ok bool) {
 	if r.Window.ClosesBefore != plan.ByKeyhole || !c.Early.OK || r.Log.Subs == nil && r.Anchor == nil {
 		return out, false
 	}
-	words := "the keyhole " + r.leftWords(c.Early.At) + " at the earliest"
-	long := words
+	brief := "the keyhole " + r.leftWords(c.Early.At) + " at the earliest"
+	long := brief
 	if c.At.OK && c.At.At.After(c.Early.At) {
-		long += ", " + HourMinute(c.At.At, r.Kit.Site.Zone) + " for the tilt as believed"
+		long += ", " + words.Minute(c.At.At, r.Kit.Site.Zone) + " for the tilt as believed"
 	}
-	return RunningOut{KeyholeNear, c.Early.At, []string{long, words, "keyhole " + HourMinute(c.Early.At, r.Kit.Site.Zone)}}, true
+	return RunningOut{KeyholeNear, c.Early.At, []string{long, brief, "keyhole " + words.Minute(c.Early.At, r.Kit.Site.Zone)}}, true
 }
 
 // battery counts to when the usable part of it is used up, full at sunset.
@@ -96,7 +97,7 @@ func (r Run) battery() (out RunningOut, ok bool) {
 	}
 	left := r.leftWords(p.Empty.At)
 	return RunningOut{BatteryEnds, p.Empty.At, []string{"the battery is empty " + left + ", by the kit's loads; switch something off or change it",
-		"the battery is empty " + left, "battery " + HourMinute(p.Empty.At, r.Kit.Site.Zone)}}, true
+		"the battery is empty " + left, "battery " + words.Minute(p.Empty.At, r.Kit.Site.Zone)}}, true
 }
 
 // disk counts to the sub of the plan that finds no room any more.
@@ -150,19 +151,19 @@ func (r Run) focusGoes() (out RunningOut, ok bool) {
 	if !by.OK {
 		return out, false
 	}
-	long := fmt.Sprintf("focus: %.0f %% of the tolerance used at the last reading, all of it %s as it cools: focus in the next pause",
-		100*d.Used, r.leftWords(by.At))
+	long := fmt.Sprintf("focus: %s of the tolerance used at the last reading, all of it %s as it cools: focus in the next pause",
+		words.Percent(d.Used, 0), r.leftWords(by.At))
 	if d.Used >= 1 {
-		long = fmt.Sprintf("focus: %.0f %% of the tolerance is used up: focus in the next pause", 100*d.Used)
+		long = fmt.Sprintf("focus: %s of the tolerance is used up: focus in the next pause", words.Percent(d.Used, 0))
 	}
-	return RunningOut{FocusGoes, by.At, []string{long, fmt.Sprintf("focus: %.0f %% used, focus in the next pause", 100*d.Used), fmt.Sprintf("focus %.0f %% used", 100*d.Used)}}, true
+	return RunningOut{FocusGoes, by.At, []string{long, fmt.Sprintf("focus: %s used, focus in the next pause", words.Percent(d.Used, 0)), fmt.Sprintf("focus %s used", words.Percent(d.Used, 0))}}, true
 }
 
 // runOut are the alerts of what runs out: each warns once it comes within the next run; a keyhole only some minutes
 // before, for the run's own call has counted down to it.
 func (r Run) runOut(freeBytes *uint64) []Alert {
 	alerts := []Alert{
-		{Kind: KeyholeNear, Words: Lasting(r.Kit.Mount.CeilingWarn) + " before the target may be in the keyhole, while subs are taken"},
+		{Kind: KeyholeNear, Words: words.Lasting(r.Kit.Mount.CeilingWarn) + " before the target may be in the keyhole, while subs are taken"},
 		{Kind: BatteryEnds, Words: "when it does not last for the next run"},
 		{Kind: DiskFills, Words: "when the subs of the next run find no room"},
 		{Kind: FocusGoes, Words: "when the tube will have cooled too far before the end of the next run"},

@@ -10,6 +10,7 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -48,7 +49,7 @@ func TestABatteryThatEndsInTheNextRun(t *testing.T) {
 	r := n.at(dusk.Add(10 * time.Minute))
 	out := r.RunningOut(nil)
 	require.Equal(t, []facts.AlertKind{facts.BatteryEnds}, kindsOf(out))
-	assert.Contains(t, out[0].Words[0], facts.HourMinute(out[0].At, n.kit.Site.Zone))
+	assert.Contains(t, out[0].Words[0], words.Minute(out[0].At, n.kit.Site.Zone))
 	a := alert(t, r, nil, facts.BatteryEnds)
 	assert.Equal(t, advice.Warning, a.Level)
 	assert.Equal(t, []facts.AlertKind{facts.BatteryEnds}, []facts.AlertKind{facts.Besides(r.Alerts(r.Advice(), r.SubsAt(nil, false)))[0].Kind})

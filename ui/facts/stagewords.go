@@ -1,17 +1,17 @@
 package facts
 
 import (
-	"fmt"
 	"math"
 	"time"
 
 	"duskhand/checklist/frames/stage"
+	"duskhand/sky/words"
 )
 
 // StageWords says what the stage does by the placed lights of a run, in words for ever less room: since when, by how much,
 // and what to do about it. It is nothing while there is nothing to say.
 func StageWords(f stage.Finding, zone *time.Location) []string {
-	by, at := fmt.Sprintf("%.*f°", decimalsOf(f), f.By.Abs().Degrees()), f.To.In(zone).Format("15:04")
+	by, at := words.Degrees(f.By.Abs(), decimalsOf(f)), words.Minute(f.To, zone)
 	switch f.Kind {
 	case stage.Slipped:
 		return []string{"the stage slipped by " + by + " before the sub of " + at + " and follows again: see its clamp, and read its angle",

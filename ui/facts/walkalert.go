@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"duskhand/checklist/advice"
+	"duskhand/sky/words"
 )
 
 // LightsWalk is the alert of lights that move one way while guiding is said to be on.
@@ -16,7 +17,7 @@ func (r Run) walks() Alert {
 		return a
 	}
 	a.Level = advice.Calling
-	a.Words = fmt.Sprintf("the lights walk one way, by %.0f″ in %s, and guiding is said to be on: is its star lost?", w.By.Arcseconds(), Lasting(w.For))
+	a.Words = fmt.Sprintf("the lights walk one way, by %s in %s, and guiding is said to be on: is its star lost?", words.Arcseconds(w.By, 0), words.Lasting(w.For))
 	a.Brief = "the lights walk: guide star lost?"
 	return a
 }

@@ -2,105 +2,78 @@ package facts
 
 import (
 	"fmt"
-	"time"
+	"math"
 
 	"duskhand/plan"
-	"duskhand/sky"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 )
 
 // Sentences returns the night's facts as ready text by the names that the checklist's sentences hold in
 // braces. What is not known is left out; the sentence is then said in plain words.
 func (r Run) Sentences(stars Stars) map[string]string {
-	words := map[string]string{"target": r.Target.Name, "site": r.Kit.Site.Name}
+	known := map[string]string{"target": r.Target.Name, "site": r.Kit.Site.Name}
 	d := r.Kit.Derotator
-	words["travel_from"], words["travel_to"] = draw.DegreesText(d.Min), draw.DegreesText(d.Max)
-	r.windowWords(words)
-	r.runWords(words)
-	starWords(stars, words)
-	r.guideWords(words)
-	r.recentreWords(words)
+	known["travel_from"], known["travel_to"] = words.Signed(d.Min), words.Signed(d.Max)
+	r.windowWords(known)
+	r.runWords(known)
+	starWords(stars, known)
+	r.guideWords(known)
+	r.recentreWords(known)
 	if holds, ok := plan.MainTelescope(r.Kit.Optics).RefocusAt(0); ok {
-		words["refocus_kelvin"] = fmt.Sprintf("%.0f", holds.ChangeK)
+		known["refocus_kelvin"] = words.Kelvin(math.Round(holds.ChangeK))
 	}
-	return words
+	return known
 }
 
-func (r Run) windowWords(words map[string]string) {
-	event := func(name string, e sky.Event) {
-		if e.OK {
-			words[name] = r.local(e.At)
-		}
+func (r Run) windowWords(known map[string]string) {
+	zone := r.Kit.Site.Zone
+	if dusk := r.Night.Twilight.AstronomicalDusk; dusk.OK {
+		known["dusk"] = words.MinuteFrom(dusk.At, zone)
 	}
-	event("dusk", r.Night.Twilight.AstronomicalDusk)
-	event("dawn", r.Night.Twilight.AstronomicalDawn)
-	if len(r.Windows) > 0 {
-		words["window_from"], words["window_to"] = r.local(r.Windows[0].From), r.local(r.Windows[len(r.Windows)-1].To)
+	if dawn := r.Night.Twilight.AstronomicalDawn; dawn.OK {
+		known["dawn"] = words.Minute(dawn.At, zone)
+	}
+	if n := len(r.Windows); n > 0 {
+		known["window_from"], known["window_to"] = words.MinuteFrom(r.Windows[0].From, zone), words.Minute(r.Windows[n-1].To, zone)
 	}
 	if n := len(r.Dusk().Runs); n > 0 {
 		subs := 0
 		for _, c := range r.Dusk().Counts() {
 			subs += c.Count
 		}
-		words["runs"], words["rewinds"], words["subs_fit"] = counted(n, "run"), counted(len(r.Dusk().Rewinds), "rewind"), fmt.Sprint(subs)
+		known["runs"], known["rewinds"], known["subs_fit"] = words.Count(n, "run"), words.Count(len(r.Dusk().Rewinds), "rewind"), fmt.Sprint(subs)
 	}
 }
 
-// counted is a number with its noun: 1 run, 3 runs.
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
-
-func (r Run) runWords(words map[string]string) {
+func (r Run) runWords(known map[string]string) {
 	if next := r.Next(); next.OK {
-		angle, lasts := draw.DegreesText(next.To), Lasting(next.Lasts)
-		words["rewind_to"], words["next_run"] = angle, lasts
+		angle, lasts := words.Signed(next.To), words.Lasting(next.Lasts)
+		known["rewind_to"], known["next_run"] = angle, lasts
 		if r.Anchor == nil {
-			words["start_angle"], words["run_length"] = angle, lasts
-			words["first_sub"] = r.local(next.Begins.Add(r.Kit.Subs.Settle))
+			known["start_angle"], known["run_length"] = angle, lasts
+			known["first_sub"] = words.Minute(next.Begins.Add(r.Kit.Subs.Settle), r.Kit.Site.Zone)
 		}
 	}
 	if r.Anchor != nil {
 		if !r.Call.At.IsZero() {
-			words["call_at"] = r.local(r.Call.At)
+			known["call_at"] = words.Minute(r.Call.At, r.Kit.Site.Zone)
 		}
 		if n := r.LastNo(); n > 0 {
-			words["last_sub"] = fmt.Sprint(n)
+			known["last_sub"] = fmt.Sprint(n)
 		}
-		words["camera_angle"] = fmt.Sprintf("%.0f°", r.Course.OfJ2000(r.Course.CameraAngle(r.Angle, r.Now)).Degrees())
+		known["camera_angle"] = words.Direction(r.Course.OfJ2000(r.Course.CameraAngle(r.Angle, r.Now)), 0)
 	}
 }
 
-func starWords(s Stars, words map[string]string) {
+func starWords(s Stars, known map[string]string) {
 	if s.Chosen < len(s.Pairs) {
 		first, second := s.Pairs[s.Chosen].First.Star.Name(), s.Pairs[s.Chosen].Second.Star.Name()
-		words["star_1"], words["star_2"], words["pair"] = first, second, first+", then "+second
+		known["star_1"], known["star_2"], known["pair"] = first, second, first+", then "+second
 		if check, ok := s.Check(s.Chosen); ok {
-			words["check_star"] = check.Star.Star.Name()
+			known["check_star"] = check.Star.Star.Name()
 		}
 	}
 	if len(s.Focus) > 0 {
-		words["focus_star"] = s.Focus[0].Star.Name()
+		known["focus_star"] = s.Focus[0].Star.Name()
 	}
-}
-
-func (r Run) local(t time.Time) string { return t.In(r.Kit.Site.Zone).Format("15:04") }
-
-// Lasting prints a length of time in words for a sentence: 45 s, 16 min, 1 h 52 min.
-func Lasting(d time.Duration) string {
-	d = d.Abs()
-	switch {
-	case d < 100*time.Second:
-		return fmt.Sprintf("%d s", int(d.Round(time.Second).Seconds()))
-	case d < time.Hour-30*time.Second:
-		return fmt.Sprintf("%d min", int(d.Round(time.Minute).Minutes()))
-	}
-	minutes := int(d.Round(time.Minute).Minutes())
-	if minutes%60 == 0 {
-		return fmt.Sprintf("%d h", minutes/60)
-	}
-	return fmt.Sprintf("%d h %d min", minutes/60, minutes%60)
 }

@@ -7,6 +7,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
@@ -20,7 +21,7 @@ func (m Model) facts() []fact {
 	o := m.optics
 	list := []fact{{name: "pixel scale"}, {name: "field"}, {name: "focal ratio"}, {name: "critical focus zone"}, {name: "travel"}, m.dark(), m.longest()}
 	if o.ScaleArcsecPerPixel > 0 {
-		list[0].value = fmt.Sprintf("%.2f″/px", o.ScaleArcsecPerPixel)
+		list[0].value = words.Arcseconds(sky.Angle(o.ScaleArcsecPerPixel)*sky.Arcsecond, 2) + "/px"
 	}
 	if o.Width > 0 {
 		list[1].value = across(o.Width) + " × " + across(o.Height)
@@ -30,7 +31,7 @@ func (m Model) facts() []fact {
 		list[3].value = fmt.Sprintf("%.0f µm", o.ZoneUM)
 	}
 	if o.Travel > 0 {
-		list[4].value = strings.TrimPrefix(draw.DegreesText(o.Travel), "+")
+		list[4].value = strings.TrimPrefix(words.Signed(o.Travel), "+")
 	}
 	return list
 }
@@ -38,9 +39,9 @@ func (m Model) facts() []fact {
 // across prints a field's width: 2.8°, or 41′.
 func across(a sky.Angle) string {
 	if a < sky.Degree {
-		return fmt.Sprintf("%.0f′", a.Degrees()*60)
+		return words.Arcminutes(a, 0)
 	}
-	return fmt.Sprintf("%.1f°", a.Degrees())
+	return words.Degrees(a, 1)
 }
 
 // shownIn returns the zone that times are shown in, and its mark: UT until the site's own is known.
@@ -65,10 +66,10 @@ func (m Model) dark() fact {
 		f.value = "never"
 		return f
 	}
-	f.value = facts.Lasting(total)
+	f.value = words.Lasting(total)
 	first, last := m.night.Dark[0], m.night.Dark[len(m.night.Dark)-1]
 	if len(m.night.Dark) == 1 {
-		f.below = facts.HourMinute(first.From, zone) + " to " + facts.HourMinute(last.To, zone) + mark
+		f.below = words.MinuteFrom(first.From, zone) + " to " + words.Minute(last.To, zone) + mark
 	}
 	return f
 }
@@ -83,7 +84,7 @@ func (m Model) longest() fact {
 		return f
 	}
 	zone, mark := m.shownIn()
-	f.value, f.below = facts.Lasting(m.night.Longest.Length()), m.of.Name+" from "+facts.HourMinute(m.night.Longest.From, zone)+mark
+	f.value, f.below = words.Lasting(m.night.Longest.Length()), m.of.Name+" from "+words.MinuteFrom(m.night.Longest.From, zone)+mark
 	return f
 }
 

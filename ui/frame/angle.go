@@ -7,7 +7,7 @@ import (
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -20,7 +20,7 @@ func (t Told) wantedWords() string {
 	case w == nil:
 		return "No angle is wanted: runs begin where they last longest."
 	case !w.Usable:
-		return "Wanted " + draw.PositionText(w.CameraAngle) + "; no run is left for it."
+		return "Wanted " + words.Direction(w.CameraAngle, 1) + "; no run is left for it."
 	case w.Choice.Possible():
 		return t.possibleWords(w)
 	}
@@ -31,21 +31,21 @@ func (t Told) wantedWords() string {
 			needs = other.Reading
 		}
 	}
-	text := fmt.Sprintf("Wanted %s can't be had %s: ", draw.PositionText(w.CameraAngle), t.whenWords(w.Span.From))
+	text := fmt.Sprintf("Wanted %s can't be had %s: ", words.Direction(w.CameraAngle, 1), t.whenWords(w.Span.From))
 	if past := beyond(d, needs); past > 0 {
-		text += fmt.Sprintf("it takes %s, %.1f° beyond the travel", draw.TenthsText(needs), past.Degrees())
+		text += fmt.Sprintf("it takes %s, %s beyond the travel", words.SignedTenths(needs), words.Degrees(past, 1))
 	} else {
-		text += fmt.Sprintf("it takes %s, and the derotator stops only at its ends", draw.TenthsText(needs))
+		text += fmt.Sprintf("it takes %s, and the derotator stops only at its ends", words.SignedTenths(needs))
 	}
-	return text + fmt.Sprintf("; nearest %s at %s. ", draw.PositionText(w.CameraAngle+w.Choice.Off), draw.TenthsText(w.Choice.Nearest.Reading)) + t.keepWords()
+	return text + fmt.Sprintf("; nearest %s at %s. ", words.Direction(w.CameraAngle+w.Choice.Off, 1), words.SignedTenths(w.Choice.Nearest.Reading)) + t.keepWords()
 }
 
 func (t Told) possibleWords(w *facts.Wanted) string {
 	nearest := w.Choice.Nearest
-	text := fmt.Sprintf("Wanted %s: derotator at %s gives it %s, good for %s", draw.PositionText(w.CameraAngle), draw.TenthsText(nearest.Reading),
-		t.whenWords(w.Span.From), facts.Lasting(nearest.Run.Until.Sub(w.Span.From)))
+	text := fmt.Sprintf("Wanted %s: derotator at %s gives it %s, good for %s", words.Direction(w.CameraAngle, 1), words.SignedTenths(nearest.Reading),
+		t.whenWords(w.Span.From), words.Lasting(nearest.Run.Until.Sub(w.Span.From)))
 	if cost := w.Choice.Cost(); cost >= facts.WorthTelling {
-		text += fmt.Sprintf(", %s less than from %s", facts.Lasting(cost), draw.TenthsText(w.Choice.Longest.Reading))
+		text += fmt.Sprintf(", %s less than from %s", words.Lasting(cost), words.SignedTenths(w.Choice.Longest.Reading))
 	}
 	return text + ". " + t.keepWords()
 }
@@ -59,7 +59,7 @@ func (t Told) whenWords(at time.Time) string {
 	if !at.After(t.Run.Now) {
 		return "now"
 	}
-	return "at " + facts.HourMinuteUp(at, t.Run.Kit.Site.Zone)
+	return "at " + words.MinuteFrom(at, t.Run.Kit.Site.Zone)
 }
 
 // keepWords says which runs the plan begins at the wanted angle.
@@ -82,12 +82,12 @@ func (t Told) sharedWords() string {
 	}
 	object := ""
 	if shared.Outline {
-		object = fmt.Sprintf("; %.0f %% of the object", 100*last.ObjectShare)
+		object = fmt.Sprintf("; %s of the object", words.Percent(last.ObjectShare, 0))
 	}
 	if len(shared.Runs) == 1 {
 		return "One run: all of the frame" + object + "."
 	}
-	text := fmt.Sprintf("%d runs share %.0f %% of a frame%s; upright crop %s", len(shared.Runs), 100*last.Common.Share, object, t.cropWords(last))
+	text := fmt.Sprintf("%d runs share %s of a frame%s; upright crop %s", len(shared.Runs), words.Percent(last.Common.Share, 0), object, t.cropWords(last))
 	const listed = 6
 	if n := len(shared.Runs); n <= listed {
 		text += "; run by run"
@@ -102,7 +102,7 @@ func (t Told) sharedWords() string {
 // cropWords is the largest upright crop in shares of the frame's sides.
 func (t Told) cropWords(s framing.Shared) string {
 	width, height := t.Sensor.PlaneSize()
-	return fmt.Sprintf("%.0f × %.0f %%", 100*float64(s.Common.CropWidth/width), 100*float64(s.Common.CropHeight/height))
+	return fmt.Sprintf("%.0f × %s", 100*float64(s.Common.CropWidth/width), words.Percent(float64(s.Common.CropHeight/height), 0))
 }
 
 // alikeWords says what it would cost to have all frames cover the same sky.
@@ -115,7 +115,7 @@ func (t Told) alikeWords() string {
 		return "No later run can have one angle with the first."
 	}
 	if shared.Exposed-shared.AlikeExposed < facts.WorthTelling {
-		return fmt.Sprintf("All at %s would cost nothing: set it as the wanted angle.", draw.PositionText(shared.AlikeAngle))
+		return fmt.Sprintf("All at %s would cost nothing: set it as the wanted angle.", words.Direction(shared.AlikeAngle, 1))
 	}
-	return fmt.Sprintf("All at %s instead: %s of subs, not %s.", draw.PositionText(shared.AlikeAngle), facts.Lasting(shared.AlikeExposed), facts.Lasting(shared.Exposed))
+	return fmt.Sprintf("All at %s instead: %s of subs, not %s.", words.Direction(shared.AlikeAngle, 1), words.Lasting(shared.AlikeExposed), words.Lasting(shared.Exposed))
 }

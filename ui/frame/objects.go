@@ -1,12 +1,11 @@
 package frame
 
 import (
-	"fmt"
-
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
@@ -57,7 +56,7 @@ func (p projection) common(f facts.Frame) []draw.FieldLine {
 }
 
 // scaleBar is a round length that takes about a fifth of the drawing's width, and its words.
-func scaleBar(half sky.Angle, width float64) (size float64, words string) {
+func scaleBar(half sky.Angle, width float64) (size float64, said string) {
 	arcminutes := []float64{1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 1200}
 	best := arcminutes[0]
 	for _, a := range arcminutes {
@@ -65,9 +64,10 @@ func scaleBar(half sky.Angle, width float64) (size float64, words string) {
 			best = a
 		}
 	}
-	words = fmt.Sprintf("%.0f′", best)
+	length := sky.Angle(best) * sky.Arcminute
+	said = words.Arcminutes(length, 0)
 	if best >= 60 {
-		words = fmt.Sprintf("%.0f°", best/60)
+		said = words.Degrees(length, 0)
 	}
-	return float64(sky.Angle(best) * sky.Arcminute / half), words
+	return float64(length / half), said
 }

@@ -2,11 +2,11 @@ package frame
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"duskhand/plan/framing"
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
@@ -35,7 +35,7 @@ func (t Told) nudgeWords() string {
 	}
 	text := "Nudge " + from + ": " + moves
 	if across := nudge.AzimuthOnSky.Abs(); nudge.Azimuth.Abs() >= leastNudge && across < nudge.Azimuth.Abs()*95/100 {
-		text += fmt.Sprintf(" (azimuth %.1f′ on the sky)", across.Arcminutes())
+		text += fmt.Sprintf(" (azimuth %s on the sky)", words.Arcminutes(across, 1))
 	}
 	return text
 }
@@ -80,7 +80,7 @@ func (t Told) guideWords() (theme.Role, string) {
 }
 
 func (t Told) withoutWords(off sky.Angle, arcs []framing.Arc) string {
-	by := fmt.Sprintf("%.1f° off", off.Degrees())
+	by := fmt.Sprintf("%s off", words.Degrees(off, 1))
 	switch {
 	case len(arcs) == 0:
 		return "one in every direction if it looks " + by + "."
@@ -89,7 +89,7 @@ func (t Told) withoutWords(off sky.Angle, arcs []framing.Arc) string {
 	}
 	var ranges []string
 	for _, arc := range arcs[:min(len(arcs), 3)] {
-		ranges = append(ranges, fmt.Sprintf("%.0f–%.0f°", arc.From.Degrees(), arc.To.Degrees()))
+		ranges = append(ranges, words.Number(arc.From.Degrees(), 0)+"–"+words.Degrees(arc.To, 0))
 	}
 	return fmt.Sprintf("none if it looks %s towards %s left of the chip's up.", by, strings.Join(ranges, ", "))
 }
@@ -98,13 +98,13 @@ func (t Told) trailWords() string {
 	trail := t.Trail
 	text := ""
 	if trail.StillOK {
-		text = fmt.Sprintf("Without derotation %s until the corner trails %.0f pixel.", facts.ExposureText(trail.Still.Truncate(100_000_000)), trail.Pixels)
+		text = fmt.Sprintf("Without derotation %s until the corner trails %.0f pixel.", words.Exposure(trail.Still.Truncate(100_000_000)), trail.Pixels)
 	}
 	if trail.Residual != 0 {
-		text += fmt.Sprintf(" With %.2f° an hour left over, %s.", math.Abs(trail.Residual.DegreesPerHour()), facts.ExposureText(trail.ResidualOK.Truncate(100_000_000)))
+		text += fmt.Sprintf(" With %s left over, %s.", words.AnHour(trail.Residual, 2), words.Exposure(trail.ResidualOK.Truncate(100_000_000)))
 	}
 	if trail.GuidePixel > 0 {
-		text += fmt.Sprintf(" A guide star %.1f° off moves the field %.1f pixels for each degree that it turns.", trail.GuideOff.Degrees(), trail.GuidePixel)
+		text += fmt.Sprintf(" A guide star %s off moves the field %.1f pixels for each degree that it turns.", words.Degrees(trail.GuideOff, 1), trail.GuidePixel)
 	}
 	return strings.TrimSpace(text)
 }
@@ -116,12 +116,12 @@ func (t Told) mosaicWords() string {
 		return t.tooLargeWords()
 	}
 	width, height := mosaic.Grid.Size()
-	text := fmt.Sprintf("%d × %d fields, %.0f %% overlap: %.1f° × %.1f°", mosaic.Grid.Rows, mosaic.Grid.Columns,
-		100*mosaic.Grid.Overlap, width.Degrees(), height.Degrees())
+	text := fmt.Sprintf("%d × %d fields, %s overlap: %s × %s", mosaic.Grid.Rows, mosaic.Grid.Columns,
+		words.Percent(mosaic.Grid.Overlap, 0), words.Degrees(width, 1), words.Degrees(height, 1))
 	if len(mosaic.Night.Runs) == 0 {
 		return text + "; no run serves them all tonight."
 	}
-	return text + fmt.Sprintf("; %s on them in %s, %s lost to moves and rewinds.", facts.Lasting(mosaic.Night.Gained), facts.RunsText(len(mosaic.Night.Runs)), facts.Lasting(mosaic.Night.Wasted))
+	return text + fmt.Sprintf("; %s on them in %s, %s lost to moves and rewinds.", words.Lasting(mosaic.Night.Gained), words.Count(len(mosaic.Night.Runs), "run"), words.Lasting(mosaic.Night.Wasted))
 }
 
 // UsualOverlap is what neighbours of a mosaic share if nothing is said.

@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"duskhand/plan/framing"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
@@ -29,10 +29,10 @@ func (t Told) Answer() (digits string, ways []string) {
 	if !t.Known {
 		return "", []string{"no camera angle: no run is left tonight", "no run is left"}
 	}
-	angle := draw.PositionText(t.Chip.CameraAngle())
+	angle := words.Direction(t.Chip.CameraAngle(), 1)
 	when := "now"
 	if !t.Tracking {
-		when = "from " + facts.HourMinute(t.At, t.Run.Kit.Site.Zone)
+		when = "from " + words.MinuteFrom(t.At, t.Run.Kit.Site.Zone)
 	}
 	switch {
 	case t.Wanted == nil:
@@ -40,7 +40,7 @@ func (t Told) Answer() (digits string, ways []string) {
 	case t.Wanted.Off.Abs() < CloseEnough:
 		return angle, []string{"camera angle " + angle + " " + when + ", as wanted", angle + ", as wanted", angle}
 	}
-	off := strings.TrimPrefix(draw.TenthsText(t.Wanted.Off.Abs()), "+") + " off"
+	off := strings.TrimPrefix(words.SignedTenths(t.Wanted.Off.Abs()), "+") + " off"
 	return angle, []string{"camera angle " + angle + " " + when + ", " + off, "camera " + angle + ", " + off, angle + ", " + off}
 }
 

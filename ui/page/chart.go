@@ -8,7 +8,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
@@ -71,7 +71,7 @@ func (s *svg) heights(c chart) {
 	for _, altitude := range []float64{0, 30, 60, 90} {
 		y := c.y(sky.Angle(altitude) * sky.Degree)
 		s.line(point{c.left, y}, point{c.right, y}, 0.5, theme.Line, false)
-		s.text(point{c.left - 6, y + 4}, 12, theme.Faint, "end", fmt.Sprintf("%.0f°", altitude))
+		s.text(point{c.left - 6, y + 4}, 12, theme.Faint, "end", words.Degrees(sky.Angle(altitude)*sky.Degree, 0))
 	}
 }
 
@@ -105,8 +105,8 @@ func (s *svg) runs(c chart, n Night) {
 		s.line(point{to, y - 7}, point{to, y + 7}, 1.5, theme.Text, false)
 		s.text(point{(from + to) / 2, y - 7}, 13, theme.Text, "middle", fmt.Sprintf("run %d", i+1))
 		if to-from > 70 {
-			s.text(point{from + 3, y + 19}, 11, theme.Faint, "start", draw.DegreesText(row.StartAngle))
-			s.text(point{to - 3, y + 19}, 11, theme.Faint, "end", draw.DegreesText(row.EndAngle))
+			s.text(point{from + 3, y + 19}, 11, theme.Faint, "start", words.Signed(row.StartAngle))
+			s.text(point{to - 3, y + 19}, 11, theme.Faint, "end", words.Signed(row.EndAngle))
 		}
 	}
 }

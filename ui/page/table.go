@@ -4,8 +4,7 @@ import (
 	"fmt"
 
 	"duskhand/checklist/advice"
-	"duskhand/ui/draw"
-	"duskhand/ui/facts"
+	"duskhand/sky/words"
 	"duskhand/ui/theme"
 )
 
@@ -34,14 +33,14 @@ func (s *svg) table(n Night, y float64) float64 {
 	for i, row := range n.rows() {
 		limit, early := "none", "none"
 		if row.Limit.At.OK {
-			limit = facts.HourMinute(row.Limit.At.At, zone)
+			limit = words.Minute(row.Limit.At.At, zone)
 		}
 		if row.Limit.Early.OK {
-			early = facts.HourMinute(row.Limit.Early.At, zone)
+			early = words.Minute(row.Limit.Early.At, zone)
 		}
-		put(theme.Text, fmt.Sprint(i+1), facts.HourMinute(row.From, zone), facts.HourMinute(row.To, zone),
-			draw.DegreesText(row.StartAngle)+" → "+draw.DegreesText(row.EndAngle), limit, early,
-			draw.PositionText(row.CameraAngle), fmt.Sprint(row.Subs))
+		put(theme.Text, fmt.Sprint(i+1), words.MinuteFrom(row.From, zone), words.Minute(row.To, zone),
+			words.Signed(row.StartAngle)+" → "+words.Signed(row.EndAngle), limit, early,
+			words.Direction(row.CameraAngle, 1), fmt.Sprint(row.Subs))
 	}
 	if len(n.rows()) == 0 {
 		put(theme.Caution, "No run: the target can't be used this night.")

@@ -5,7 +5,7 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/plan"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -44,7 +44,7 @@ func (v Voice) Label() []string {
 
 func (v Voice) countLabel() []string {
 	r := v.Run
-	_, unit := Countdown(v.Answer().Until.Sub(r.Now))
+	_, unit := words.Countdown(v.Answer().Until.Sub(r.Now))
 	switch {
 	case v.runs():
 		return v.callLabel(unit)
@@ -99,7 +99,7 @@ func (v Voice) turnLabel() []string {
 	if !ok {
 		return []string{"hand-over"}
 	}
-	from, to, name := v.at(turn.Ready), v.at(turn.To), turn.Target.Name
+	from, to, name := v.from(turn.Ready), v.at(turn.To), turn.Target.Name
 	return []string{fmt.Sprintf("hand-over: %s is next, subs from %s to %s", name, from, to), fmt.Sprintf("%s, %s to %s", name, from, to), name}
 }
 
@@ -107,10 +107,10 @@ func (v Voice) turnLabel() []string {
 func (v Voice) WhyNone() []string {
 	r := v.Run
 	if len(r.Course.Dark) == 0 {
-		level := draw.DegreesText(r.Kit.DarkSunFor(r.Target))
+		level := words.Signed(r.Kit.DarkSunFor(r.Target))
 		return []string{"no darkness tonight: the Sun stays above " + level, "no darkness tonight"}
 	}
-	return []string{fmt.Sprintf("%s is not usable in the dark tonight: floor %s, horizon and keyhole leave nothing", r.Target.Name, draw.DegreesText(r.Kit.Mount.Floor)),
+	return []string{fmt.Sprintf("%s is not usable in the dark tonight: floor %s, horizon and keyhole leave nothing", r.Target.Name, words.Signed(r.Kit.Mount.Floor)),
 		r.Target.Name + " is not usable tonight"}
 }
 

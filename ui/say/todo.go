@@ -8,7 +8,7 @@ import (
 	"duskhand/checklist/advice"
 	"duskhand/plan"
 	"duskhand/sky"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -36,7 +36,7 @@ func (v Voice) ToDo() []string {
 		read := v.Key("read")
 		return []string{"Read the angle that the derotator shows and say it: key " + read + ".", "Read the derotator's angle: key " + read + "."}
 	case advice.DerotatorOn:
-		to := draw.DegreesText(*a.Angle)
+		to := words.Signed(*a.Angle)
 		return []string{"Derotator to " + to + ", cables clear; turn it on, see that it turns, then say so.", "Turn it on at " + to + ", say so."}
 	case advice.GuidingOn:
 		return []string{"The guide star is lost: find one, start guiding, see that a correction moves it back, then say so.", "The guide star is lost: guide again."}
@@ -48,7 +48,7 @@ func (v Voice) ToDo() []string {
 			"start the subs, then say so.", "See the derotator turn and a correction move the star back; start the subs.",
 			"Start the subs, say so."}
 	case advice.UsePause:
-		to := draw.DegreesText(*a.Angle)
+		to := words.Signed(*a.Angle)
 		if v.saysGuidingOff() {
 			return []string{"Use the pause: stop guiding and say so; then rewind to " + to + ".", "Stop guiding; then rewind to " + to + "."}
 		}
@@ -97,7 +97,7 @@ func (v Voice) toStop() []string {
 }
 
 func (v Voice) toRewind() []string {
-	to := draw.DegreesText(*v.Advice.Angle)
+	to := words.Signed(*v.Advice.Angle)
 	switch {
 	case v.Run.Log.Subs != nil:
 		return []string{"Stop the subs, stop guiding, then say so.", "Stop subs and guiding."}
@@ -123,7 +123,7 @@ func (v Voice) toHandOver() []string {
 	}
 	start := ""
 	if v.Advice.Angle != nil {
-		start = ", derotator to " + draw.DegreesText(*v.Advice.Angle)
+		start = ", derotator to " + words.Signed(*v.Advice.Angle)
 	}
 	return []string{fmt.Sprintf("%s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", v.Run.GoWords(name), start), "Go to " + name + "; say so."}
 }
@@ -133,7 +133,7 @@ func (v Voice) afterLastSub() []string {
 	if !r.Call.Rewind() || !r.Next().OK {
 		return []string{"The last sub is being taken. Then: stop the subs, stop guiding.", "Let it finish. Then stop."}
 	}
-	to := draw.DegreesText(r.Next().To)
+	to := words.Signed(r.Next().To)
 	return []string{fmt.Sprintf("The last sub is being taken. Then: stop guiding, rewind to %s, start guiding and see it correct, start subs.", to), fmt.Sprintf("Let it finish. Then rewind to %s.", to)}
 }
 
@@ -186,7 +186,7 @@ func (v Voice) toWait() []string {
 func (v Voice) soon() []string {
 	r := v.Run
 	if r.Call.For == plan.ForLimit && r.Next().OK && !r.Next().Later {
-		to := draw.DegreesText(r.Next().To)
+		to := words.Signed(r.Next().To)
 		return []string{fmt.Sprintf("Soon: after sub %d stop guiding and rewind to %s.", r.LastNo(), to), "Soon: rewind to " + to + "."}
 	}
 	return []string{fmt.Sprintf("Soon: stop after sub %d.", r.LastNo()), "Soon: stop."}
@@ -235,7 +235,7 @@ func angleText(a *sky.Angle) string {
 	if a == nil {
 		return ""
 	}
-	return draw.DegreesText(*a)
+	return words.Signed(*a)
 }
 
 // SubsStopped tells that subs are said to be taken and no new one comes, and that what to do says so.

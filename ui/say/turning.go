@@ -1,19 +1,18 @@
 package say
 
 import (
-	"fmt"
-	"math"
-
 	"duskhand/checklist"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
+	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Turning says how the field turns, longest first.
 func Turning(t checklist.TurningBody) []string {
 	sentence, _ := survey.TurningWords(t)
-	rate := fmt.Sprintf("%.2f° ± %.2f° an hour", math.Abs(t.RateDegPerH), t.ErrorDegPerH)
-	brief := fmt.Sprintf("%.1f°/h", math.Abs(t.RateDegPerH))
+	rate := words.AnHourWithin(sky.Rate(t.RateDegPerH)*sky.DegreePerHour, sky.Rate(t.ErrorDegPerH)*sky.DegreePerHour, 2)
+	brief := words.AnHourBrief(sky.Rate(t.RateDegPerH)*sky.DegreePerHour, 1)
 	switch turning.Kind(t.Kind) {
 	case turning.Steady:
 		return []string{sentence, "The field holds still: " + rate, "still: " + brief}

@@ -8,6 +8,7 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
 	"duskhand/plan/share"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
@@ -85,5 +86,5 @@ func (v Voice) turn() (share.Stretch, bool) {
 	return v.Run.Following()
 }
 
-func (v Voice) at(t time.Time) string   { return facts.HourMinute(t, v.Run.Kit.Site.Zone) }
-func (v Voice) from(t time.Time) string { return facts.HourMinuteUp(t, v.Run.Kit.Site.Zone) }
+func (v Voice) at(t time.Time) string   { return words.Minute(t, v.Run.Kit.Site.Zone) }
+func (v Voice) from(t time.Time) string { return words.MinuteFrom(t, v.Run.Kit.Site.Zone) }

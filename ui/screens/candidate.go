@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"duskhand/plan"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/layout"
 	"duskhand/ui/theme"
@@ -19,7 +20,7 @@ func DrawCandidate(area draw.Area, y int, what string, c *plan.Candidate) int {
 	if what != "" {
 		x = area.Put(0, y, theme.Faint, what+" ")
 	}
-	mag := Magnitude(c.Star.Magnitude.Value)
+	mag := words.Number(c.Star.Magnitude.Value, 1)
 	area.Put(x, y, theme.Text, layout.Longest(area.Width()-x, name+", magnitude "+mag, name+", "+mag,
 		c.Star.Name()))
 	area.Put(3, y+1, theme.Text, layout.Longest(area.Width()-3, whereStands(c)...))
@@ -31,10 +32,10 @@ func whereStands(c *plan.Candidate) []string {
 	if c.Rising {
 		way = "rising"
 	}
-	up, azimuth := fmt.Sprintf("%.0f° up", c.Place.Altitude.Degrees()), WholeDegrees(c.Place.Azimuth)
+	up, azimuth := fmt.Sprintf("%s up", words.Degrees(c.Place.Altitude, 0)), words.Direction(c.Place.Azimuth, 0)
 	return []string{
-		fmt.Sprintf("%s, azimuth %s, %s, %s", up, azimuth, CompassWords(c.Place.Azimuth), way),
-		fmt.Sprintf("%s, %s %s, %s", up, azimuth, CompassWords(c.Place.Azimuth), way),
-		fmt.Sprintf("%s, %s %s, %s", up, azimuth, CompassLetters(c.Place.Azimuth), way),
+		fmt.Sprintf("%s, azimuth %s, %s, %s", up, azimuth, words.Compass(c.Place.Azimuth), way),
+		fmt.Sprintf("%s, %s %s, %s", up, azimuth, words.Compass(c.Place.Azimuth), way),
+		fmt.Sprintf("%s, %s %s, %s", up, azimuth, words.CompassLetters(c.Place.Azimuth), way),
 	}
 }

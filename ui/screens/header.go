@@ -3,10 +3,11 @@ package screens
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/layout"
 	"duskhand/ui/theme"
 )
@@ -14,9 +15,9 @@ import (
 // Header says whose night it is, the time, and where the target stands.
 func (s Status) Header(area draw.Area) {
 	zone := s.Zone()
-	local, utc := s.Now.In(zone).Format("15:04:05 MST"), s.Now.UTC().Format("15:04:05")+" UT"
+	local, utc := words.SecondWithZone(s.Now, zone), words.Second(s.Now, time.UTC)+" UT"
 	x := area.PutRight(area.Width(), 0, theme.Faint,
-		layout.Longest(area.Width()/2, local+"   "+utc, local, s.Now.In(zone).Format("15:04")))
+		layout.Longest(area.Width()/2, local+"   "+utc, local, words.Minute(s.Now, zone)))
 	role := theme.Faint
 	if s.Mark != "" {
 		role = theme.Caution
@@ -72,16 +73,16 @@ func (s Status) whereItStands() []string {
 	if s.Run.Climbing {
 		way = "climbing"
 	}
-	up := fmt.Sprintf("%.0f° up, ", p.Altitude.Degrees())
+	up := fmt.Sprintf("%s up, ", words.Degrees(p.Altitude, 0))
 	filter := ""
 	if s.Log.Subs != nil && !s.Run.Progress.Waiting {
 		f := s.Run.Progress.Now.Filter
-		filter = fmt.Sprintf(" · %s %s", f.Name, facts.ExposureText(f.Exposure))
+		filter = fmt.Sprintf(" · %s %s", f.Name, words.Exposure(f.Exposure))
 	}
 	return []string{
-		up + CompassWords(p.Azimuth) + ", " + way + filter,
-		up + CompassWords(p.Azimuth) + ", " + way,
-		up + CompassLetters(p.Azimuth),
+		up + words.Compass(p.Azimuth) + ", " + way + filter,
+		up + words.Compass(p.Azimuth) + ", " + way,
+		up + words.CompassLetters(p.Azimuth),
 	}
 }
 
@@ -95,8 +96,8 @@ func (s Status) Tilt() string {
 	if a.Uncertainty < 0.1*sky.Degree {
 		digits = 2
 	}
-	return fmt.Sprintf("axis tilt %.1f° toward %s ± %.*f°", a.Tilt.Degrees(), CompassWords(a.Toward),
-		digits, a.Uncertainty.Degrees())
+	return fmt.Sprintf("axis tilt %s toward %s ± %s", words.Degrees(a.Tilt, 1), words.Compass(a.Toward),
+		words.Degrees(a.Uncertainty, digits))
 }
 
 // Marked puts the mark of the example or of a replay before the label where the header has no room: it

@@ -1,9 +1,9 @@
 package screens
 
 import (
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/layout"
-	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -34,7 +34,7 @@ func (s Status) meanwhile() (ways []string) {
 	a := s.Voice().Answer()
 	text := a.Word
 	if text == "" {
-		text, _ = say.Countdown(a.Until.Sub(s.Now))
+		text, _ = words.Countdown(a.Until.Sub(s.Now))
 	}
 	for _, label := range s.Voice().Label() {
 		ways = append(ways, text+"  "+label)

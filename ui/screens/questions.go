@@ -6,7 +6,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/sky"
-	"duskhand/ui/draw"
+	"duskhand/sky/words"
 )
 
 // AskAngle asks for an angle within the derotator's travel. Enter alone takes the proposed one, if there
@@ -15,7 +15,7 @@ func (s Status) AskAngle(question string, proposed *sky.Angle, done func(sky.Ang
 	d := s.Kit.Derotator
 	proposal := ""
 	if proposed != nil {
-		proposal = draw.TenthsText(*proposed)
+		proposal = words.SignedTenths(*proposed)
 	}
 	return NewPrompt(question, proposal, func(text string) (Intent, error) {
 		if text == "" && proposed != nil {
@@ -26,7 +26,7 @@ func (s Status) AskAngle(question string, proposed *sky.Angle, done func(sky.Ang
 			return nil, err
 		}
 		if angle < d.Min || angle > d.Max {
-			return nil, fmt.Errorf("%s is outside the travel, %s to %s; give the angle that the derotator shows", draw.TenthsText(angle), draw.DegreesText(d.Min), draw.DegreesText(d.Max))
+			return nil, fmt.Errorf("%s is outside the travel, %s to %s; give the angle that the derotator shows", words.SignedTenths(angle), words.Signed(d.Min), words.Signed(d.Max))
 		}
 		return Say{done(angle)}, nil
 	})

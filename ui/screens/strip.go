@@ -5,8 +5,8 @@ import (
 	"time"
 
 	"duskhand/plan"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 )
 
 // Strip shows the night as one line.
@@ -20,15 +20,15 @@ func (s Status) Strip(area draw.Area) {
 	}
 	for _, w := range s.Tonight.Windows {
 		v.Notes = append(v.Notes, draw.Tick{At: w.From,
-			Label: "usable " + facts.HourMinuteUp(w.From, s.Zone())})
+			Label: "usable " + words.MinuteFrom(w.From, s.Zone())})
 	}
 	if moon := s.Tonight.Night.Moonrise; moon.OK {
 		v.Notes = append(v.Notes, draw.Tick{At: moon.At,
-			Label: "Moon up " + facts.HourMinute(moon.At, s.Zone())})
+			Label: "Moon up " + words.Minute(moon.At, s.Zone())})
 	}
 	if moon := s.Tonight.Night.Moonset; moon.OK {
 		v.Notes = append(v.Notes, draw.Tick{At: moon.At,
-			Label: "Moon down " + facts.HourMinute(moon.At, s.Zone())})
+			Label: "Moon down " + words.Minute(moon.At, s.Zone())})
 	}
 	draw.NightStrip(area, s.Charset, v)
 }

@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/checklist"
+	"duskhand/sky/words"
 	"duskhand/ui/clock"
 	"duskhand/ui/facts"
 )
@@ -31,7 +32,7 @@ func (m Session) watchClock() (Session, tea.Cmd) {
 	}
 	m.derived = time.Time{}
 	if jump > 0 && !clock.SteadyCountsSleep() {
-		m.Notice = fmt.Sprintf("the computer slept for %s, or its clock was put forward by that; the countdown goes by what it shows now", facts.Lasting(jump))
+		m.Notice = fmt.Sprintf("the computer slept for %s, or its clock was put forward by that; the countdown goes by what it shows now", words.Lasting(jump))
 		return m, nil
 	}
 	m.Notice = jumpWords(jump, "noted, and the countdown goes by what it shows now")
@@ -60,7 +61,7 @@ func jumpWords(jump time.Duration, then string) string {
 	if jump < 0 {
 		way = "back"
 	}
-	return fmt.Sprintf("the computer's clock was put %s by %s; %s", way, facts.Lasting(jump.Abs()), then)
+	return fmt.Sprintf("the computer's clock was put %s by %s; %s", way, words.Lasting(jump.Abs()), then)
 }
 
 // openNight writes down what a program that begins to write a night, or comes back to it, must say first: see

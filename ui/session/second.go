@@ -7,7 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/plan"
-	"duskhand/ui/facts"
+	"duskhand/sky/words"
 )
 
 // What happens by itself, once a second.
@@ -75,7 +75,7 @@ const longestWrite = 2 * time.Second
 func (m Session) tellHung() Session {
 	if m.writing && !m.rereading && m.Unwritten == "" && m.Status.Now.Sub(m.begun) >= longestWrite {
 		m.Unwritten = fmt.Sprintf("the disk has not answered for %s: what was said last is not written yet, and what is said now waits",
-			facts.Lasting(longestWrite))
+			words.Lasting(longestWrite))
 	}
 	return m
 }

@@ -10,9 +10,9 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
 	"duskhand/plan/kit"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/keys"
-	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/screens/run"
 )
@@ -81,9 +81,9 @@ func spokenAnswer(now screens.Status) []string {
 	said := now.Voice().Answer()
 	answer, left := said.Word, said.Until.Sub(now.Now)
 	counting := answer == ""
-	_, unit := say.Countdown(left)
+	_, unit := words.Countdown(left)
 	if counting {
-		answer = facts.Lasting(wholeUnits(left))
+		answer = words.Lasting(wholeUnits(left))
 	}
 	var ways []string
 	for _, label := range now.Voice().Label() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Kind is why a frame is not placed.
@@ -31,6 +32,6 @@ func (r *Refusal) Error() string {
 	case FewInLayer:
 		return fmt.Sprintf("the catalogue has only %d stars in a field of this size there, too few to tell", r.Stars)
 	}
-	return fmt.Sprintf("its %d stars lie like none within %.3g° of where it should look: it looks elsewhere, its scale is not the kit's, or too few of them are stars",
-		r.Stars, r.Within.Degrees())
+	return fmt.Sprintf("its %d stars lie like none within %s of where it should look: it looks elsewhere, its scale is not the kit's, or too few of them are stars",
+		r.Stars, words.DegreesAsRead(r.Within))
 }

@@ -8,6 +8,7 @@ import (
 
 	"duskhand/checklist/journal"
 	"duskhand/checklist/unwritten"
+	"duskhand/sky/words"
 )
 
 // Config is what opening a journal needs: its path, the name by which this program signs its events, the clock, and the
@@ -135,5 +136,5 @@ func backUpEarlier(j *journal.Journal) error {
 
 // HeldWords says who writes a night.
 func HeldWords(o journal.Owner, zone *time.Location) string {
-	return fmt.Sprintf("another %s writes this night, process %d since %s", o.Writer, o.PID, o.Since.In(zone).Format("15:04"))
+	return fmt.Sprintf("another %s writes this night, process %d since %s", o.Writer, o.PID, words.Minute(o.Since, zone))
 }

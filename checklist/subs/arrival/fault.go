@@ -9,8 +9,8 @@ import (
 
 	"duskhand/checklist/subs"
 	"duskhand/plan/kit"
-	"duskhand/plan/supplies"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // mostSensorOff is by how much the sensor may be off its set point before darks taken there fit no more; a
@@ -30,7 +30,7 @@ func (l Ledger) wrongExposure(e Entry) (subject, text string) {
 		return "", ""
 	}
 	return filter.Name + "|" + e.Exposure.String(), fmt.Sprintf("%s was exposed for %s; the kit has %s for %s",
-		base(e.Path), seconds(e.Exposure), seconds(filter.Exposure), filter.Name)
+		base(e.Path), words.Exposure(e.Exposure), words.Exposure(filter.Exposure), filter.Name)
 }
 
 func (l Ledger) unknownFilter(e Entry) (subject, text string) {
@@ -94,7 +94,7 @@ func (l Ledger) sensorOff(e Entry) (subject, text string) {
 		return "", ""
 	}
 	return "off", fmt.Sprintf("the sensor was at %s in %s, its set point is %s; see whether the cooler is on and keeps up",
-		supplies.Celsius(*e.Header.SensorC), base(e.Path), supplies.Celsius(*point))
+		words.Celsius(*e.Header.SensorC, 1), base(e.Path), words.Celsius(*point, 1))
 }
 
 func (l Ledger) notALight(e Entry) (subject, text string) {
@@ -123,6 +123,3 @@ func unread(e Entry) (subject, text string) {
 }
 
 func base(path string) string { return filepath.Base(path) }
-
-// seconds prints an exposure: "60 s", "0.5 s".
-func seconds(d time.Duration) string { return fmt.Sprintf("%g s", d.Seconds()) }

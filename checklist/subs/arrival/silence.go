@@ -3,6 +3,8 @@ package arrival
 import (
 	"fmt"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // silence tells that no frame has come for more than twice the cadence though subs are being taken.
@@ -22,9 +24,9 @@ func (l Ledger) silence() []Notice {
 	if !s.Now.After(due) {
 		return nil
 	}
-	text := fmt.Sprintf("no new sub for %s; has the sequence stopped?", lasting(s.Now.Sub(since)))
+	text := fmt.Sprintf("no new sub for %s; has the sequence stopped?", words.Lasting(s.Now.Sub(since)))
 	if !any {
-		text = fmt.Sprintf("no sub in the %s since subs were started; has the sequence begun, and does it write to the folder that is watched?", lasting(s.Now.Sub(since)))
+		text = fmt.Sprintf("no sub in the %s since subs were started; has the sequence begun, and does it write to the folder that is watched?", words.Lasting(s.Now.Sub(since)))
 	}
 	return []Notice{{Kind: Silent, At: due, Text: text, Key: fmt.Sprintf("%s|%d", Silent, since.Unix())}}
 }
@@ -46,15 +48,4 @@ func (s Situation) cadence() time.Duration {
 		exposure += wanted.DitherSettle
 	}
 	return exposure + wanted.Overhead
-}
-
-// lasting prints a length: "43 s", "5 min", "2 h 05 min".
-func lasting(d time.Duration) string {
-	if d = d.Round(time.Second); d < 2*time.Minute {
-		return fmt.Sprintf("%d s", d/time.Second)
-	}
-	if d = d.Round(time.Minute); d < time.Hour {
-		return fmt.Sprintf("%d min", d/time.Minute)
-	}
-	return fmt.Sprintf("%d h %02d min", d/time.Hour, d%time.Hour/time.Minute)
 }

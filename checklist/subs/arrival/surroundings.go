@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // clocks tells that the capture computer's clock, or that of whoever keeps the folder, is off ours. Which of the
@@ -27,14 +29,14 @@ func clocksOff(dates, files Offset) []Notice {
 		notices = append(notices, Notice{Kind: ClockOff, Text: text, Key: string(ClockOff) + "|" + key})
 	}
 	if ahead, local := dates.LocalTime(); local {
-		say("local", fmt.Sprintf("DATE-OBS is %s UTC, so it seems to be local time; have the capture program write UTC", side(lasting(ahead.Abs()), ahead > 0, "ahead of", "behind")))
+		say("local", fmt.Sprintf("DATE-OBS is %s UTC, so it seems to be local time; have the capture program write UTC", side(words.Lasting(ahead.Abs()), ahead > 0, "ahead of", "behind")))
 	} else if dates.Matters() {
 		say("dates", fmt.Sprintf("the capture computer's clock is %s this one; set the one that is wrong",
-			side(lasting(dates.Behind.Abs()), dates.Behind < 0, "ahead of", "behind")))
+			side(words.Lasting(dates.Behind.Abs()), dates.Behind < 0, "ahead of", "behind")))
 	}
 	if files.Matters() && files != dates {
 		say("files", fmt.Sprintf("the files' times are %s this clock; set the clock of the computer that keeps the folder",
-			side(lasting(files.Behind.Abs()), files.Behind < 0, "ahead of", "behind")))
+			side(words.Lasting(files.Behind.Abs()), files.Behind < 0, "ahead of", "behind")))
 	}
 	return notices
 }

@@ -9,6 +9,7 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // explained says what would explain that the field creeps, "" if nothing is known that alone does: while the
@@ -22,8 +23,8 @@ func explained(judge turning.Judge, parity turning.Parity, course *plan.Course, 
 	}
 	turned := judge.Turned()
 	if tilt, err := turning.ExplainByTilt(course, turned, parity); err == nil && tilt.Explains && tilt.Unique && tilt.Change >= leastTilt {
-		return fmt.Sprintf("the axis tilt by %.1f° toward azimuth %.0f° would explain it (the kit or the night has %.1f° toward %.0f°): sight two stars again",
-			tilt.Axis.Tilt.Degrees(), wholeDegrees(tilt.Axis.Toward), course.Axis.Tilt.Degrees(), wholeDegrees(course.Axis.Toward))
+		return fmt.Sprintf("the axis tilt by %s toward azimuth %s would explain it (the kit or the night has %s toward %s): sight two stars again",
+			words.Degrees(tilt.Axis.Tilt, 1), words.Direction(tilt.Axis.Toward, 0), words.Degrees(course.Axis.Tilt, 1), words.Direction(course.Axis.Toward, 0))
 	}
 	x, y := float64(h.Width-1)/2, float64(h.Height-1)/2
 	pivot, ok := turning.PivotOf(turned, x, y)
@@ -31,14 +32,11 @@ func explained(judge turning.Judge, parity turning.Parity, course *plan.Course, 
 		return ""
 	}
 	off := sky.Angle(pivot.Distance(x, y)*float64(max(1, h.BinX))) * perPixel(k)
-	return fmt.Sprintf("it turns about a point %.1f° off the middle: the guide star, if the guide telescope looks there", off.Degrees())
+	return fmt.Sprintf("it turns about a point %s off the middle: the guide star, if the guide telescope looks there", words.Degrees(off, 1))
 }
 
 // leastTilt is the smallest change of the axis worth naming. Our choice.
 const leastTilt = 0.1 * sky.Degree
-
-// wholeDegrees rounds an azimuth, in [0°, 360°).
-func wholeDegrees(a sky.Angle) float64 { return math.Mod(math.Round(a.Wrapped().Degrees()), 360) }
 
 func perPixel(k kit.Kit) sky.Angle { return sky.Angle(k.ScaleArcsecPerPixel()) * sky.Arcsecond }
 

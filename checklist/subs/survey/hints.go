@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"duskhand/sky/words"
 )
 
 // Hint is something that the trends of a night suggest. It asks, it does not call.
@@ -75,8 +77,8 @@ func Refocus(points []Point, focused time.Time) (Hint, bool) {
 	if !focused.IsZero() {
 		since = "since focusing"
 	}
-	return Hint{FocusDrifts, latest.point.Start, fmt.Sprintf("stars are %.0f %% larger than at their best %s (%.1f″): time to refocus?",
-		100*grown, since, latest.point.HFD.Arcseconds())}, true
+	return Hint{FocusDrifts, latest.point.Start, fmt.Sprintf("stars are %s larger than at their best %s (%s): time to refocus?",
+		words.Percent(grown, 0), since, words.Arcseconds(latest.point.HFD, 1))}, true
 }
 
 // growth is how large a light's stars are against the best of its filter.

@@ -3,13 +3,13 @@ package survey
 import (
 	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"gonum.org/v1/gonum/stat"
 
 	"duskhand/checklist"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Thermal is how the half-flux diameter has gone with the temperature of the air since focusing.
@@ -105,16 +105,16 @@ func line(xs, ys []float64) (slope, within float64) {
 
 // Words says it, longest first.
 func (t Thermal) Words() []string {
-	size, within := math.Abs(t.PerKelvin.Arcseconds()), t.Error.Arcseconds()
-	span := strings.ReplaceAll(fmt.Sprintf("%d lights between %.0f and %.0f °C", t.Lights, t.ColdestC, t.WarmestC), "-", "−")
+	size, within := words.Arcseconds(t.PerKelvin.Abs(), 2), words.Arcseconds(t.Error, 2)
+	span := fmt.Sprintf("%s between %s and %s", words.Count(t.Lights, "light"), words.Number(t.ColdestC, 0), words.Celsius(t.WarmestC, 0))
 	if math.Abs(float64(t.PerKelvin)) < 2*float64(t.Error) {
-		return []string{fmt.Sprintf("half-flux does not follow the temperature: %.2f″ ± %.2f″ a kelvin, %s", size, within, span),
-			fmt.Sprintf("half-flux and temperature: no tie, ± %.2f″ a kelvin", within)}
+		return []string{fmt.Sprintf("half-flux does not follow the temperature: %s ± %s a kelvin, %s", size, within, span),
+			fmt.Sprintf("half-flux and temperature: no tie, ± %s a kelvin", within)}
 	}
 	way := "warmer"
 	if t.PerKelvin < 0 {
 		way = "colder"
 	}
-	return []string{fmt.Sprintf("half-flux grows by %.2f″ ± %.2f″ for each kelvin that it gets %s, %s", size, within, way, span),
-		fmt.Sprintf("half-flux grows %.2f″ for each kelvin %s", size, way)}
+	return []string{fmt.Sprintf("half-flux grows by %s ± %s for each kelvin that it gets %s, %s", size, within, way, span),
+		fmt.Sprintf("half-flux grows %s for each kelvin %s", size, way)}
 }

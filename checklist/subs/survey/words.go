@@ -8,6 +8,7 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/subs/turning"
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // TurningWords says in a sentence what a light says of the derotator, and whether that calls for somebody: the
@@ -50,7 +51,7 @@ func AtOnce(b checklist.TurningBody) bool {
 
 // stepWords say that the camera turned at one go.
 func stepWords(step sky.Angle) string {
-	return fmt.Sprintf("%s%.1f° between two lights: a rewind, a slip, or the derotator put right", turnedBy, step.Abs().Degrees())
+	return fmt.Sprintf("%s%s between two lights: a rewind, a slip, or the derotator put right", turnedBy, words.Degrees(step.Abs(), 1))
 }
 
 func residualSentence(b checklist.TurningBody) string {
@@ -77,15 +78,17 @@ func within(b checklist.TurningBody) string {
 	if b.ErrorDegPerH < 0.1 && math.Abs(b.RateDegPerH) < 10 {
 		decimals = 2
 	}
-	return fmt.Sprintf("%.*f° ± %.*f° an hour", decimals, math.Abs(b.RateDegPerH), decimals, max(b.ErrorDegPerH, math.Pow10(-decimals)))
+	return words.AnHourWithin(perHour(b.RateDegPerH), perHour(max(b.ErrorDegPerH, math.Pow10(-decimals))), decimals)
 }
 
 // most prints how fast it may turn: the rate and two of its errors, rounded up.
 func most(b checklist.TurningBody) string {
-	return fmt.Sprintf("%.2f° an hour", max(0.01, math.Ceil(100*(math.Abs(b.RateDegPerH)+2*b.ErrorDegPerH))/100))
+	return words.AnHour(perHour(max(0.01, math.Ceil(100*(math.Abs(b.RateDegPerH)+2*b.ErrorDegPerH))/100)), 2)
 }
 
-func hourly(degPerH float64) string { return fmt.Sprintf("%.1f° an hour", math.Abs(degPerH)) }
+func hourly(degPerH float64) string { return words.AnHour(perHour(degPerH), 1) }
+
+func perHour(degrees float64) sky.Rate { return sky.Rate(degrees) * sky.DegreePerHour }
 
 func lights(n int) string {
 	if n == 1 {

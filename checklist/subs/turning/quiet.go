@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // What a longer stretch must show before it counts; choices of ours.
@@ -49,12 +50,12 @@ func (j Judge) quiet() (Judge, Verdict) {
 
 // notYet says why a stretch does not tell.
 func (j Judge) notYet(v Verdict) string {
-	rate, rateError, predicted := v.Rate.DegreesPerHour(), v.RateError.DegreesPerHour(), math.Abs(v.Predicted.DegreesPerHour())
+	rateError, predicted := v.RateError.DegreesPerHour(), math.Abs(v.Predicted.DegreesPerHour())
 	if predicted > tiltRate().DegreesPerHour() && predicted > j.limits.Sigmas*rateError {
-		return fmt.Sprintf("so far it turns %.1f° ± %.1f° an hour, with the derotator off it would turn %.1f°; a few more lights tell",
-			math.Abs(rate), max(0.1, rateError), predicted)
+		return fmt.Sprintf("so far it turns %s, with the derotator off it would turn %s; a few more lights tell",
+			words.AnHourWithin(v.Rate, max(sky.DegreePerHour/10, v.RateError), 1), words.AnHour(v.Predicted, 1))
 	}
-	return fmt.Sprintf("the field itself turns only %.2f°/h just now, too little to tell whether the derotator follows", predicted)
+	return fmt.Sprintf("the field itself turns only %s just now, too little to tell whether the derotator follows", words.AnHourBrief(v.Predicted, 2))
 }
 
 // stretch returns the last points since the camera turned by a bad step.

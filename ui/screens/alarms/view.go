@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"duskhand/checklist/advice"
+	"duskhand/sky/words"
 	"duskhand/ui/bell"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
@@ -79,7 +80,7 @@ func (m view) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, l
 	}
 	quiet := ""
 	if n := m.quiet(alerts); n > 0 {
-		quiet = fmt.Sprintf(", %d quiet until %s", n, facts.HourMinute(m.Bell.Until(), m.Zone()))
+		quiet = fmt.Sprintf(", %d quiet until %s", n, words.Minute(m.Bell.Until(), m.Zone()))
 	}
 	switch {
 	case on == 0:
@@ -105,7 +106,7 @@ func (m view) drawAlert(area draw.Area, alert facts.Alert) {
 	const name, state = 13, 14
 	role, since := theme.Faint, "quiet"
 	if at, on := m.Bell.Since(alert.Kind); on && alert.Level > advice.Quiet {
-		role, since = theme.Call, "since "+facts.HourMinute(at, m.Zone())
+		role, since = theme.Call, "since "+words.Minute(at, m.Zone())
 		if alert.Level == advice.Warning {
 			role = theme.Caution
 		}
@@ -131,5 +132,5 @@ func (m view) howItRings() string {
 	if alarm.Notify && m.messages != bell.NoMessages {
 		how += " and a message on the desktop"
 	}
-	return "Rings: " + how + ", at the start; a call again after " + facts.Lasting(bell.Reminds) + ". Kit: alarm"
+	return "Rings: " + how + ", at the start; a call again after " + words.Lasting(bell.Reminds) + ". Kit: alarm"
 }

@@ -2,13 +2,12 @@ package decide
 
 import (
 	"fmt"
-	"time"
 
 	advice "duskhand/plan/exposure" // exposure is a word of this package already
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/layout"
-	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
 
@@ -26,8 +25,8 @@ func (m view) drawSubLengths(area draw.Area) (rows int) {
 			choice.Target.Name+" can't be used any more tonight: there is no sub length to give.")
 	}
 	area.Put(0, 0, theme.Faint, layout.Longest(area.Width(),
-		fmt.Sprintf("Subs of %s that begin at %s", choice.Target.Name, facts.HourMinuteUp(s.At, m.Zone())),
-		"Subs from "+facts.HourMinuteUp(s.At, m.Zone())))
+		fmt.Sprintf("Subs of %s that begin at %s", choice.Target.Name, words.MinuteFrom(s.At, m.Zone())),
+		"Subs from "+words.MinuteFrom(s.At, m.Zone())))
 	table := area.Area(0, 1, area.Width(), min(len(s.Filters)+1, area.Height()-1))
 	m.drawSubTable(table, s)
 	rows = 1 + table.Height()
@@ -55,10 +54,10 @@ func (m view) drawSubTable(area draw.Area, s facts.SubLengths) {
 		v.Columns = v.Columns[:3]
 	}
 	for _, a := range s.Filters {
-		row := []string{a.Filter.Name, facts.ExposureText(a.Filter.Exposure),
-			figureText(a.Shortest, secondsUp), figureText(a.ShortestDark, secondsUp),
-			figureText(a.ReadNoise, func(x float64) string { return fmt.Sprintf("%.1f %%", 100*x) }),
-			figureText(a.Saturates, func(x float64) string { return "mag " + screens.Magnitude(x) })}
+		row := []string{a.Filter.Name, words.Exposure(a.Filter.Exposure),
+			figureText(a.Shortest, words.ExposureAtLeast), figureText(a.ShortestDark, words.ExposureAtLeast),
+			figureText(a.ReadNoise, func(x float64) string { return words.Percent(x, 1) }),
+			figureText(a.Saturates, func(x float64) string { return "mag " + words.Number(x, 1) })}
 		v.Rows = append(v.Rows, row[:len(v.Columns)])
 	}
 	draw.Table(area, m.Charset, v)
@@ -73,13 +72,4 @@ func figureText[T any](f advice.Figure[T], words func(T) string) string {
 		return "?"
 	}
 	return "-"
-}
-
-// secondsUp prints the least length of a sub: what is shorter would not do.
-func secondsUp(d time.Duration) string {
-	d = (d + time.Second - 1).Truncate(time.Second)
-	if d >= 10*time.Minute {
-		return fmt.Sprintf("%d min", int((d + time.Minute - 1).Minutes()))
-	}
-	return fmt.Sprintf("%d s", int(d.Seconds()))
 }

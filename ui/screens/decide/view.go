@@ -4,8 +4,8 @@ package decide
 import (
 	"fmt"
 
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/layout"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
@@ -107,7 +107,7 @@ func (m view) standing() []string {
 		return []string{unread}
 	}
 	choices := m.ranking.answer.Choices
-	worth := "worth " + facts.Lasting(choice.Worth) + " at the zenith in the dark"
+	worth := "worth " + words.Lasting(choice.Worth) + " at the zenith in the dark"
 	number := fmt.Sprintf("number %d of %d", m.place+1, len(choices))
 	ways := append([]string{}, m.progress()...)
 	if m.place == 0 {
@@ -115,8 +115,8 @@ func (m view) standing() []string {
 		return append(ways, number+", "+worth, number)
 	}
 	best := "the best is " + choices[0].Target.Name
-	return append(ways, number+", "+worth+"; "+best+", "+facts.Lasting(choices[0].Worth),
-		number+", worth "+facts.Lasting(choice.Worth)+"; "+best, number+"; "+best, number)
+	return append(ways, number+", "+worth+"; "+best+", "+words.Lasting(choices[0].Worth),
+		number+", worth "+words.Lasting(choice.Worth)+"; "+best, number+"; "+best, number)
 }
 
 // progress says how far a ranking that takes long has come; nothing for one that does not.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"duskhand/plan"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/layout"
@@ -93,15 +94,15 @@ func (m view) drawDrift(area draw.Area, y int, what string, d facts.Drift) int {
 		text += "; say when it is focused"
 	case m.Log.Focused.TempC == nil:
 		text += fmt.Sprintf("; focused at %s, temperature not read",
-			facts.HourMinute(m.Log.Focused.At, m.Zone()))
+			words.Minute(m.Log.Focused.At, m.Zone()))
 	case d.Known && d.Used >= 1:
 		role = theme.Call
-		text = fmt.Sprintf("%s: FOCUS AGAIN: %.1f °C now, %.1f °C when it was focused, %.0f %% of the tolerance used", what, d.NowC, d.FocusedC, 100*d.Used)
+		text = fmt.Sprintf("%s: FOCUS AGAIN: %s now, %s when it was focused, %s of the tolerance used", what, words.Celsius(d.NowC, 1), words.Celsius(d.FocusedC, 1), words.Percent(d.Used, 0))
 	case d.Known:
-		text += fmt.Sprintf("; %.0f %% used, good from %.1f to %.1f °C", 100*d.Used, d.Holds.BelowC,
-			d.Holds.AboveC)
+		text += fmt.Sprintf("; %s used, good from %s to %s", words.Percent(d.Used, 0), words.Number(d.Holds.BelowC, 1),
+			words.Celsius(d.Holds.AboveC, 1))
 		if d.RefocusBy.OK {
-			text += "; as it cools, until " + facts.HourMinute(d.RefocusBy.At, m.Zone())
+			text += "; as it cools, until " + words.Minute(d.RefocusBy.At, m.Zone())
 		}
 	}
 	return layout.Paragraph(area, y, role, text)
@@ -113,8 +114,8 @@ func (m view) drawFocusTable(area draw.Area) {
 		{Title: "up", Width: 4, Align: draw.AlignRight}, {Title: "to target", Width: 9,
 			Align: draw.AlignRight}}, Chosen: m.chosen}
 	for _, f := range m.Stars.Focus {
-		v.Rows = append(v.Rows, []string{f.Star.Name(), screens.Magnitude(f.Star.Magnitude.Value),
-			fmt.Sprintf("%.0f°", f.Place.Altitude.Degrees()), screens.WholeDegrees(f.ToTarget)})
+		v.Rows = append(v.Rows, []string{f.Star.Name(), words.Number(f.Star.Magnitude.Value, 1),
+			words.Degrees(f.Place.Altitude, 0), words.Direction(f.ToTarget, 0)})
 	}
 	v.First = draw.TableFirst(max(0, m.chosen-area.Height()/2), m.chosen, len(v.Rows), area.Height())
 	draw.Table(area, m.Charset, v)

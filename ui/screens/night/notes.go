@@ -3,13 +3,14 @@ package night
 import (
 	"time"
 
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
 // notes say in which order the subs are taken and why, where that hangs on the night, and what a better knowledge of
 // the axis is worth: a line each, the longest way first.
 func (m view) notes() (notes [][]string) {
-	clock := func(t time.Time) string { return facts.HourMinute(t, m.Zone()) }
+	clock := func(t time.Time) string { return words.Minute(t, m.Zone()) }
 	if order := facts.OrderText(m.Run.Order(), clock); order != "" {
 		notes = append(notes, []string{"order: " + order, order})
 	}

@@ -6,9 +6,9 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/plan"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
-	"duskhand/ui/screens"
 )
 
 // row is a row of the table: a run with its number, or a part of the dark in which nothing is exposed.
@@ -63,15 +63,16 @@ func (m view) cells(r row, narrow bool) []string {
 		if r.idle.Why == plan.BetterStart {
 			what = "wait"
 		}
-		cells := []string{what, facts.HourMinute(r.From, zone), facts.HourMinute(r.To, zone), facts.BriefIdle(*r.idle)}
+		from, to := facts.EdgesOf(r.idle.Span, m.Run.Course.Dark, words.WallOf(r.From, r.From, zone))
+		cells := []string{what, from, to, facts.BriefIdle(*r.idle)}
 		if narrow {
 			return append(cells, "")
 		}
 		return append(cells, "", "", "", facts.WhyIdle(*r.idle))
 	}
 	run := r.run
-	cells := []string{fmt.Sprint(r.number), facts.HourMinute(run.From, zone), facts.HourMinute(run.To, zone), rowLimit(m, run),
-		draw.TenthsText(run.StartAngle) + " → " + draw.TenthsText(run.EndAngle), screens.WholeDegrees(run.CameraAngle), fmt.Sprint(run.Subs), rowState(m, run)}
+	cells := []string{fmt.Sprint(r.number), words.MinuteFrom(run.From, zone), words.Minute(run.To, zone), rowLimit(m, run),
+		words.SignedTenths(run.StartAngle) + " → " + words.SignedTenths(run.EndAngle), words.Direction(run.CameraAngle, 0), fmt.Sprint(run.Subs), rowState(m, run)}
 	if narrow {
 		return []string{cells[0], cells[1], cells[2], cells[4], cells[6]}
 	}

@@ -8,10 +8,10 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/layout"
-	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
@@ -61,7 +61,7 @@ func (m view) draw(area draw.Area) {
 // nightAnswer is the time of subs that the night still gives, and how that compares with the plan as it
 // was at dusk.
 func (m view) nightAnswer(rows []advice.RunRow) (text string, label []string) {
-	text, _ = say.Countdown(m.Run.SubsLeft())
+	text, _ = words.Countdown(m.Run.SubsLeft())
 	planned := m.Tonight.PlannedExposed()
 	if len(m.Tonight.Windows) == 0 {
 		return "NONE", m.Voice().WhyNone()
@@ -70,7 +70,7 @@ func (m view) nightAnswer(rows []advice.RunRow) (text string, label []string) {
 	lost := planned - done - m.Run.SubsLeft()
 	how := "as planned at dusk"
 	if lost > facts.WorthTelling {
-		how = facts.Lasting(lost) + " less than planned at dusk"
+		how = words.Lasting(lost) + " less than planned at dusk"
 	}
 	runs := 0
 	for _, row := range rows {
@@ -80,7 +80,7 @@ func (m view) nightAnswer(rows []advice.RunRow) (text string, label []string) {
 	}
 	unit := "of subs still to come tonight"
 	return text, []string{
-		fmt.Sprintf("%s in %s; %s taken; %s", unit, facts.RunsText(runs), facts.Lasting(done), how),
+		fmt.Sprintf("%s in %s; %s taken; %s", unit, words.Count(runs, "run"), words.Lasting(done), how),
 		fmt.Sprintf("%s; %s", unit, how),
 		unit,
 	}
@@ -95,7 +95,7 @@ func overStrip(area draw.Area) draw.Area {
 }
 
 // heightLabel is an angle in as many cells as the strip's edge, less the axis of the curves.
-func heightLabel(a sky.Angle) string { return fmt.Sprintf("%4s", draw.DegreesText(a)) }
+func heightLabel(a sky.Angle) string { return fmt.Sprintf("%4s", words.Signed(a)) }
 
 func (m view) drawAltitudes(area draw.Area) {
 	span := m.Tonight.Span()
@@ -161,9 +161,9 @@ func (m view) moonWords() []string {
 	when := ""
 	switch {
 	case moon.Altitude > 0 && n.Moonset.OK && n.Moonset.At.After(m.Now):
-		when = ", down at " + facts.HourMinute(n.Moonset.At, zone)
+		when = ", down at " + words.Minute(n.Moonset.At, zone)
 	case moon.Altitude <= 0 && n.Moonrise.OK && n.Moonrise.At.After(m.Now):
-		when = ", up at " + facts.HourMinute(n.Moonrise.At, zone)
+		when = ", up at " + words.Minute(n.Moonrise.At, zone)
 	}
 	return []string{lit + when, lit}
 }
@@ -189,10 +189,10 @@ func rowLimit(m view, row advice.RunRow) string {
 		return "none"
 	}
 	if !l.Late.OK {
-		return facts.HourMinute(l.At.At, zone) + " (" + facts.HourMinute(l.Early.At, zone) + "–never)"
+		return words.Minute(l.At.At, zone) + " (" + words.Minute(l.Early.At, zone) + "–never)"
 	}
-	return fmt.Sprintf("%s (%s–%s)", facts.HourMinute(l.At.At, zone), facts.HourMinute(l.Early.At, zone),
-		facts.HourMinuteUp(l.Late.At, zone))
+	return fmt.Sprintf("%s (%s–%s)", words.Minute(l.At.At, zone), words.Minute(l.Early.At, zone),
+		words.MinuteFrom(l.Late.At, zone))
 }
 
 // rowState says whether a run is over, going on or planned, and what came before it.
@@ -209,7 +209,7 @@ func rowState(m view, row advice.RunRow) string {
 	}
 	switch {
 	case row.RewindTakes >= time.Second:
-		state += ", rewind " + facts.Lasting(row.RewindTakes)
+		state += ", rewind " + words.Lasting(row.RewindTakes)
 	case row.Rewound:
 		state += ", rewound before"
 	}

@@ -6,9 +6,8 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
-	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
@@ -25,7 +24,7 @@ func Answer(s screens.Status) string {
 func (m view) answer() (text string, role theme.Role) {
 	a := m.Voice().Answer()
 	if text = a.Word; text == "" {
-		text, _ = say.Countdown(a.Until.Sub(m.Now))
+		text, _ = words.Countdown(a.Until.Sub(m.Now))
 	}
 	if a.Calls {
 		return text, theme.Call
@@ -74,7 +73,7 @@ func (m view) bounds() []string {
 	ways := []string{limit + " · " + m.sinceReading() + " · " + m.Tilt(), limit + " · " + m.sinceReading(),
 		limit}
 	if early := m.Run.Call.Limit.Early; early.OK {
-		ways = append(ways, "limit early "+facts.HourMinute(early.At, m.Zone()))
+		ways = append(ways, "limit early "+words.Minute(early.At, m.Zone()))
 	}
 	return ways
 }
@@ -96,7 +95,7 @@ func (m view) subWords() []string {
 	switch {
 	case p.Exposing:
 		this = fmt.Sprintf("sub %d has %s left", r.SubNo,
-			facts.Lasting(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.Now))))
+			words.Lasting(wholeSecondsLeft(p.Now.Exposure.To.Sub(m.Now))))
 	case !p.Waiting || !p.After.Done():
 		this = "between two subs"
 		if _, stopped := r.SubsStopped(); stopped {
@@ -127,12 +126,11 @@ func (m view) sinceReading() string {
 	if a == nil {
 		return ""
 	}
-	return fmt.Sprintf("%s at %s", a.Why, facts.HourMinute(a.At, m.Zone()))
+	return fmt.Sprintf("%s at %s", a.Why, words.Minute(a.At, m.Zone()))
 }
 
 // rateWords says how the derotator turns.
 func (m view) rateWords() []string {
-	rate := m.Run.Rate.DegreesPerHour()
 	if sky.Angle(m.Run.Rate).Abs() < sky.Angle(0.05*sky.DegreePerHour) {
 		return []string{"standing still: about to turn the other way", "standing still"}
 	}
@@ -140,8 +138,6 @@ func (m view) rateWords() []string {
 	if m.Run.Quickening {
 		trend = "quickening"
 	}
-	return []string{fmt.Sprintf("turning %.1f° an hour, %s", abs(rate), trend),
-		fmt.Sprintf("%.1f°/h, %s", abs(rate), trend), fmt.Sprintf("%.1f°/h", abs(rate))}
+	return []string{"turning " + words.AnHour(m.Run.Rate, 1) + ", " + trend,
+		words.AnHourBrief(m.Run.Rate, 1) + ", " + trend, words.AnHourBrief(m.Run.Rate, 1)}
 }
-
-func abs(x float64) float64 { return max(x, -x) }

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"time"
 
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/layout"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
@@ -91,19 +91,19 @@ func (m view) drawGauge(area draw.Area) {
 	switch {
 	case m.Run.Anchor != nil:
 		v.Now = m.Run.Angle
-		room := area.Width() - 2*draw.Width(draw.DegreesText(d.Min)) - 4
-		words := m.rateWords()
-		v.NowLabel = layout.Longest(room*2/5, draw.TenthsText(v.Now)+", "+words[0],
-			draw.TenthsText(v.Now)+", "+words[len(words)-1])
+		room := area.Width() - 2*draw.Width(words.Signed(d.Min)) - 4
+		rate := m.rateWords()
+		v.NowLabel = layout.Longest(room*2/5, words.SignedTenths(v.Now)+", "+rate[0],
+			words.SignedTenths(v.Now)+", "+rate[len(rate)-1])
 		if run, open := m.Log.OpenRun(); open {
 			v.Marks = append(v.Marks, draw.GaugeMark{At: run.StartAngle,
-				Label: "started " + facts.HourMinute(run.Start, m.Zone())})
+				Label: "started " + words.Minute(run.Start, m.Zone())})
 		}
 	case m.Log.Parked != nil:
 		v.Now, v.NowLabel, v.Turning = *m.Log.Parked, "stands here, off", 0
 	default:
 		layout.Put(area, theme.Faint, fmt.Sprintf("travel %s to %s; where it stands is not known",
-			draw.DegreesText(d.Min), draw.DegreesText(d.Max)))
+			words.Signed(d.Min), words.Signed(d.Max)))
 		return
 	}
 	draw.Gauge(area, m.Charset, v)
@@ -128,16 +128,16 @@ func (m view) offerWords() []string {
 	what := "the next rewind"
 	switch {
 	case m.Log.DerotatorOn && (o.Later || m.Now.Before(m.Run.Window.From)):
-		what = "a rewind for " + facts.HourMinuteUp(o.Begins, m.Zone())
+		what = "a rewind for " + words.MinuteFrom(o.Begins, m.Zone())
 	case !m.Log.DerotatorOn && (o.Later || m.Now.Before(m.Run.Window.From)):
-		what = "at " + facts.HourMinuteUp(o.Begins, m.Zone())
+		what = "at " + words.MinuteFrom(o.Begins, m.Zone())
 	case !m.Log.DerotatorOn:
 		what = "a start now"
 	}
-	lasts := "good for " + facts.Lasting(o.Lasts)
-	long := fmt.Sprintf("%s: to %s, %s", what, draw.DegreesText(o.To), lasts)
+	lasts := "good for " + words.Lasting(o.Lasts)
+	long := fmt.Sprintf("%s: to %s, %s", what, words.Signed(o.To), lasts)
 	if o.Takes >= time.Second {
-		return []string{long + ", " + facts.Lasting(o.Takes) + " to turn there", long}
+		return []string{long + ", " + words.Lasting(o.Takes) + " to turn there", long}
 	}
 	return []string{long}
 }
@@ -149,6 +149,6 @@ func (m view) countWords() []string {
 		counts = append(counts, fmt.Sprintf("%s %d/%d", c.Filter, c.Taken, c.Wanted))
 	}
 	short := strings.Join(counts, "   ")
-	left := facts.Lasting(m.Run.SubsLeft()) + " of subs still to come"
+	left := words.Lasting(m.Run.SubsLeft()) + " of subs still to come"
 	return []string{short + "      " + left, short}
 }

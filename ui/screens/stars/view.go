@@ -7,6 +7,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/layout"
 	"duskhand/ui/screens"
@@ -66,7 +67,7 @@ func (m view) drawPairs(area draw.Area, header int) {
 		y += layout.Paragraph(area, y, theme.Caution, screens.ChangeWords(*change))
 	}
 	y += layout.Paragraph(area, y, theme.Text, pair.Reason)
-	y += layout.Paragraph(area, y, theme.Text, fmt.Sprintf("target within %.1f′ per 1′ of centring, turned by %.1f′", pair.PerArcminute, pair.RollPerArcmin))
+	y += layout.Paragraph(area, y, theme.Text, fmt.Sprintf("target within %s per 1′ of centring, turned by %s", arcminutes(pair.PerArcminute), arcminutes(pair.RollPerArcmin)))
 	for i, c := range []*plan.Candidate{pair.First, pair.Second} {
 		y += screens.DrawCandidate(area, y, [...]string{"first", "then"}[i], c)
 	}
@@ -114,11 +115,13 @@ func (m view) drawPairTable(area draw.Area) {
 	}
 	for _, p := range m.Stars.Pairs {
 		row := []string{p.First.Star.Name() + ", " + p.Second.Star.Name(),
-			fmt.Sprintf("%.1f′", p.PerArcminute), fmt.Sprintf("%.1f′",
-				p.RollPerArcmin), screens.WholeDegrees(p.Separation)}
+			arcminutes(p.PerArcminute), arcminutes(p.RollPerArcmin), words.Direction(p.Separation, 0)}
 		v.Rows = append(v.Rows, row[:len(v.Columns)])
 	}
 	v.First = draw.TableFirst(max(0, m.Stars.Chosen-area.Height()/2), m.Stars.Chosen, len(v.Rows),
 		area.Height())
 	draw.Table(area, m.Charset, v)
 }
+
+// arcminutes prints an error at the target for each minute of arc at the stars.
+func arcminutes(minutes float64) string { return words.Arcminutes(sky.Angle(minutes)*sky.Arcminute, 1) }

@@ -8,8 +8,8 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/layout"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
@@ -134,7 +134,7 @@ func (m view) drawStepTable(area draw.Area) {
 func (m view) stateWords(s checklist.StepState, long bool) string {
 	at := ""
 	if !s.At.IsZero() {
-		at = " " + facts.HourMinute(s.At, m.Zone())
+		at = " " + words.Minute(s.At, m.Zone())
 	}
 	switch s.State {
 	case checklist.Done:

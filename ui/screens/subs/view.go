@@ -9,8 +9,8 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/layout"
 	"duskhand/ui/say"
 	"duskhand/ui/screens"
@@ -65,7 +65,7 @@ func (m view) arrivedCounts() []string {
 	var all, own []string
 	target := ""
 	for i, c := range m.Subs.Ledger.Counts() {
-		text := fmt.Sprintf("%s %d × %s", orUnknown(c.Filter), c.Subs, facts.ExposureText(c.Exposure))
+		text := fmt.Sprintf("%s %d × %s", orUnknown(c.Filter), c.Subs, words.Exposure(c.Exposure))
 		if i == 0 || c.Target != target { // of what lies outside the runs nobody may know the target: it is ""
 			target = c.Target
 			all = append(all, orUnknown(target)+": "+text)
@@ -96,7 +96,7 @@ func (m view) subsAnswer() (text string, role theme.Role, label []string) {
 		return "NONE", theme.Answer, []string{"no frame has come yet to " + strings.Join(m.Kit.Watch.Folders, ", "), "no frame yet"}
 	case s.Turning == nil:
 		return "NONE", theme.Answer, []string{fmt.Sprintf("%s, none of this run compared yet",
-			screens.Counted(len(s.Arrived), "frame")), "none of this run yet"}
+			words.Count(len(s.Arrived), "frame")), "none of this run yet"}
 	}
 	t := *s.Turning
 	words := say.Turning(t)
@@ -119,12 +119,12 @@ func (m view) subNotices(width int) []string {
 	const most = 4
 	var lines []string
 	for _, hint := range m.Subs.Hints {
-		lines = append(lines, draw.Shorten(m.Charset, facts.HourMinute(hint.At, m.Zone())+"  "+hint.Text,
+		lines = append(lines, draw.Shorten(m.Charset, words.Minute(hint.At, m.Zone())+"  "+hint.Text,
 			width))
 	}
 	notices := m.Subs.Notices
 	for i := len(notices) - 1; i >= 0 && len(lines) < most; i-- {
-		text := facts.HourMinute(notices[i].At, m.Zone()) + "  " + notices[i].Text
+		text := words.Minute(notices[i].At, m.Zone()) + "  " + notices[i].Text
 		lines = append(lines, draw.Shorten(m.Charset, text, width))
 	}
 	if trouble := m.Unseen; trouble != "" {
@@ -227,8 +227,8 @@ func (m view) drawArrived(area draw.Area) {
 	entries := m.Subs.Ledger.Entries
 	for i := len(entries) - 1; i >= 0; i-- {
 		e := entries[i]
-		cells := []string{facts.HourMinute(e.Start, m.Zone()), e.Header.Filter,
-			facts.ExposureText(e.Exposure), "", "", "", m.subState(i)}
+		cells := []string{words.Minute(e.Start, m.Zone()), e.Header.Filter,
+			words.Exposure(e.Exposure), "", "", "", m.subState(i)}
 		if b := e.Measured; b != nil {
 			cells[3] = fmt.Sprintf("%.1f", b.HFD*m.Kit.ScaleArcsecPerPixel()*float64(max(1, e.Header.BinX)))
 			cells[4], cells[5] = fmt.Sprint(b.Count), fmt.Sprintf("%.0f", b.Background)
