@@ -168,7 +168,7 @@ func (a Advice) lacksWords() string {
 // perCent prints a share with as many digits as say something.
 func perCent(share float64) string {
 	if share < 0.01 {
-		return fmt.Sprintf("%s", words.Percent(share, 1))
+		return words.Percent(share, 1)
 	}
-	return fmt.Sprintf("%s", words.Percent(share, 0))
+	return words.Percent(share, 0)
 }

@@ -5,14 +5,14 @@ import (
 	"time"
 )
 
-// inSeconds is up to where a length is told in seconds: "90 s" says more than "2 min".
-const inSeconds = 100 * time.Second
+// shownBySecond is up to where a length is told in seconds: "90 s" says more than "2 min".
+const shownBySecond = 100 * time.Second
 
 // Lasting returns a length of time to the nearest second below 100 s, to the nearest minute from there on: "45 s",
 // "16 min", "5 h 02 min". The sign of d is not told.
 func Lasting(d time.Duration) string {
 	d = d.Abs()
-	if d.Round(time.Second) < inSeconds {
+	if d.Round(time.Second) < shownBySecond {
 		return seconds(d.Round(time.Second))
 	}
 	return minutes(d.Round(time.Minute))
@@ -20,7 +20,7 @@ func Lasting(d time.Duration) string {
 
 // LastingAtMost is Lasting, cut down: what there is of it at least, so that nobody counts on more.
 func LastingAtMost(d time.Duration) string {
-	if d < inSeconds {
+	if d < shownBySecond {
 		return seconds(d.Truncate(time.Second))
 	}
 	return minutes(d.Truncate(time.Minute))
@@ -69,8 +69,8 @@ func Exposure(d time.Duration) string { return Figure(d.Seconds(), 3) + " s" }
 
 // The lengths from which a bound of an exposure is told in whole seconds, and in minutes.
 const (
-	wholeSeconds = 10 * time.Second
-	wholeMinutes = 10 * time.Minute
+	tenthsBelow = 10 * time.Second
+	minutesFrom = 10 * time.Minute
 )
 
 // ExposureAtMost returns how long an exposure may be at most, cut down to a tenth of a second below 10 s, to the
@@ -85,9 +85,9 @@ func ExposureAtLeast(d time.Duration) string {
 
 func stepOf(d time.Duration) time.Duration {
 	switch {
-	case d < wholeSeconds:
+	case d < tenthsBelow:
 		return time.Second / 10
-	case d < wholeMinutes:
+	case d < minutesFrom:
 		return time.Second
 	}
 	return time.Minute
@@ -95,9 +95,9 @@ func stepOf(d time.Duration) time.Duration {
 
 func bound(d time.Duration) string {
 	switch {
-	case d < wholeSeconds:
+	case d < tenthsBelow:
 		return Number(d.Seconds(), 1) + " s"
-	case d < wholeMinutes:
+	case d < minutesFrom:
 		return seconds(d)
 	}
 	return minutes(d)

@@ -90,11 +90,11 @@ func (t Told) sharedWords() string {
 	text := fmt.Sprintf("%d runs share %s of a frame%s; upright crop %s", len(shared.Runs), words.Percent(last.Common.Share, 0), object, t.cropWords(last))
 	const listed = 6
 	if n := len(shared.Runs); n <= listed {
-		text += "; run by run"
+		var left []string
 		for _, s := range shared.Runs {
-			text += fmt.Sprintf(" %.0f", 100*s.Common.Share)
+			left = append(left, words.Number(100*s.Common.Share, 0))
 		}
-		text += " %"
+		text += "; run by run " + words.List(left) + " %"
 	}
 	return text + "."
 }
