@@ -42,6 +42,9 @@ func TestNightShowsBothTargetsOfADividedNight(t *testing.T) {
 	curves := s.model.Status().Tonight.Curves()
 	require.Len(t, curves, 2)
 	assert.NotEqual(t, curves[0].Heights, curves[1].Heights)
+	for _, i := range s.model.Status().Tonight.Idle() {
+		assert.NotEqual(t, plan.ByTurn, i.Bound, "the other target's turn is no gap")
+	}
 }
 
 // The Moon of 16 December 2026 is at its first quarter and sets about midnight: lines before, luminance after

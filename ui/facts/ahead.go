@@ -12,10 +12,11 @@ import (
 const ShortestIdle = 2 * time.Minute
 
 // Idle returns the parts of the dark ahead in which nothing of the target is exposed and that are worth telling, in
-// order.
+// order. The turns of other targets are none: their runs stand there.
 func (t *Tonight) Idle() (idle []plan.Idle) {
 	for _, i := range append(slices.Clone(t.Ahead().Waits), t.Ahead().Gaps...) {
-		if i.Length() >= ShortestIdle {
+		handedOver := i.Why == plan.WindowClosed && i.Bound == plan.ByTurn
+		if i.Length() >= ShortestIdle && !handedOver {
 			idle = append(idle, i)
 		}
 	}
