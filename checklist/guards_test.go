@@ -119,7 +119,7 @@ func TestACalibrationMayBeMadeAtAnyTime(t *testing.T) {
 }
 
 func TestGuidingIsSeenToCorrectAfterEachRewindAndHandOver(t *testing.T) {
-	const asks = "see that a correction moves the star back; else calibrate again"
+	const asks = "see it correct; else calibrate again"
 	s := running(t).told(70, checklist.StopSubs{}).told(71, checklist.Rewound{To: *deg(-16)})
 	require.Equal(t, "start-guiding", s.next(), "after a rewind")
 	assert.Contains(t, s.state("start-guiding").Sentence(nil), asks)
