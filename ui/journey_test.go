@@ -141,7 +141,7 @@ func TestTheNightSurvivesTheProgram(t *testing.T) {
 	second := start(t, 80, 24, own)
 	second.sees("another duskhand writes this night").press("enter")
 	second.sees("FOLLOWING", "turned on at 23:14", "sub 1 has 60 s left")
-	second.press("space").sees("FOLLOWING", "w to write here instead").press("esc") // a follower says nothing
+	second.press("space").sees("FOLLOWING", "w writes here instead").press("esc") // a follower says nothing
 	s.wait(61 * time.Second).press("s")
 	second.now = s.now
 	second.send(second.model.Tick())

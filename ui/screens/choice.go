@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
@@ -22,17 +23,21 @@ func NewChoice(word, question string, choices ...Choice) Prompt {
 
 // chosen takes the key of a choice; any other is told what is waited for, so that it is not taken for an answer.
 func (p Prompt) chosen(msg tea.KeyMsg) (next Prompt, want Intent, over bool) {
-	pressed := strings.ToLower(msg.String())
 	for _, c := range p.choices {
-		if pressed == c.Key {
+		if key.Matches(msg, key.NewBinding(key.WithKeys(c.Key, strings.ToUpper(c.Key)))) {
 			return p, c.Want, true
 		}
 	}
-	if pressed == " " {
-		pressed = "space"
-	}
-	p.problem = fmt.Sprintf("%s is no answer here; waiting for %s", pressed, p.keyWords())
+	p.problem = fmt.Sprintf("%s is no answer here; waiting for %s", pressedWords(msg), p.keyWords())
 	return p, nil, false
+}
+
+// pressedWords names a key that was pressed.
+func pressedWords(msg tea.KeyMsg) string {
+	if msg.Type == tea.KeySpace || msg.Type == tea.KeyRunes && string(msg.Runes) == " " {
+		return "space"
+	}
+	return tea.Key(msg).String()
 }
 
 // keyWords are the keys that answer: "enter, n or esc".
