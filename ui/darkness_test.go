@@ -33,6 +33,9 @@ const (
 	// digits only in 120 × 40 at 2.77 %, then the call in 80 × 24 at 2.75 %; the median is 1.4 % in 80 × 24 and 0.5 % in
 	// 200 × 60.
 	largestMean = 0.03
+	// largestCall is that of a screen with a call, which is at the palette's full red and the largest thing of the
+	// night while all else steps back: 3.7 % at most in 80 × 24, 3.9 % where 256 colours have no red between.
+	largestCall = 0.04
 	// largestSmall is that of smaller windows, where digits and words take a larger share of fewer cells: 4.45 % at
 	// most, in 30 × 8.
 	largestSmall = 0.05
@@ -40,9 +43,13 @@ const (
 	// drawings (1.4.11). Pure red on black has 5.25 : 1, so the 4.5 : 1 of small text is out of reach but for the answer.
 	leastToRead = 3.0
 	// leastFaint is that of marks which may be overlooked.
-	leastFaint = 2.0
-	// leastAnswer is that of the answer: all that red can give.
-	leastAnswer = 5.25
+	leastFaint = 2.5
+	// leastNeeded is that of what one needs at two metres: the answer, what it counts to, what to do.
+	leastNeeded = 4.5
+	// leastCall is that of a call: all that red can give.
+	leastCall = 5.25
+	// mostBehind is the most that anything else has while a call stands: what pure words have.
+	mostBehind = 3.05
 )
 
 func TestDarkEveryScreenIsDark(t *testing.T) {
@@ -56,7 +63,7 @@ func TestDarkEveryScreenIsDark(t *testing.T) {
 						lit := measure(t, show(s, size[0], size[1]), size[0], size[1])
 						t.Logf("%d×%d: mean %.2f %% of white, %.0f %% of cells inked, least contrast %.2f", size[0], size[1],
 							100*lit.mean, 100*lit.inked, lit.least)
-						assert.LessOrEqual(t, lit.mean, meanAllowed(size), "%v", size)
+						assert.LessOrEqual(t, lit.mean, meanAllowed(name, size), "%v", size)
 						assert.GreaterOrEqual(t, lit.least, leastFaint, "%v", size)
 					}
 				})
@@ -65,9 +72,12 @@ func TestDarkEveryScreenIsDark(t *testing.T) {
 	}
 }
 
-func meanAllowed(size [2]int) float64 {
-	if size[0] < 80 || size[1] < 24 {
+func meanAllowed(scene string, size [2]int) float64 {
+	switch {
+	case size[0] < 80 || size[1] < 24:
 		return largestSmall
+	case scene == "rewind":
+		return largestCall
 	}
 	return largestMean
 }
@@ -181,8 +191,10 @@ func TestDarkMeasures(t *testing.T) {
 func TestDarkRolesCanBeRead(t *testing.T) {
 	least := func(role theme.Role) float64 {
 		switch role {
-		case theme.Answer:
-			return leastAnswer
+		case theme.Call:
+			return leastCall
+		case theme.Answer, theme.Need, theme.Caution:
+			return leastNeeded
 		case theme.Ground, theme.Faint, theme.Line:
 			return leastFaint
 		}
@@ -195,6 +207,30 @@ func TestDarkRolesCanBeRead(t *testing.T) {
 			t.Logf("%s, role %d: %.2f : 1", profile.Name(), role, got)
 			assert.GreaterOrEqual(t, got, least(role), "%s, role %d", profile.Name(), role)
 		}
+	}
+}
+
+// While a call stands nothing but the call is brighter than words.
+func TestDarkAllElseStepsBackBehindACall(t *testing.T) {
+	t.Parallel()
+	s := inScene(t, "rewind", nil)
+	for _, size := range [][2]int{{80, 24}, {120, 40}, {200, 60}} {
+		screen, bright, dim := show(s, size[0], size[1]), 0, 0
+		for y := range size[1] {
+			for x := range size[0] {
+				cell := screen.Cell(x, y)
+				switch c := contrast(cell.Text, cell.Ground); {
+				case inkOf(cell.Char, cell.Bold) == 0:
+				case c >= leastCall:
+					bright++
+				default:
+					dim++
+					assert.LessOrEqual(t, c, mostBehind, "%v at %d,%d", size, x, y)
+				}
+			}
+		}
+		assert.Greater(t, bright, 100, "the call in big letters")
+		assert.Positive(t, dim)
 	}
 }
 

@@ -70,7 +70,7 @@ func TestDecideListsWhatIsWanted(t *testing.T) {
 
 // The chosen target is taken with the key that goes on to another target elsewhere; not while subs are taken.
 func TestDecideTakesTheChosenTarget(t *testing.T) {
-	s := deciding(t, 100, 30, nil).press("down")
+	s := deciding(t, 120, 30, nil).press("down")
 	name := regexp.MustCompile(`orth it: (.+?) gives`).FindStringSubmatch(s.text())[1]
 	s.press("t").sees("subs are being taken; say that they have stopped, then choose another target")
 	s.press("s", "t").sees("u undo: target "+name, "It is tonight's target")

@@ -29,7 +29,8 @@ func (m Model) told() string {
 // footer is the bottom of the screen. The keys stay below a notice while there is room, and nothing is asked.
 func (m Model) footer() screens.Footer {
 	const roomy = 18
-	f := screens.Footer{Keys: m.namedKeys(), Below: m.asking == nil && m.night.Status.Height >= roomy}
+	f := screens.Footer{Keys: m.namedKeys(), Calls: m.asking == nil && m.night.Status.Calls() && m.night.Status.Screen != keys.RunScreen,
+		Below: m.asking == nil && m.night.Status.Height >= roomy}
 	width := max(1, m.night.Status.Width-2*layout.Margin(m.night.Status.Width))
 	if told := m.told(); told != "" {
 		f.Told = strings.Split(ansi.Wrap(told, width, ""), "\n")
@@ -40,19 +41,21 @@ func (m Model) footer() screens.Footer {
 	return f
 }
 
-// longestUndo leaves room for other keys beside the words of an undo.
-const longestUndo = 34
+// undoWidth is what the words of an undo may take of a window beside what the first key takes: help and leave stay.
+func undoWidth(window, first int) int { return min(34, max(6, window-24-first)) }
 
 // namedKeys are the keys that the footer names now, from the left.
 func (m Model) namedKeys() (shown []screens.FooterKey) {
+	first := 0
 	for _, k := range m.night.Status.Keys.Footer() {
 		words := k.Short
 		switch k.Action {
 		case keys.Next:
 			words = m.likely().Words
+			first = draw.Width(k.Shown) + draw.Width(words) + 4
 		case keys.Undo:
 			words = draw.Shorten(m.config.Charset, m.night.Status.Log.UndoWords(m.night.Status.Zone()),
-				longestUndo)
+				undoWidth(m.night.Status.Width, first))
 		}
 		shown = append(shown, screens.FooterKey{Bound: k, Label: words})
 	}

@@ -59,5 +59,5 @@ func TestWordsThatNameAKeyFollowTheKit(t *testing.T) {
 	s.press("5", ">").sees("not kept yet: f2 keeps it, f3 drops it")
 	s = withKeys(t, kit.Keys{"keep_framing": {"f2"}})
 	s.press("2")
-	s.press("?").sees("up the list")
+	s.press("?").press("down", "down", "down", "down", "down", "down", "down", "down", "down", "down").sees("up the list")
 }

@@ -27,10 +27,24 @@ func (m Model) pointed(msg tea.MouseMsg) (Model, tea.Cmd) {
 		return m.hand(m.night.Status.Screen, screens.Pressed{Action: keys.Down})
 	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && msg.Y == m.night.Status.Height-1 && !m.helping:
 		return m.clicked(msg.X)
+	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && !m.helping && !m.forming &&
+		msg.Y < screens.RoomsRows(m.night.Status.Height):
+		return m.roomClicked(msg.X), nil
 	case msg.Button == tea.MouseButtonLeft && msg.Action == tea.MouseActionPress && m.helping:
 		m.helping = false
 	}
 	return m, nil
+}
+
+// roomClicked opens the room whose name stands at a column of the line of rooms.
+func (m Model) roomClicked(x int) Model {
+	for _, room := range m.night.Status.PlacedRooms(m.night.Status.Width) {
+		if x >= room.From && x < room.To {
+			m.night.Notice = ""
+			return m.show(room.Screen)
+		}
+	}
+	return m
 }
 
 // clicked presses the key of the footer at a column, if the keys show there.

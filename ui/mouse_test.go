@@ -3,6 +3,7 @@ package ui_test
 import (
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -33,6 +34,45 @@ func TestClicksOnTheFooterAreItsKeys(t *testing.T) {
 	s.send(tea.MouseMsg{X: 118, Y: 39, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
 	s.send(tea.MouseMsg{X: 5, Y: 5, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
 	assert.Equal(t, before, s.text(), "a click elsewhere is nothing")
+}
+
+// The names of the rooms stand in the first row from 24 rows on, the open one marked; a click on one opens it.
+func TestClicksOnTheLineOfRoomsOpenThem(t *testing.T) {
+	t.Parallel()
+	for _, width := range []int{80, 120, 60, 30} {
+		s := start(t, width, 24, nil)
+		first := func() string { return strings.Split(s.text(), "\n")[0] }
+		require.Contains(t, first(), "1 run")
+		at := strings.Index(strings.ReplaceAll(first(), "›", " "), "7")
+		s.send(tea.MouseMsg{X: at, Y: 0, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
+		assert.Contains(t, first(), "›7 decide", "%d columns", width)
+		s.resize(width, 23)
+		assert.NotContains(t, first(), "7 decide")
+	}
+}
+
+// Help and leave never drop off the footer, and what takes an undo back stands right after it.
+func TestTheFooterKeepsHelpAndLeave(t *testing.T) {
+	t.Parallel()
+	s := start(t, 80, 24, nil)
+	footer := func() string {
+		lines := strings.Split(s.text(), "\n")
+		return lines[len(lines)-1]
+	}
+	for room := range 9 {
+		for _, width := range []int{200, 80, 60, 40} {
+			s.resize(width, 24)
+			s.press(string(rune('1' + room)))
+			assert.Contains(t, footer(), "?", "%d columns, room %d", width, room+1)
+			assert.Regexp(t, `q( leave)? *$`, footer(), "%d columns, room %d", width, room+1)
+		}
+	}
+	s.resize(120, 40)
+	s.press("1", "u")
+	assert.Regexp(t, `u undo: .*   y undo no more   `, footer())
+	assert.NotContains(t, footer(), "z quiet")
+	s.wait(17 * time.Minute)
+	assert.Contains(t, footer(), "z quiet")
 }
 
 func TestTheWheelGoesThroughLists(t *testing.T) {

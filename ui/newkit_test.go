@@ -77,7 +77,8 @@ func (n *newcomer) fill() *newcomer {
 func TestTheExampleOffersAKitOfOnesOwn(t *testing.T) {
 	n := begin(t, 80, 24)
 	n.sees("EXAMPLE NIGHT", "K: make a kit of your own", "until the rewind")
-	n.press("?").sees("make a kit of your own").press("?")
+	n.press("?").press("down", "down", "down", "down", "down", "down", "down", "down", "down", "down").
+		sees("make a kit of your own").press("?")
 	n.seesNot("K: make")
 	start(t, 80, 24, nil).seesNot("K: make").press("K").sees("EXAMPLE NIGHT")
 }

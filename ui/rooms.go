@@ -31,6 +31,13 @@ func newRooms(c Config) rooms {
 // room is the one that shows.
 func (m Model) room() screens.Room { return m.rooms[m.night.Status.Screen] }
 
+// roomStatus is the status as the rooms have it: their window ends below the line of rooms.
+func (m Model) roomStatus() screens.Status {
+	s := m.night.Status
+	s.Height -= screens.RoomsRows(s.Height)
+	return s
+}
+
 // show opens a room.
 func (m Model) show(to keys.Screen) Model {
 	m.night.Status.Screen = to
@@ -40,13 +47,13 @@ func (m Model) show(to keys.Screen) Model {
 
 // follow has the room that shows go on with the night. That asks for nothing.
 func (m Model) follow(msg tea.Msg) Model {
-	m.rooms[m.night.Status.Screen], _, _ = m.room().Update(m.night.Status, msg)
+	m.rooms[m.night.Status.Screen], _, _ = m.room().Update(m.roomStatus(), msg)
 	return m
 }
 
 // hand gives a room a message, and does what it asks for.
 func (m Model) hand(to keys.Screen, msg tea.Msg) (Model, tea.Cmd) {
-	room, want, cmd := m.rooms[to].Update(m.night.Status, msg)
+	room, want, cmd := m.rooms[to].Update(m.roomStatus(), msg)
 	m.rooms[to] = room
 	next, more := m.obey(want)
 	return next, tea.Batch(cmd, more)

@@ -12,22 +12,39 @@ func (m Model) View() string {
 		return ""
 	}
 	grid := draw.NewGrid(m.night.Status.Width, m.night.Status.Height)
-	area := grid.Whole()
-	switch {
-	case m.forming:
-		m.form.Draw(area)
-	case m.helping:
-		m.sheet.Draw(area, m.night.Status)
-	case m.night.Status.Tonight == nil:
-		m.night.Status.Header(area.Area(0, 0, m.night.Status.Width, 2))
-		area.PutCentre(m.night.Status.Height/2, theme.Text, "reading the night …")
-	case m.asking != nil && m.asking.Word() != "" && !m.night.Status.Calls():
-		m.night.Status.Questioned(area, *m.asking)
-	default:
-		m.room().View(m.night.Status, screens.Window{Area: area, Footer: m.footer()})
-	}
+	m.drawOn(grid.Whole())
 	if m.config.Charset == draw.ASCII {
 		grid.ToASCII()
 	}
+	if m.night.Status.Calls() {
+		return m.theme.Calling().Render(grid)
+	}
 	return m.theme.Render(grid)
+}
+
+// drawOn draws the form, the sheet of keys, or the room that shows below the line of rooms.
+func (m Model) drawOn(area draw.Area) {
+	switch {
+	case m.forming:
+		m.form.Draw(area)
+		return
+	case m.helping:
+		m.sheet.Draw(area, m.night.Status)
+		return
+	}
+	s := m.roomStatus()
+	top := m.night.Status.Height - s.Height
+	if top > 0 && m.asking == nil { // while something is asked no room opens
+		s.Rooms(area.Area(0, 0, s.Width, top))
+	}
+	area = area.Area(0, top, s.Width, s.Height)
+	switch {
+	case s.Tonight == nil:
+		s.Header(area.Area(0, 0, s.Width, 2))
+		area.PutCentre(s.Height/2, theme.Text, "reading the night …")
+	case m.asking != nil && m.asking.Word() != "" && !s.Calls():
+		s.Questioned(area, *m.asking)
+	default:
+		m.room().View(s, screens.Window{Area: area, Footer: m.footer()})
+	}
 }

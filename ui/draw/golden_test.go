@@ -46,7 +46,7 @@ func textOf(g *draw.Grid) string {
 
 // rolesOf returns one letter a cell for its role, a point for one without a character.
 func rolesOf(g *draw.Grid) string {
-	const letters = "gfltkmcwCA" // in the order of the roles: ground, faint, line, text, key, …
+	const letters = "gfltkmcnwAC" // in the order of the roles: ground, faint, line, text, key, …
 	var b strings.Builder
 	for y := range g.Height() {
 		for x := range g.Width() {

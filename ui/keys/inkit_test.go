@@ -99,7 +99,7 @@ func TestWhateverKeysAreGivenNoTwoActionsShareOne(t *testing.T) {
 // everything is a state in which all is possible that ever is on a screen.
 func everything(s keys.Screen) keys.State {
 	return keys.State{Screen: s, Read: true, Writes: true, Offers: true, On: true, Subs: true, Targets: 2, Undoable: true,
-		Redoable: true, NewKit: true, Steps: true, Chosen: true, Air: true, Draft: true}
+		Redoable: true, NewKit: true, Steps: true, Chosen: true, Air: true, Draft: true, Elsewhere: true}
 }
 
 func TestEveryRowIsWhole(t *testing.T) {

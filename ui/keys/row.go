@@ -20,6 +20,8 @@ type Row struct {
 	InKit  string            // the help in the kit's reference where that has to say more than Help
 	Short  string            // in the footer; "" if it is not named there, or by words of the instant
 	Place  int               // in the footer, from the left; 0 if it is not named there
+	Pinned bool              // the footer names it whatever else there is
+	Named  func(State) bool  // when the footer names it; nil is always
 	Says   bool              // it says something of the night: who presses it in vain is told why
 	Fixed  bool              // the kit can't change it
 	Sheet  bool              // it moves the sheet of keys, whatever screen that covers
@@ -37,6 +39,7 @@ type State struct {
 
 	Undoable, Redoable bool
 	Helping            bool // the sheet of keys shows
+	Rings              bool // an alarm does, and is not kept quiet
 	NewKit             bool // a kit can be made
 
 	Steps     bool // the checklist has steps
@@ -56,6 +59,9 @@ func (r Row) helpIn(s Screen) string {
 
 // kitHelp is the help of a row in the kit's reference.
 func (r Row) kitHelp() string { return cmp.Or(r.InKit, r.Help) }
+
+// IsOn tells whether a row's key belongs to a screen.
+func (r Row) IsOn(s Screen) bool { return r.isOn(s) }
 
 // isOn tells whether a row's key can be pressed on a screen.
 func (r Row) isOn(s Screen) bool { return len(r.On) == 0 || slices.Contains(r.On, s) }

@@ -77,6 +77,7 @@ func readsHumidity(s State) bool { return s.Writes && s.Air }
 func drafts(s State) bool        { return s.Read && s.Draft }
 func isElsewhere(s State) bool   { return s.Elsewhere }
 func hasSteps(s State) bool      { return s.Writes && s.Steps }
+func rings(s State) bool         { return s.Rings }
 func makesKit(s State) bool      { return s.NewKit }
 
 func choosesTarget(s State) bool {
@@ -110,11 +111,12 @@ func sayingRows() []Row {
 			InKit: "next target, or the one chosen on the screen decide", When: choosesTarget},
 		{Action: Undo, Keys: []string{"u"}, Help: "undo what was said last",
 			Says: true, Place: 2, When: undoes},
-		{Action: Redo, Keys: []string{"y"}, Help: "take the undo back", Says: true, When: redoes},
+		{Action: Redo, Keys: []string{"y"}, Help: "take the undo back", Says: true,
+			Short: "undo no more", Place: 3, When: redoes},
 		{Action: Divide, Keys: []string{"/"}, Help: "divide the night among the targets",
 			Says: true, When: divides},
 		{Action: Snooze, Keys: []string{"z"}, Help: "alarms that are on quiet for a while, or again",
-			When: always},
+			Short: "quiet", Place: 4, Named: rings, When: always},
 	}
 }
 
@@ -122,16 +124,16 @@ func sayingRows() []Row {
 func starRows() []Row {
 	return []Row{
 		{Action: Axes, Keys: []string{"x"}, On: on(StarsScreen), Help: "axis readouts with a star centred",
-			Says: true, Short: "axes of a star", Place: 3, When: writes},
+			Says: true, Short: "axes of a star", Place: 5, When: writes},
 		{Action: Level, Keys: []string{"l"}, On: on(StarsScreen), Help: "slope of the base, by a level",
-			Says: true, Short: "level", Place: 4, When: writes},
+			Says: true, Short: "level", Place: 6, When: writes},
 		{Action: Focused, Keys: []string{"f"}, On: on(FocusScreen), Help: "both telescopes focused",
-			Says: true, Short: "focused", Place: 5, When: writes},
+			Says: true, Short: "focused", Place: 7, When: writes},
 		{Action: Temperature, Keys: []string{"c"}, On: on(FocusScreen, DecideScreen),
 			Help: "temperature, by the thermometer",
-			Says: true, Short: "temperature", Place: 7, When: readsAir},
+			Says: true, Short: "temperature", Place: 9, When: readsAir},
 		{Action: Humidity, Keys: []string{"h"}, On: on(DecideScreen), Help: "humidity, by the hygrometer",
-			Says: true, Short: "humidity", Place: 8, When: readsHumidity},
+			Says: true, Short: "humidity", Place: 10, When: readsHumidity},
 	}
 }
 
@@ -139,7 +141,7 @@ func starRows() []Row {
 func decideRows() []Row {
 	return []Row{
 		{Action: PageOn, Keys: []string{"right"}, On: on(DecideScreen), Help: "next page",
-			Short: "page", Place: 6, When: read},
+			Short: "page", Place: 8, When: read},
 		{Action: PageBack, Keys: []string{"left"}, On: on(DecideScreen), Help: "page before", When: read},
 		{Action: TypeOn, Keys: []string{"."}, On: on(DecideScreen), Help: "only the next kind of object",
 			When: read},
@@ -164,7 +166,7 @@ func frameRows() []Row {
 		{Action: TurnBack, Keys: []string{","}, On: on(FrameScreen), Help: "wanted angle a degree less",
 			When: writes},
 		{Action: TurnOn, Keys: []string{"."}, On: on(FrameScreen), Help: "a degree more",
-			Short: "turn", Place: 11, When: writes},
+			Short: "turn", Place: 13, When: writes},
 		{Action: TurnBackFar, Keys: []string{"<"}, On: on(FrameScreen), Help: "ten degrees less",
 			When: writes},
 		{Action: TurnOnFar, Keys: []string{">"}, On: on(FrameScreen), Help: "ten degrees more",
@@ -178,13 +180,13 @@ func frameRows() []Row {
 		{Action: Keep, Keys: []string{"d"}, On: on(FrameScreen), Help: "which runs keep the wanted angle",
 			When: writes},
 		{Action: Framing, Keys: []string{"e"}, On: on(FrameScreen), Help: "wanted angle and middle in numbers",
-			Says: true, Short: "in numbers", Place: 10, When: writes},
+			Says: true, Short: "in numbers", Place: 12, When: writes},
 		{Action: Seen, Keys: []string{"i"}, On: on(FrameScreen), Help: "where the picture shows the object",
 			Says: true, When: writes},
 		{Action: Mosaic, Keys: []string{"#"}, On: on(FrameScreen), Help: "a mosaic of several fields",
 			Says: true, When: writes},
 		{Action: KeepFraming, Keys: []string{"enter"}, On: on(FrameScreen), Help: "keep the framing",
-			Short: "keep it", Place: 9, When: drafts},
+			Short: "keep it", Place: 11, When: drafts},
 		{Action: DropFraming, Keys: []string{"esc"}, On: on(FrameScreen), Help: "drop what is not kept",
 			When: drafts},
 		{Action: Save, Keys: []string{"p"}, On: on(FrameScreen), Help: "save the page as a picture",
@@ -196,7 +198,7 @@ func frameRows() []Row {
 func stepRows() []Row {
 	return []Row{
 		{Action: Skip, Keys: []string{"m"}, On: on(StepsScreen), Help: "leave the step out, and why",
-			Says: true, Short: "leave out", Place: 12, When: hasSteps},
+			Says: true, Short: "leave out", Place: 14, When: hasSteps},
 		{Action: Fail, Keys: []string{"w"}, On: on(StepsScreen), Help: "the step went wrong, and how",
 			Says: true, When: hasSteps},
 		{Action: ToNext, Keys: []string{"esc"}, On: on(StepsScreen), Help: "back to the step that is next",
@@ -205,10 +207,10 @@ func stepRows() []Row {
 			Short: "card", Place: 19, When: read},
 		{Action: Note, Keys: []string{"n"}, Help: "note something", Says: true, When: writes},
 		{Action: Steps, Keys: []string{"b"}, On: allBut(StepsScreen), Help: "the steps of the night",
-			Short: "steps", Place: 16, When: writes},
+			Short: "steps", Place: 18, When: writes},
 		{Action: Open, Keys: []string{"enter"}, On: on(StepsScreen),
 			Help:  "the screen that helps with the step",
-			Short: "open", Place: 13, When: writes},
+			Short: "open", Place: 15, When: writes},
 	}
 }
 
@@ -216,13 +218,13 @@ func stepRows() []Row {
 func movingRows() []Row {
 	return []Row{
 		{Action: NextScreen, Keys: []string{"tab"}, Help: "next screen",
-			Short: "next screen", Place: 14, When: always},
+			Short: "next screen", Place: 16, When: always},
 		{Action: Back, Keys: []string{"shift+tab"}, Help: "screen before", When: always},
 		{Action: Number, Keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"},
 			Help:  "a screen by its number",
 			Fixed: true, When: always},
 		{Action: Digits, Keys: []string{"g"}, On: on(RunScreen), Help: "digits only, and back",
-			Short: "digits only", Place: 15, When: always},
+			Short: "digits only", Place: 17, When: always},
 		{Action: Up, Keys: []string{"up", "k"}, On: allBut(RunScreen), Help: "up the list",
 			HelpOn: map[Screen]string{FrameScreen: "frame up"},
 			InKit:  "up the list, or the frame up", Sheet: true, When: always},
@@ -231,8 +233,10 @@ func movingRows() []Row {
 			InKit:  "down the list, or the frame down", Sheet: true, When: always},
 		{Action: NewKit, Keys: []string{"K"}, Help: "make a kit of your own",
 			InKit: "make a kit of your own, in the example night",
-			Short: "a kit of your own", Place: 18, When: makesKit},
-		{Action: Help, Keys: []string{"?"}, Help: "these keys", Short: "keys", Place: 17, When: always},
-		{Action: Quit, Keys: []string{"q"}, Help: "leave; nothing said is lost", When: always},
+			Short: "a kit of your own", Place: 20, When: makesKit},
+		{Action: Help, Keys: []string{"?"}, Help: "these keys", Short: "keys", Place: 21,
+			Pinned: true, When: always},
+		{Action: Quit, Keys: []string{"q"}, Help: "leave; nothing said is lost",
+			Short: "leave", Place: 22, Pinned: true, When: always},
 	}
 }

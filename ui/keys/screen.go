@@ -26,6 +26,11 @@ func (s Screen) String() string {
 		"steps"}[s]
 }
 
+// Room is the screen in one word, for the line of rooms.
+func (s Screen) Room() string {
+	return [...]string{"run", "night", "stars", "focus", "frame", "subs", "decide", "alarms", "steps"}[s]
+}
+
 // ScreenNamed returns the screen of a name; ok is false if there is none.
 func ScreenNamed(name string) (s Screen, ok bool) {
 	for s := range ScreenCount {

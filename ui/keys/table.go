@@ -16,6 +16,7 @@ type Bound struct {
 	Shown    string // the key as it is shown
 	Words    string // its help on the screen that shows
 	Possible bool
+	InFooter bool // if it is possible
 	binding  key.Binding
 }
 
@@ -58,6 +59,7 @@ func (t Table) In(s State) Table {
 	rows := slices.Clone(t.rows)
 	for i, b := range rows {
 		rows[i].Words = b.helpIn(s.Screen)
+		rows[i].InFooter = b.Place > 0 && (b.Named == nil || b.Named(s))
 		rows[i].Possible = b.isOn(s.Screen) && b.When(s) || b.Sheet && s.Helping
 	}
 	return Table{rows}
@@ -94,25 +96,13 @@ func (t Table) Of(a Action) Bound {
 // Shown returns the key of an action as it is shown.
 func (t Table) Shown(a Action) string { return t.Of(a).Shown }
 
-// All returns every row, those that can be pressed now first.
-func (t Table) All() []Bound {
-	rows := slices.Clone(t.rows)
-	slices.SortStableFunc(rows, func(a, b Bound) int {
-		switch {
-		case a.Possible == b.Possible:
-			return 0
-		case a.Possible:
-			return -1
-		}
-		return 1
-	})
-	return rows
-}
+// All returns every row.
+func (t Table) All() []Bound { return slices.Clone(t.rows) }
 
 // Footer returns the rows that the footer names now, from the left.
 func (t Table) Footer() (named []Bound) {
 	for _, b := range t.rows {
-		if b.Possible && b.Place > 0 {
+		if b.Possible && b.InFooter {
 			named = append(named, b)
 		}
 	}

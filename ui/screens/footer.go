@@ -11,6 +11,7 @@ type Footer struct {
 	Told  []string // lines that must be seen before anything else, whole
 	Asked []string // the lines of a question, below them
 	Keys  []FooterKey
+	Calls bool // what is told is a call
 	Below bool // the keys stand below what is told
 }
 
@@ -57,13 +58,20 @@ func (f Footer) ToDoRank() int {
 
 // Draw shows what is told and asked, or else the keys. Where not all of it fits, what is asked stays.
 func (f Footer) Draw(area draw.Area) {
+	role := theme.Caution
+	switch {
+	case f.Calls:
+		role = theme.Call
+	case len(f.Asked) > 0: // the question below it is what one needs
+		role = theme.Text
+	}
 	from := max(0, len(f.Asked)+len(f.Told)-area.Height())
 	for i, line := range f.Told[min(from, len(f.Told)):] {
-		area.Put(0, i, theme.Caution, line)
+		area.Put(0, i, role, line)
 	}
 	told := max(0, len(f.Told)-from)
 	for i, line := range f.Asked {
-		area.Put(0, told+i, theme.Answer, line)
+		area.Put(0, told+i, theme.Need, line)
 	}
 	if !f.urges() || f.Below {
 		f.drawKeys(area.Area(0, len(f.Told), area.Width(), 1))
@@ -78,20 +86,50 @@ func (f Footer) drawKeys(area draw.Area) {
 	}
 }
 
-// Placed are the keys that fit a width, the first always.
+// Placed are the keys that fit a width: the first always, the pinned ones at the end, and between them as many as
+// there is room for. Where the first leaves too little the pinned ones are named by their key alone.
 func (f Footer) Placed(width int) (placed []PlacedKey) {
-	x := 0
+	var usual, pinned []FooterKey
 	for _, k := range f.Keys {
-		from := x
-		if x > 0 {
-			from += 3
+		if k.Pinned {
+			pinned = append(pinned, k)
+		} else {
+			usual = append(usual, k)
 		}
-		to := from + draw.Width(k.Shown) + 1 + draw.Width(k.Label)
-		if x > 0 && to > width {
-			continue
+	}
+	if len(usual) > 0 && rowOf(append(usual[:1:1], pinned...)) > width {
+		for i := range pinned {
+			pinned[i].Label = ""
 		}
-		placed = append(placed, PlacedKey{k, from, to})
-		x = to
+	}
+	chosen := usual[:min(1, len(usual)):min(1, len(usual))]
+	for _, k := range usual[len(chosen):] {
+		if rowOf(append(append(chosen[:len(chosen):len(chosen)], k), pinned...)) <= width {
+			chosen = append(chosen, k)
+		}
+	}
+	x := 0
+	for _, k := range append(chosen, pinned...) {
+		placed = append(placed, PlacedKey{k, x, x + k.width()})
+		x += k.width() + keyGap
 	}
 	return placed
+}
+
+// keyGap are the blanks between two keys.
+const keyGap = 3
+
+func (k FooterKey) width() int {
+	if k.Label == "" {
+		return draw.Width(k.Shown)
+	}
+	return draw.Width(k.Shown) + 1 + draw.Width(k.Label)
+}
+
+// rowOf is how wide keys are beside each other.
+func rowOf(row []FooterKey) (width int) {
+	for _, k := range row {
+		width += k.width() + keyGap
+	}
+	return width - keyGap
 }

@@ -1,8 +1,10 @@
 package screens
 
 import (
+	"duskhand/checklist/advice"
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
+	"duskhand/ui/facts"
 	"duskhand/ui/layout"
 	"duskhand/ui/theme"
 )
@@ -42,5 +44,22 @@ func (s Status) meanwhile() (ways []string) {
 	return append(ways, text)
 }
 
-// Calls tells that something is to be done at once: no question covers that.
-func (s Status) Calls() bool { return s.Tonight != nil && s.Voice().Answer().Calls }
+// Calls tells that something is to be done at once: no question covers that, and all else steps back.
+func (s Status) Calls() bool {
+	if s.Tonight == nil {
+		return false
+	}
+	_, turns := s.FieldTurns()
+	return turns || s.Voice().Answer().Calls
+}
+
+// FieldTurns returns the alert that the field turns on the frames, if it calls and is not kept quiet: then what is
+// counted down to matters less.
+func (s Status) FieldTurns() (alert facts.Alert, calls bool) {
+	for _, a := range s.Heeded() {
+		if a.Kind == facts.FieldTurns && a.Level == advice.Calling {
+			return a, true
+		}
+	}
+	return facts.Alert{}, false
+}

@@ -30,6 +30,7 @@ type Status struct {
 	Date     plan.Date
 	Mark     string // what kind of night it is, if not the real one: it stands on every screen
 	Follows  string // who writes the journal, if another program does
+	Unkept   string // why nothing that is said stays, "" where it does
 	Orphaned bool   // that program has ended
 
 	Log     checklist.Night

@@ -86,7 +86,19 @@ func New(c Config, charset draw.Charset) Session {
 // Marked says what kind of night it is.
 func (m Session) Marked() Session {
 	m.Status.Mark = screens.MarkOf(m.config.Kit.Example, m.config.Clock.Replaying(), m.Status.Name(), m.Status.Follows, m.Status.Orphaned)
+	m.Status.Unkept = m.config.unkept()
 	return m
+}
+
+// unkept says that nothing of a replay is kept, or of the example night, "" where all is on the disk.
+func (c Config) unkept() string {
+	switch {
+	case c.onDisk():
+		return ""
+	case c.Kit.Example:
+		return "This is the example night: nothing that you say in it is kept."
+	}
+	return "This is a replay: nothing that you say in it is kept."
 }
 
 // Open opens the journal of the night.

@@ -22,13 +22,18 @@ func cautions() []string {
 	}
 }
 
-// laid is the sheet laid out for a window: the cautions, an empty row, and rows of keys.
+// line is a row of the sheet: a heading, a key with what it does, or what goes on from the row above.
+type line struct {
+	heading, key, words string
+	role                theme.Role // of the words
+}
+
+// laid is the sheet laid out for a window: its lines, in one column or two below each other.
 type laid struct {
-	cautions []string // wrapped
-	keys     []keys.Bound
-	columns  int
-	rows     int // of keys
-	shown    int // rows of the window for all of it
+	lines   []line
+	columns int
+	rows    int // of all columns
+	shown   int // rows of the window for all of it
 }
 
 // Sheet is how far the sheet has been moved.
@@ -39,38 +44,58 @@ type Sheet struct {
 // Moved moves the sheet by rows, in a window of the status.
 func (s Sheet) Moved(by int, now screens.Status) Sheet {
 	width := now.Width - 2*layout.Margin(now.Width)
-	s.from = max(0, min(s.from+by, layOut(now.Keys, width, now.Height).last()))
+	s.from = max(0, min(s.from+by, layOut(now, width, now.Height).last()))
 	return s
 }
 
-// layOut lays the sheet out. In a low window the keys take two columns.
-func layOut(table keys.Table, width, height int) laid {
-	s := laid{keys: table.All(), columns: 1, shown: max(1, height-1)}
-	for _, each := range cautions() {
-		s.cautions = append(s.cautions, strings.Split(ansi.Wordwrap(each, max(1, width), ""), "\n")...)
-	}
-	if width >= 60 && len(s.cautions)+1+len(s.keys) > s.shown {
+// The widths of the sheet: of a key, and of a window in which two columns cut nothing.
+const (
+	widestKey  = 10
+	twoColumns = 118
+)
+
+// layOut lays the sheet out.
+func layOut(now screens.Status, width, height int) laid {
+	s := laid{columns: 1, shown: max(1, height-1)}
+	if width >= twoColumns {
 		s.columns = 2
 	}
-	s.rows = (len(s.keys) + s.columns - 1) / s.columns
+	each := max(1, width/s.columns-1)
+	for _, words := range append(remarks(now), cautions()...) {
+		for _, row := range strings.Split(ansi.Wordwrap(words, each, ""), "\n") {
+			s.lines = append(s.lines, line{heading: "", key: row, role: theme.Faint})
+		}
+	}
+	for _, group := range groups(now) {
+		s.lines = append(s.lines, group.lines(each)...)
+	}
+	s.rows = (len(s.lines) + s.columns - 1) / s.columns
 	return s
+}
+
+// remarks say what kind of night this is where nothing of it stays.
+func remarks(now screens.Status) []string {
+	if now.Unkept == "" {
+		return nil
+	}
+	return []string{now.Unkept}
 }
 
 // last is the furthest that the sheet can be moved on: its end stands in the last row but one then, below
 // it that this is the end.
 func (s laid) last() int {
-	if all := len(s.cautions) + 1 + s.rows; all > s.shown {
-		return all - max(1, s.shown-1)
+	if s.rows > s.shown {
+		return s.rows - max(1, s.shown-1)
 	}
 	return 0
 }
 
-// Draw lists every key. What is not possible now is quieter and last.
+// Draw lists every key under its heading. What is not possible now is quieter.
 func (s Sheet) Draw(area draw.Area, now screens.Status) {
 	area = layout.Inner(area)
 	area.PutRight(area.Width(), 0, theme.Caution, now.Mark)
 	area.Put(0, 0, theme.Key, "Keys")
-	all := layOut(now.Keys, area.Width(), area.Height())
+	all := layOut(now, area.Width(), area.Height())
 	from, rows := min(s.from, all.last()), all.shown
 	if all.last() > 0 && rows > 1 {
 		rows--
@@ -81,30 +106,27 @@ func (s Sheet) Draw(area draw.Area, now screens.Status) {
 		area.Put(0, area.Height()-1, theme.Key, words)
 	}
 	for y := range rows {
-		all.drawRow(area.Area(0, y+1, area.Width(), 1), now.Charset, from+y)
+		all.drawRow(area.Area(0, y+1, area.Width(), 1), from+y)
 	}
 }
 
-func (s laid) drawRow(area draw.Area, charset draw.Charset, row int) {
-	if row < len(s.cautions) {
-		area.Put(0, 0, theme.Faint, s.cautions[row])
+func (s laid) drawRow(area draw.Area, row int) {
+	if row >= s.rows {
 		return
 	}
-	row -= len(s.cautions) + 1
-	if row < 0 || row >= s.rows {
-		return
-	}
-	for i := row; i < len(s.keys); i += s.rows {
-		drawKey(area.Area(i/s.rows*area.Width()/s.columns, 0, area.Width()/s.columns-1, 1), charset, s.keys[i])
+	for i := row; i < len(s.lines); i += s.rows {
+		s.lines[i].draw(area.Area(i/s.rows*area.Width()/s.columns, 0, area.Width()/s.columns-1, 1))
 	}
 }
 
-func drawKey(area draw.Area, charset draw.Charset, b keys.Bound) {
-	role := theme.Text
-	if !b.Possible {
-		role = theme.Faint
+func (l line) draw(area draw.Area) {
+	switch {
+	case l.heading != "":
+		area.Put(0, 0, theme.Text, l.heading)
+	case l.words == "":
+		area.Put(0, 0, l.role, l.key)
+	default:
+		area.Put(0, 0, theme.Key, l.key)
+		area.Put(widestKey, 0, l.role, l.words)
 	}
-	const widestKey = 10
-	area.Put(0, 0, theme.Key, b.Shown)
-	area.Put(widestKey, 0, role, draw.Shorten(charset, b.Words, area.Width()-widestKey))
 }

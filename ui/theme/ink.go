@@ -14,7 +14,7 @@ func (i Ink) Of(r Role) string { return i.roles[r] }
 func DarkInk() Ink {
 	return Ink{Name: "dark", Paper: "#000000", roles: [roleCount]string{
 		Ground: "#000000", Faint: "#780000", Line: "#900000", Text: "#c00000", Key: "#c00000", Mark: "#e00000",
-		Chosen: "#d80000", Caution: "#e80000", Call: "#ff0000", Answer: "#ff0000",
+		Chosen: "#d80000", Need: "#e00000", Caution: "#e80000", Call: "#ff0000", Answer: "#ff0000",
 	}}
 }
 
@@ -22,6 +22,6 @@ func DarkInk() Ink {
 func PrintInk() Ink {
 	return Ink{Name: "print", Paper: "#ffffff", roles: [roleCount]string{
 		Ground: "#ffffff", Faint: "#777777", Line: "#999999", Text: "#222222", Key: "#222222", Mark: "#000000",
-		Chosen: "#000000", Caution: "#000000", Call: "#000000", Answer: "#000000",
+		Chosen: "#000000", Need: "#000000", Caution: "#000000", Call: "#000000", Answer: "#000000",
 	}}
 }

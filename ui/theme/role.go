@@ -17,9 +17,10 @@ const (
 	Key                 // a key to press, a heading
 	Mark                // here, now: the marker in a drawing
 	Chosen              // the row or thing that is selected
+	Need                // what one needs at two metres: what the answer counts to, what to do
 	Caution             // careful: not urgent, but not to be missed
-	Call                // act now
-	Answer              // what the screen is for; the one brightest thing
+	Answer              // what the screen is for
+	Call                // act now: the one brightest thing
 	roleCount
 )
 

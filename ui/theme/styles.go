@@ -2,18 +2,18 @@ package theme
 
 import "github.com/charmbracelet/lipgloss"
 
-// The five steps of red, each given for the three kinds of colour terminal, so that nothing is mixed
-// by rounding. Contrast on black, by WCAG 2.2: 2.0, 2.2, 3.0, 3.9, 5.25 : 1. What must be read has 3 : 1 or
-// more. The colour cube of 256-colour terminals has five pure reds (16 + 36·r, r = 1 to 5); their contrasts
-// are 1.4, 2.0, 2.8, 3.9 and 5.25, so that the third is just too dark for words and the fourth serves for two
-// steps. With 16 colours there is only colour 1: their
-// colour 9, bright red, is salmon in many terminals (FF5555), so the steps collapse and bold and
-// underline tell the roles apart.
+// The steps of red, each given for the three kinds of colour terminal, so that nothing is mixed by rounding. Contrast
+// on black, by WCAG 2.2: 2.5, 2.6, 3.0, 3.9, 4.6, 5.25 : 1. What must be read has 3 : 1 or more, what one needs at two
+// metres 4.5 : 1, and the fullest red is the call's alone. The colour cube of 256-colour terminals has five pure reds
+// (16 + 36·r, r = 1 to 5); their contrasts are 1.4, 2.0, 2.8, 3.9 and 5.25, so that the third is just too dark for words
+// and the fourth and the fifth serve for two steps each. With 16 colours there is only colour 1: their colour 9, bright
+// red, is salmon in many terminals (FF5555), so the steps collapse and bold and underline tell the roles apart.
 const (
-	dimTrue, dim256   = "#870000", "88"
-	lowTrue, low256   = "#900000", "88"
+	dimTrue, dim256   = "#a20000", "124"
+	lowTrue, low256   = "#a60000", "124"
 	midTrue, mid256   = "#b80000", "160"
 	highTrue, high256 = "#d80000", "160"
+	needTrue, need256 = "#ee0000", "196"
 	fullTrue, full256 = "#ff0000", "196"
 	red16             = "1"
 )
@@ -36,15 +36,30 @@ func night(base lipgloss.Style, r Role) lipgloss.Style {
 		return red(midTrue, mid256).Bold(true)
 	case Mark:
 		return red(highTrue, high256)
-	case Chosen, Call:
+	case Chosen:
 		return red(highTrue, high256).Bold(true)
-	case Caution:
-		return red(highTrue, high256).Underline(true)
-	case Answer:
+	case Need:
+		return red(needTrue, need256)
+	case Call:
 		return red(fullTrue, full256).Bold(true)
+	case Caution:
+		return red(needTrue, need256).Underline(true)
+	case Answer:
+		return red(needTrue, need256).Bold(true)
 	default:
 		return red(midTrue, mid256)
 	}
+}
+
+// back returns the style of a role at night while a call stands: all but the call itself is no brighter than words
+// (3 : 1), and keeps its shape.
+func back(base lipgloss.Style, r Role) lipgloss.Style {
+	s := night(base, r)
+	switch r {
+	case Ground, Faint, Line, Text, Key, Call:
+		return s
+	}
+	return s.Foreground(lipgloss.CompleteColor{TrueColor: midTrue, ANSI256: mid256, ANSI: red16})
 }
 
 // day returns the style of r on the terminal's own ground, light or dark, which we neither ask for nor

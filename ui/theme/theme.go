@@ -23,6 +23,7 @@ type Theme struct {
 	palette Palette
 	open    [roleCount]string
 	shut    [roleCount]string
+	back    *Theme          // while a call stands; nil where nothing steps back
 	shows   [roleCount]bool // a blank in this role can be seen
 	painted bool            // the ground has a colour of its own, so lines are filled
 }
@@ -33,10 +34,27 @@ type Theme struct {
 // For a terminal that can do those but is to show no colour, set the renderer's profile to
 // termenv.ANSI and take Mono.
 func New(r *lipgloss.Renderer, p Palette) Theme {
+	t := made(r, p, style)
+	if p == Night {
+		calling := made(r, p, func(base lipgloss.Style, _ Palette, role Role) lipgloss.Style { return back(base, role) })
+		t.back = &calling
+	}
+	return t
+}
+
+// Calling returns the theme while a call stands: at night all else steps back behind it.
+func (t Theme) Calling() Theme {
+	if t.back != nil {
+		return *t.back
+	}
+	return t
+}
+
+func made(r *lipgloss.Renderer, p Palette, of func(lipgloss.Style, Palette, Role) lipgloss.Style) Theme {
 	t := Theme{palette: p}
 	base := r.NewStyle()
 	for _, role := range Roles() {
-		s := style(base, p, role)
+		s := of(base, p, role)
 		t.open[role], t.shut[role], _ = strings.Cut(s.Render("x"), "x")
 		t.shows[role] = showsOnBlank(s)
 	}

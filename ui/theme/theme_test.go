@@ -112,7 +112,7 @@ func TestNightUsesNoBrightColourOfTheSixteen(t *testing.T) {
 	}
 }
 
-func TestTheAnswerIsTheBrightestAndNoRoleIsDarkerThanAQuieterOne(t *testing.T) {
+func TestTheCallIsTheBrightestAndNoRoleIsDarkerThanAQuieterOne(t *testing.T) {
 	p := everyRole()
 	for _, profile := range []termenv.Profile{termenv.TrueColor, termenv.ANSI256} {
 		e := screen(t, newTheme(theme.Night, profile).Render(p), p.Width(), p.Height())
@@ -123,8 +123,10 @@ func TestTheAnswerIsTheBrightestAndNoRoleIsDarkerThanAQuieterOne(t *testing.T) {
 		for _, role := range theme.Roles()[1:] {
 			assert.GreaterOrEqual(t, red(role), red(role-1), "%s, role %d", profile.Name(), role)
 		}
-		assert.Greater(t, red(theme.Answer), red(theme.Call), profile.Name())
-		assert.Equal(t, uint32(0xffff), red(theme.Answer), profile.Name())
+		assert.Equal(t, uint32(0xffff), red(theme.Call), profile.Name())
+		if profile == termenv.TrueColor { // the cube has no red between
+			assert.Greater(t, red(theme.Call), red(theme.Answer))
+		}
 	}
 }
 

@@ -19,7 +19,8 @@ import (
 // leaves some out on one each, with a small one.
 func (m view) alarmParts(alarms int) []layout.Part {
 	answer, lines := screens.AnswerRows(m.Width, min(m.Height, screens.Modest)), 2*alarms
-	if answer+1+lines > m.Height {
+	const besides = 4 // header, how it rings, footer
+	if answer+1+lines+besides > m.Height {
 		lines = alarms
 	}
 	if answer+1+lines > m.Height {
@@ -52,7 +53,7 @@ func (m view) draw(area draw.Area) {
 	m.Header(part("header"))
 	text, role, label := m.alarmAnswer(alerts)
 	draw.BigText(part("answer"), m.Charset, role, text)
-	layout.Put(part("label"), theme.Text, m.Marked(bands["header"], label)...)
+	layout.Put(part("label"), theme.Need, m.Marked(bands["header"], label)...)
 	list := part("list")
 	rows := 1
 	if list.Height() >= 2*len(alerts) {

@@ -51,7 +51,7 @@ func (m view) draw(area draw.Area) {
 		m.drawPages(body.Area(0, y, body.Width(), 1))
 		y++
 	}
-	if body.Height() >= 2*spare {
+	if body.Height() >= 2*spare && (m.page != yearPage || body.Height() >= 3*spare) { // a year needs each row
 		y++
 	}
 	rest := body.Area(0, y, body.Width(), body.Height()-y)

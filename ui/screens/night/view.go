@@ -47,7 +47,7 @@ func (m view) draw(area draw.Area) {
 	text, label := m.nightAnswer(rows)
 	answer := part("answer")
 	draw.BigText(answer, m.Charset, theme.Answer, text)
-	layout.Put(part("label"), theme.Text, m.Marked(bands["header"], label)...)
+	layout.Put(part("label"), theme.Need, m.Marked(bands["header"], label)...)
 	for i, ways := range notes {
 		layout.Put(layout.Slice(part("notes"), layout.Band{Top: i, Height: 1}), theme.Text, ways...)
 	}

@@ -8,6 +8,7 @@ import (
 	"duskhand/sky"
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
+	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
@@ -23,6 +24,9 @@ func Answer(s screens.Status) string {
 // answer returns the one thing that the screen is for, and its role.
 func (m view) answer() (text string, role theme.Role) {
 	a := m.Voice().Answer()
+	if _, turns := m.FieldTurns(); turns && !a.Calls {
+		return "TURNS", theme.Call
+	}
 	if text = a.Word; text == "" {
 		text, _ = words.Countdown(a.Until.Sub(m.Now))
 	}
@@ -41,7 +45,12 @@ func (m view) drawAnswer(area draw.Area) {
 }
 
 // answerLabel says what the answer is.
-func (m view) answerLabel() []string { return m.Voice().Label() }
+func (m view) answerLabel() []string {
+	if alert, turns := m.FieldTurns(); turns && !m.Voice().Answer().Calls {
+		return []string{say.Capital(alert.Words), say.Capital(alert.Brief)}
+	}
+	return m.Voice().Label()
+}
 
 // toDo says what to do next, or that there is nothing to do and when to look again.
 func (m view) toDo() []string { return m.Voice().ToDo() }
@@ -61,7 +70,7 @@ func (m view) urgency() theme.Role {
 	if m.Advice.Level == advice.Warning || m.Advice.Offer != nil || len(unsaid) > 0 {
 		return theme.Caution
 	}
-	return theme.Text
+	return theme.Need
 }
 
 // bounds says where the limit lies, how sure that is, and by what.

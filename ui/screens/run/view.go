@@ -56,7 +56,7 @@ func (m view) draw(area draw.Area) {
 	part := func(name string) draw.Area { return layout.Slice(area, bands[name]) }
 	m.Header(part("header"))
 	m.drawAnswer(part("answer"))
-	layout.Put(part("label"), theme.Text, m.Marked(bands["header"], m.answerLabel())...)
+	layout.Put(part("label"), theme.Need, m.Marked(bands["header"], m.answerLabel())...)
 	layout.Put(part("bounds"), theme.Faint, m.bounds()...)
 	layout.Put(part("sub"), theme.Text, m.subWords()...)
 	layout.Put(part("matters"), theme.Text, matters...)
@@ -79,7 +79,7 @@ func (m view) drawDigits(area draw.Area) {
 	bands := layout.Stack(area.Height(), parts, "answer")
 	part := func(name string) draw.Area { return layout.Slice(area, bands[name]) }
 	m.drawAnswer(part("answer"))
-	layout.Put(part("label"), theme.Text, m.Marked(layout.Band{}, m.answerLabel())...)
+	layout.Put(part("label"), theme.Need, m.Marked(layout.Band{}, m.answerLabel())...)
 	m.drawGauge(part("gauge"))
 	layout.Put(part("to do"), m.urgency(), m.toDo()...)
 	m.footer.Draw(part("footer"))

@@ -46,7 +46,7 @@ func (m view) draw(area draw.Area) {
 	m.Header(part("header"))
 	text, role, label := m.subsAnswer()
 	draw.BigText(part("answer"), m.Charset, role, text)
-	layout.Put(part("label"), theme.Text, m.Marked(bands["header"], label)...)
+	layout.Put(part("label"), theme.Need, m.Marked(bands["header"], label)...)
 	told := part("notices")
 	for i, line := range notices {
 		told.Put(0, i, theme.Caution, line)
