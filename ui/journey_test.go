@@ -186,6 +186,7 @@ func TestTheNightComesBackFromMemory(t *testing.T) {
 	require.NoError(t, os.Remove(path+".lock"))
 	s.wait(12*time.Second).sees("the journal can be written again", "turned on at 23:14")
 	s.press("u").seesNot("the night is kept in memory")
+	s.wait(10 * time.Minute) // what knowing the axis is worth is found again every ten minutes
 	before := s.press("esc").text()
 	require.NoError(t, s.model.Close())
 	events, err := readAll(path)
