@@ -26,7 +26,6 @@ type laying struct {
 	price    float64
 	step     float64 // s between instants of worth
 	origin   float64 // of worth, s after the first span's beginning
-	taken    int     // since the last dither, at the beginning
 	begins   cursor
 }
 
