@@ -61,11 +61,6 @@ func (n *Night) Stars(axis kit.Axis, at time.Time) *StarSky {
 	return starSkyOf(n.Kit, n.Frame, axis, at, catalogueStars())
 }
 
-// NewStarSky is Night.Stars for any list of stars, brightest first.
-func NewStarSky(k kit.Kit, frame *sky.Frame, axis kit.Axis, at time.Time, stars []catalog.Object) *StarSky {
-	return starSkyOf(k, frame, axis, at, listOf(stars))
-}
-
 func starSkyOf(k kit.Kit, frame *sky.Frame, axis kit.Axis, at time.Time, list []listed) *StarSky {
 	s := &StarSky{Kit: k, At: at, frame: frame, leaning: axis, axis: sky.MountAxis(axis.Tilt, axis.Toward), list: list,
 		air: sky.Air{PressureHPa: k.Site.PressureHPa, TemperatureC: k.Site.TemperatureC}, skyline: k.Horizon.Points()}

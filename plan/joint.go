@@ -44,9 +44,6 @@ type JointFit struct {
 	Against float64
 	// Misfit is the sum of squares over what it should be; where it is above 1 the errors are made larger by its root.
 	Misfit float64
-
-	problem joint
-	at      []float64
 }
 
 // SenseSettled is from which difference of the sums of squares the other sense is out: three σ.
@@ -79,7 +76,7 @@ func FitJoint(prior JointPrior, stretches []StageSpan, readingError sky.Angle) (
 	if other.cost < best.cost-SenseSettled {
 		best, other, sense = other, best, -sense
 	}
-	fit := JointFit{Sense: int(sense), Against: other.cost - best.cost, Misfit: 1, problem: best.joint, at: best.at}
+	fit := JointFit{Sense: int(sense), Against: other.cost - best.cost, Misfit: 1}
 	if free := float64(given.observations() - given.unknowns() + 2); free > 0 {
 		fit.Misfit = max(1, best.cost/free)
 	}
@@ -93,17 +90,4 @@ func FitJoint(prior JointPrior, stretches []StageSpan, readingError sky.Angle) (
 	fit.Zero = sky.Angle(best.at[2]).Signed()
 	fit.ZeroError = sky.Angle(math.Sqrt(covariance.At(2, 2) * fit.Misfit))
 	return fit, nil
-}
-
-// With returns how well the axis would be known if one more stretch were observed, whatever it would show: its
-// cameras and readings need no angles but errors and instants.
-//
-// Source: the information of independent observations adds (Fisher).
-func (f JointFit) With(more StageSpan) (Spread, bool) {
-	p := f.problem.with(more)
-	covariance, ok := p.covariance(append(append([]float64{}, f.at...), 0))
-	if !ok {
-		return Spread{}, false
-	}
-	return spreadOf(covariance.At(0, 0), covariance.At(1, 1), covariance.At(0, 1)).widened(math.Sqrt(f.Misfit)), true
 }

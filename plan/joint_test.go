@@ -134,21 +134,6 @@ func TestAWrongSenseIsFound(t *testing.T) {
 	assert.Greater(t, fit.Against, plan.SenseSettled)
 }
 
-// What one more stretch would tell is known before it is observed.
-func TestWhatWouldTellMoreIsForetold(t *testing.T) {
-	w := watch(4, 2*sky.Degree, 200*sky.Degree, 6*sky.Degree)
-	spans := w.runs(1)
-	fit, err := plan.FitJoint(plan.JointPrior{Axis: w.believed.Axis}, spans, readingError)
-	require.NoError(t, err)
-	more := w.still(0, 10*time.Minute)
-	foretold, ok := fit.With(more)
-	require.True(t, ok)
-	assert.Less(t, foretold.RMS(), fit.Spread.RMS()*0.8)
-	after, err := plan.FitJoint(plan.JointPrior{Axis: w.believed.Axis}, append(spans, more), readingError)
-	require.NoError(t, err)
-	assert.InEpsilon(t, after.Spread.RMS().Degrees(), foretold.RMS().Degrees(), 0.4, "the slopes are those of another state")
-}
-
 func TestNothingIsFittedToNothing(t *testing.T) {
 	_, err := plan.FitJoint(plan.JointPrior{}, nil, readingError)
 	assert.ErrorContains(t, err, "nothing can be fitted")

@@ -4,7 +4,6 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"maps"
 	"regexp"
 	"slices"
 	"strconv"
@@ -23,12 +22,6 @@ var (
 	unitAlone   = regexp.MustCompile(`^( ?[°′″].{0,2}| (h|min|s)\b)`)
 )
 
-// owesPrinting are the files that still print by themselves what duskhand/sky/words prints. The list may only
-// shrink: a file that is mended leaves it.
-func owesPrinting() []string {
-	return []string{"plan/kit/checks.go", "plan/kit/guide.go"}
-}
-
 // notPrinted are files whose layouts are read, or are for programs and not for people.
 func notPrinted() []string {
 	return []string{
@@ -43,20 +36,11 @@ func notPrinted() []string {
 // Lengths of time, instants and angles are printed by one package. sky itself has the types, and what they are called
 // in its errors.
 func TestOnePrinter(t *testing.T) {
-	found := map[string][]string{}
 	for path, text := range sources(t, false) {
 		if strings.HasPrefix(path, "sky/") || slices.Contains(notPrinted(), path) {
 			continue
 		}
-		if lines := ownPrinting(t, path, text); len(lines) > 0 {
-			found[path] = lines
-		}
-	}
-	for path, lines := range found {
-		assert.Contains(t, owesPrinting(), path, "prints by itself what duskhand/sky/words prints: %q", lines)
-	}
-	for _, path := range owesPrinting() {
-		assert.Contains(t, slices.Collect(maps.Keys(found)), path, "is mended: take it off the list")
+		assert.Empty(t, ownPrinting(t, path, text), "%s prints by itself what duskhand/sky/words prints", path)
 	}
 }
 

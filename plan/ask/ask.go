@@ -43,11 +43,9 @@ var kinds = sync.OnceValue(func() map[string]func() question {
 	}
 })
 
-// Kinds returns what can be asked, sorted.
-func Kinds() []string { return kindsWith(nil) }
-
-func kindsWith(others Others) []string {
-	names := slices.AppendSeq(slices.Collect(maps.Keys(kinds())), maps.Keys(others))
+// Kinds returns what can be asked, the caller's own kinds among it, sorted.
+func (a *Answerer) Kinds() []string {
+	names := slices.AppendSeq(slices.Collect(maps.Keys(kinds())), maps.Keys(a.others))
 	slices.Sort(names)
 	return names
 }
@@ -170,9 +168,9 @@ func notAnObject(err error) error {
 
 func (a *Answerer) unknownKind(kind string) error {
 	if kind == "" {
-		return fmt.Errorf("\"ask\" is missing; give one of %s", strings.Join(kindsWith(a.others), ", "))
+		return fmt.Errorf("\"ask\" is missing; give one of %s", strings.Join(a.Kinds(), ", "))
 	}
-	return fmt.Errorf("\"ask\" is %q, which is not known; give one of %s", kind, strings.Join(kindsWith(a.others), ", "))
+	return fmt.Errorf("\"ask\" is %q, which is not known; give one of %s", kind, strings.Join(a.Kinds(), ", "))
 }
 
 // withID writes result as one object with the id in front. No answer of ours fails to be written as JSON:

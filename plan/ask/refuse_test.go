@@ -101,7 +101,7 @@ func TestStarAtTheAxisHasNoFieldAngle(t *testing.T) {
 }
 
 func TestKindsAreSorted(t *testing.T) {
-	kinds := ask.Kinds()
+	kinds := ask.New(nil).Kinds()
 	assert.IsIncreasing(t, kinds)
 	assert.Contains(t, kinds, "run")
 }

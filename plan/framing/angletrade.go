@@ -1,7 +1,6 @@
 package framing
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -112,15 +111,4 @@ func AngleTable(c *plan.Course, span plan.Span, step sky.Angle) []Standing {
 		table[i] = standingAt(c, reading, span)
 	}
 	return table
-}
-
-// Longest returns the standing of a table whose run lasts longest, the first of equals; ok is false for an
-// empty table.
-func Longest(table []Standing) (best Standing, ok bool) {
-	if len(table) == 0 {
-		return Standing{}, false
-	}
-	return slices.MaxFunc(table, func(a, b Standing) int {
-		return cmp.Compare(a.Run.Until.UnixNano(), b.Run.Until.UnixNano())
-	}), true
 }

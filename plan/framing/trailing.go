@@ -8,13 +8,6 @@ import (
 	"duskhand/sky"
 )
 
-// TrailPixels returns how long the trail of a star is that stands pixels from the centre of rotation while
-// the field turns by an angle.
-// Source: the project's handbook, section 5: r·ρ·t, the arc.
-func TrailPixels(turned sky.Angle, pixels float64) float64 {
-	return math.Abs(turned.Radians()) * pixels
-}
-
 // LongestSubAtRate returns how long a sub may be at a constant rate of the field, or at the residual rate of a
 // derotator, before a star so many pixels from the centre trails by allowedPixels; ok is false when it never
 // does.

@@ -17,8 +17,6 @@ import (
 func TestTrailByHand(t *testing.T) {
 	// 15°/h for 60 s is 0.25° = 0.0043633 rad; at 2000 pixels 8.7266.
 	rate := 15 * sky.DegreePerHour
-	assert.InDelta(t, 8.7266, framing.TrailPixels(rate.Times(time.Minute), 2000), 0.0001)
-	assert.InDelta(t, 8.7266, framing.TrailPixels(-rate.Times(time.Minute), 2000), 0.0001, "either way")
 	sub, ok := framing.LongestSubAtRate(-rate, 2000, 8.7266)
 	require.True(t, ok)
 	assert.InDelta(t, 60, sub.Seconds(), 0.001)
@@ -48,7 +46,7 @@ func TestLongestSubWithoutDerotation(t *testing.T) {
 	require.True(t, ok)
 	assert.InDelta(t, 1, sub.Seconds()/atRate.Seconds(), 0.01) // the rate changes by less in seconds
 	turned := course.FieldAngle(span.From.Add(sub)) - course.FieldAngle(span.From)
-	assert.InDelta(t, 1, framing.TrailPixels(turned, corner), 0.001)
+	assert.InDelta(t, 1, math.Abs(turned.Radians())*corner, 0.001)
 }
 
 func TestASubAcrossAReversal(t *testing.T) {
@@ -64,7 +62,7 @@ func TestASubAcrossAReversal(t *testing.T) {
 	span := plan.Span{From: start, To: start.Add(2 * time.Hour)}
 	const corner = 3757.5
 	swing := (course.FieldAngle(reversals[0]) - course.FieldAngle(start)).Abs()
-	allowed := framing.TrailPixels(swing, corner) * 1.5 // reached after the field has turned back past its start
+	allowed := swing.Radians() * corner * 1.5 // reached after the field has turned back past its start
 	sub, ok := framing.LongestSubStill(course, span, corner, allowed)
 	require.True(t, ok)
 	assert.Greater(t, sub, 20*time.Minute, "the field goes and comes back")

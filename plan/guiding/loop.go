@@ -42,8 +42,3 @@ func LateBound(gain, scale float64) sky.Angle {
 	}
 	return sky.Angle(math.Acos(gain * scale * (3 - gain*gain*scale) / (1 + scale)))
 }
-
-// PromptBound is LateBound for corrections that act before the next exposure, ρ = 1: there a step leaves
-// √(1 − 2·g·cos ε + g²) of the error, which converges while cos ε > g/2 (own derivation). No guiding is that
-// prompt; it says what the delay costs.
-func PromptBound(gain float64) sky.Angle { return sky.Angle(math.Acos(gain / 2)) }

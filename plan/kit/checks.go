@@ -2,10 +2,10 @@ package kit
 
 import (
 	"fmt"
-	"math"
 	"time"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // check looks for values that are right one by one and contradict each other. A check whose fields are
@@ -83,8 +83,9 @@ func (r *reader) checkZone() {
 	if !r.sound("site.zone", "site.longitude") || s.Zone.String() == "UTC" || s.Zone.String() == "Etc/UTC" {
 		return
 	}
-	if ahead, plausible := aheadOfSun(s); !plausible {
-		r.accuse("site.zone", fmt.Sprintf("has noon at %s by its clock, %.1f h from the Sun's time at", timeOfDay(12+ahead), math.Abs(ahead)), "site.longitude",
+	if at, plausible := clockOfSun(s); !plausible {
+		noon := words.Minute(time.Time{}.Add(s.NoonByClock(at)), time.UTC)
+		r.accuse("site.zone", fmt.Sprintf("has noon at %s by its clock, %s from the Sun's time at", noon, words.Lasting(s.aheadOfSun(at))), "site.longitude",
 			`east is positive, west is negative or W; or give the zone of the place, or "UTC"`)
 	}
 }
@@ -92,33 +93,28 @@ func (r *reader) checkZone() {
 // NoonByClock returns when the mean Sun culminates at the site, by the clock of its zone at that time of the year:
 // the time from midnight, 0 to 24 h.
 func (s Site) NoonByClock(at time.Time) time.Duration {
-	hours := math.Mod(12+s.hoursAhead(at)+48, 24)
-	return time.Duration(hours * float64(time.Hour)).Round(time.Minute)
+	const day = 24 * time.Hour
+	return (12*time.Hour + s.aheadOfSun(at) + 2*day).Round(time.Minute) % day
 }
 
-// hoursAhead returns how many hours the site's clock is ahead of its mean Sun.
-func (s Site) hoursAhead(at time.Time) float64 {
+// aheadOfSun returns how far the site's clock is ahead of its mean Sun.
+func (s Site) aheadOfSun(at time.Time) time.Duration {
 	_, offsetSeconds := at.In(s.Zone).Zone()
-	return float64(offsetSeconds)/3600 - s.Place.Longitude.Hours()
+	sun := time.Duration(s.Place.Longitude.Hours() * float64(time.Hour))
+	return time.Duration(offsetSeconds)*time.Second - sun
 }
 
-// timeOfDay writes hours from midnight, of whatever day, as a clock shows them.
-func timeOfDay(hours float64) string {
-	minutes := int(math.Round(math.Mod(hours+48, 24)*60)) % (24 * 60)
-	return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60)
-}
-
-// aheadOfSun returns how many hours the site's clock is ahead of its mean Sun, and whether any place's
-// clock is. On land that is at most 3.2 h, in the west of China; near the date line a day more or less,
-// to within 2.6 h, in the Aleutians.
-func aheadOfSun(s Site) (hours float64, plausible bool) {
-	const allowed, allowedAcrossDateLine = 5, 3
+// clockOfSun tells whether any place's clock is as far from its mean Sun as the site's, in winter or in summer, and
+// returns the last instant that it looked at. On land that is at most 3.2 h, in the west of China; near the date line
+// a day more or less, to within 2.6 h, in the Aleutians.
+func clockOfSun(s Site) (at time.Time, plausible bool) {
+	const allowed, allowedAcrossDateLine = 5 * time.Hour, 3 * time.Hour
 	for _, month := range []time.Month{time.January, time.July} { // with and without daylight saving
-		hours = s.hoursAhead(time.Date(2026, month, 1, 0, 0, 0, 0, time.UTC))
-		size := math.Abs(hours)
-		plausible = plausible || size <= allowed || math.Abs(size-24) <= allowedAcrossDateLine
+		at = time.Date(2026, month, 1, 0, 0, 0, 0, time.UTC)
+		off := s.aheadOfSun(at).Abs()
+		plausible = plausible || off <= allowed || (off-24*time.Hour).Abs() <= allowedAcrossDateLine
 	}
-	return hours, plausible
+	return at, plausible
 }
 
 func (r *reader) checkOptics() {
@@ -156,7 +152,7 @@ func (r *reader) checkField() {
 		if height > width {
 			longer = "camera.height_px"
 		}
-		r.accuse(longer, fmt.Sprintf("makes a field of %.0f° with", max(width, height).Degrees()),
+		r.accuse(longer, fmt.Sprintf("makes a field of %s with", words.Degrees(max(width, height), 0)),
 			"optics.focal_length_mm", "check both and camera.pixel_um; less than 90° is right")
 	}
 }

@@ -20,7 +20,7 @@ func Edges() []Edge {
 			all = append(all, Edge{f.key, int64(f.min), int64(f.min) - 1}, Edge{f.key, int64(f.max), int64(f.max) + 1})
 		case text:
 			all = append(all, Edge{f.key, runes(f.min), runes(f.min - 1)}, Edge{f.key, runes(f.max), runes(f.max + 1)})
-		case words:
+		case textList:
 			all = append(all, Edge{f.key, texts(f.min), texts(f.min - 1)}, Edge{f.key, texts(f.max), texts(f.max + 1)})
 		}
 	}

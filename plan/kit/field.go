@@ -21,7 +21,7 @@ const (
 	spectral                   // one of the field's options, a spectral line by name, or a wavelength within the range
 	sense                      // 1 or -1
 	zone                       // text in quotes: a time zone by its IANA name
-	words                      // a list of texts, their number within the range
+	textList                   // a list of texts, their number within the range
 )
 
 // need is whether the file must give the field.
@@ -77,7 +77,7 @@ func (f field) rangeText() string {
 		return `an IANA time zone like "Australia/Broken_Hill"`
 	case text:
 		return fmt.Sprintf("%s to %s characters", figure(f.min), figure(f.max))
-	case words:
+	case textList:
 		return fmt.Sprintf("a list of %s to %s texts", figure(f.min), figure(f.max))
 	}
 	low, high := figure(f.min), figure(f.max)

@@ -298,7 +298,7 @@ func alarmFields() []field {
 		{key: "alarm.bell", kind: choice, options: []string{"bell", "none", "command"}, fallback: "bell", example: "bell",
 			help: "The terminal's bell, nothing, or a command of your own.",
 			set:  func(d *draft, v value) { d.kit.Alarm.Bell = v.text }},
-		{key: "alarm.command", kind: words, min: 1, max: 20, need: optional, example: `["play", "call.wav"]`,
+		{key: "alarm.command", kind: textList, min: 1, max: 20, need: optional, example: `["play", "call.wav"]`,
 			help: "Program and arguments that are run at a call, when bell is \"command\".",
 			set:  func(d *draft, v value) { d.kit.Alarm.Command = v.texts }},
 		{key: "alarm.warn_before_min", kind: number, unit: "minutes", min: 0, max: 120, fallback: 5.0, example: "5",
@@ -321,7 +321,7 @@ func onFields() []field {
 		{key: "on.event", kind: choice, options: NightEvents(), need: required, example: RewindDue,
 			help: "What it is run at.",
 			set:  func(d *draft, v value) { d.on().Event = v.text }},
-		{key: "on.command", kind: words, min: 1, max: 20, need: required, example: `["notify-send", "rewind now"]`,
+		{key: "on.command", kind: textList, min: 1, max: 20, need: required, example: `["notify-send", "rewind now"]`,
 			help: "Program and arguments, run without a shell and ended after 20 s; what happened is in DUSKHAND_ variables.",
 			set:  func(d *draft, v value) { d.on().Command = v.texts }},
 	}

@@ -81,7 +81,7 @@ func TestContradictionsAreFaultsOfAnUnfinishedKitToo(t *testing.T) {
 	_, err := kit.Template(map[string]string{"derotator.min_deg": "170", "derotator.max_deg": "-170"})
 	assert.ErrorContains(t, err, "give the smaller limit first")
 	_, err = kit.Template(map[string]string{kit.PlaceKey: "51, -4", "site.zone": "Australia/Perth"})
-	assert.ErrorContains(t, err, "has noon at 20:16 by its clock, 8.3 h from the Sun's time at site.longitude = -4")
+	assert.ErrorContains(t, err, "has noon at 20:16 by its clock, 8 h 16 min from the Sun's time at site.longitude = -4")
 }
 
 func TestThePlaceIsAskedAsOneAnswer(t *testing.T) {

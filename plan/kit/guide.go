@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"duskhand/sky"
+	"duskhand/sky/words"
 )
 
 // Guide is the guide camera, whose size is 0 when the file is silent about it, and how it sits. Both
@@ -109,7 +110,7 @@ func (r *reader) checkGuide() {
 	g := r.draft.kit.Guide
 	half := float64(max(g.Width, g.Height)) * g.PixelUM / 2000 / r.draft.kit.Optics.GuideFocalLengthMM
 	if across := sky.Angle(2 * math.Atan(half)); across >= widest {
-		r.accuse(pixel, fmt.Sprintf("makes a field of %.0f° with", across.Degrees()), length,
+		r.accuse(pixel, fmt.Sprintf("makes a field of %s with", words.Degrees(across, 0)), length,
 			"check both and the guide chip's width and height; less than 90° is right")
 	}
 }

@@ -113,7 +113,7 @@ func (f field) typed(text string) any {
 		if x, err := decimal.Parse(text); err == nil {
 			return x
 		}
-	case words:
+	case textList:
 		return typedWords(text)
 	}
 	return text

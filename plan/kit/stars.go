@@ -47,7 +47,7 @@ func starsFields() []field {
 		{key: "stars.centring_arcmin", kind: number, unit: "arcminutes", min: 0, openMin: true, max: 60, fallback: 1.0, example: "1",
 			help: "How far from the middle a star is when you call it centred, in each axis, as an rms.",
 			set:  func(d *draft, v value) { d.kit.Stars.Centring = sky.Angle(v.number) * sky.Arcminute }},
-		{key: "stars.known", kind: words, min: 1, max: 500, need: optional, example: `["Achernar", "Canopus", "Rigel"]`,
+		{key: "stars.known", kind: textList, min: 1, max: 500, need: optional, example: `["Achernar", "Canopus", "Rigel"]`,
 			help: "The stars that your mount's computer knows, in any spelling; the two to align on come from these alone, and are named as you name them here. Any will do if left out.",
 			set:  func(d *draft, v value) { d.names = v.texts }},
 		{key: "stars.known_file", kind: text, min: 1, max: 300, need: optional, example: "mount-stars.txt",

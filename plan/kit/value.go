@@ -46,7 +46,7 @@ func (f field) read(raw any) (v value, problem string) {
 		if written, ok := raw.(string); ok {
 			return f.readLine(written)
 		}
-	case words:
+	case textList:
 		return f.readWords(raw)
 	case latitude, longitude, rightAscension:
 		if written, ok := raw.(string); ok {

@@ -23,7 +23,7 @@ func (k Kit) MostPixels() int64 {
 
 func watchFields() []field {
 	return []field{
-		{key: "watch.folders", kind: words, min: 1, max: 20, need: optional, example: `["/home/me/subs"]`,
+		{key: "watch.folders", kind: textList, min: 1, max: 20, need: optional, example: `["/home/me/subs"]`,
 			help: "Folders in which the subs arrive; none is watched if left out.",
 			set:  func(d *draft, v value) { d.kit.Watch.Folders = v.texts }},
 		{key: "watch.poll_s", kind: number, unit: "s", min: 0.5, max: 600, fallback: 5.0, example: "5",

@@ -32,15 +32,6 @@ type Wish struct {
 	Subs   plan.Sequence
 }
 
-// Equally wishes the same for all targets, from their first subs on.
-func Equally(k kit.Kit, targets []kit.Target) []Wish {
-	var wishes []Wish
-	for _, t := range targets {
-		wishes = append(wishes, Wish{t, 1, plan.NewSequence(k.SubsFor(t))})
-	}
-	return wishes
-}
-
 // Left returns the exposure that a sequence still wants.
 func Left(subs kit.Subs, s plan.Sequence) (left time.Duration) {
 	for i, taken := range s.Taken() {

@@ -3,7 +3,6 @@ package supplies
 import (
 	"fmt"
 
-	"duskhand/plan"
 	"duskhand/plan/kit"
 )
 
@@ -28,14 +27,6 @@ func DataOf(camera kit.Camera, subs int) Data {
 	blocks := (pixels + blockBytes - 1) / blockBytes
 	each := (headerBlocks + blocks) * blockBytes
 	return Data{Subs: subs, BytesEach: each, Bytes: int64(subs) * each}
-}
-
-// SubsOf returns how many subs some counts sum to, such as those of a planned night.
-func SubsOf(counts []plan.FilterCount) (subs int) {
-	for _, c := range counts {
-		subs += c.Count
-	}
-	return subs
 }
 
 // Room is the data beside what is free on the disk.

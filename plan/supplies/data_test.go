@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
-	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/plan/supplies"
 )
@@ -20,11 +19,6 @@ func TestBytesOfASubByHand(t *testing.T) {
 	assert.Equal(t, int64(3*2880), supplies.DataOf(kit.Camera{Width: 1440, Height: 1}, 1).BytesEach)
 	assert.Equal(t, int64(4*2880), supplies.DataOf(kit.Camera{Width: 1441, Height: 1}, 1).BytesEach)
 	assert.Positive(t, supplies.DataOf(kit.Camera{Width: 50000, Height: 50000}, 100000).Bytes, "the largest that a kit allows")
-}
-
-func TestSubsOfAPlan(t *testing.T) {
-	assert.Equal(t, 160, supplies.SubsOf([]plan.FilterCount{{Filter: "L", Count: 120}, {Filter: "R", Count: 40}}))
-	assert.Zero(t, supplies.SubsOf(nil))
 }
 
 func TestRoomInWords(t *testing.T) {

@@ -98,7 +98,7 @@ func TestComputeKindsAreDocumented(t *testing.T) {
 		assert.Equal(t, names(kind.Answer), keysOf(t, answer), kind.Ask)
 		assert.Subset(t, append(names(kind.Request), "ask"), keysOf(t, []byte(kind.Example)), kind.Ask)
 	}
-	assert.ElementsMatch(t, append(ask.Kinds(), "schedule", "advice"), documented)
+	assert.ElementsMatch(t, append(ask.New(nil).Kinds(), "schedule", "advice"), documented)
 }
 
 // Fields that are documented are taken: any of them with true, which none is, must be faulted for its value
@@ -176,7 +176,7 @@ func anyLine() *rapid.Generator[string] {
 			}
 			return string(text)
 		}))
-	kind := rapid.SampledFrom(append(ask.Kinds(), "", "plan"))
+	kind := rapid.SampledFrom(append(ask.New(nil).Kinds(), "", "plan"))
 	field := rapid.SampledFrom([]string{"id", "name", "site", "utc", "star", "axis", "date", "dut1_s", "alt_deg", "pressure_hpa", "temp_c", "derotator", "floor_alt_deg"})
 	made := rapid.Custom(func(t *rapid.T) string {
 		line := `{"ask":"` + kind.Draw(t, "kind") + `"`

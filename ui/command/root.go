@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"duskhand/sky/words"
 	"duskhand/ui/theme"
 )
 
@@ -79,7 +80,7 @@ func unknownCommand(cmd *cobra.Command, word string) error {
 		}
 		return withHelp(cmd, wrongUsef("%s has no command %q; it has %s", cmd.CommandPath(), word, strings.Join(near, ", ")))
 	}
-	return withHelp(cmd, wrongUsef("%s has no command %q; did you mean %s?", cmd.CommandPath(), word, strings.Join(near, " or ")))
+	return withHelp(cmd, wrongUsef("%s has no command %q; did you mean %s?", cmd.CommandPath(), word, words.Either(near)))
 }
 
 // version returns what the build says of itself.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"duskhand/sky/words"
+
 	"github.com/muesli/termenv"
 )
 
@@ -53,8 +55,7 @@ func PaletteWords() string {
 	for _, p := range Palettes() {
 		names = append(names, p.String())
 	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " or " + names[last]
+	return words.Either(names)
 }
 
 // Choose returns the palette to start with: Mono if the person asked for no colour (noColor: the

@@ -131,7 +131,7 @@ func TestTrailsWithinTheSub(t *testing.T) {
 		return int(math.Copysign(1, math.Hypot(a.X-499.5, a.Y-349.5)-math.Hypot(b.X-499.5, b.Y-349.5)))
 	})
 	r := math.Hypot(furthest.X-499.5, furthest.Y-349.5)
-	trail := framing.TrailPixels(1*sky.Degree, r)                                           // 20°/h for three minutes
+	trail := (1 * sky.Degree).Radians() * r                                                 // 20°/h for three minutes
 	sigma := 2.8 / 2.3548                                                                   // of the seeing
 	assert.InDelta(t, math.Hypot(1, trail/math.Sqrt(12)/sigma), furthest.Elongation, 0.001) // the arc is nearly straight
 	across := math.Atan2(furthest.Y-349.5, furthest.X-499.5)*180/math.Pi + 90
