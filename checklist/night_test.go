@@ -26,12 +26,12 @@ var orion = checklist.Target{Name: "M 42", Star: sky.Star{Place: sky.J2000{RA: 8
 
 // story tells a night, event by event, as a person at the keys would.
 type story struct {
-	t      *testing.T
+	t      testing.TB
 	events []journal.Event
 	night  checklist.Night
 }
 
-func begin(t *testing.T) *story { return &story{t: t} }
+func begin(t testing.TB) *story { return &story{t: t} }
 
 func (s *story) say(at int, a checklist.Action) *story {
 	s.t.Helper()
@@ -66,7 +66,7 @@ func deg(value float64) *sky.Angle {
 }
 
 // evening is a night of three runs, with a reading and an interruption.
-func evening(t *testing.T) *story {
+func evening(t testing.TB) *story {
 	return begin(t).
 		say(0, checklist.OpenNight{Kit: "kit.toml", Target: "NGC 2070"}).
 		say(1, checklist.ChooseTarget{Target: tarantula}).

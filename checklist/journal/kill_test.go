@@ -62,20 +62,7 @@ func TestNothingConfirmedIsLostWhenTheWriterIsKilled(t *testing.T) {
 	var confirmed []journal.Event
 	for round := range rounds {
 		confirmed = append(confirmed, killedWriter(t, path, time.Duration(random.IntN(20000))*time.Microsecond)...)
-		j, err := journal.Open(path, "test", ticking()) // the dead one's lock is free
-		require.NoError(t, err, "round %d, seed %d", round, seed)
-		_, reported := j.Salvage()
-		require.False(t, reported, "round %d, seed %d", round, seed)
-		got, err := j.Since(0)
-		require.NoError(t, err)
-		there := map[int64]journal.Event{}
-		for _, e := range got {
-			there[e.Ordinal] = e
-		}
-		for _, e := range confirmed {
-			require.Equal(t, e, there[e.Ordinal], "round %d, seed %d", round, seed)
-		}
-		require.NoError(t, j.Close())
+		requireAll(t, path, confirmed, fmt.Sprintf("round %d, seed %d", round, seed)) // the dead one's lock is free
 	}
 	assert.Greater(t, len(confirmed), rounds, "each child confirmed something")
 }

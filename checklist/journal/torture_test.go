@@ -40,13 +40,18 @@ func damages() map[string]func(*rand.Rand, []byte) []byte {
 	}
 }
 
-// Whatever is done to the files, each event is there as it was appended or counted as lost.
+// Whatever is done to the files, each event is there as it was appended or counted as lost; whatever happens to those
+// who write them, no confirmed event is lost at all.
 func TestTorture(t *testing.T) {
 	crashed, clean, want := left(t)
 	seed := uint64(time.Now().UnixNano())
 	random := rand.New(rand.NewPCG(seed, 0))
 	tried, lost := map[string]int{}, map[string]int{}
 	for end := time.Now().Add(*torture); len(tried) == 0 || time.Now().Before(end); {
+		for name, misfortune := range misfortunes() {
+			misfortune(t, random, fmt.Sprintf("%s, seed %d", name, seed))
+			tried[name]++
+		}
 		for name, damage := range damages() {
 			state := []files{crashed, clean}[random.IntN(2)]
 			file := []string{"", "-wal"}[random.IntN(2)]
@@ -60,6 +65,9 @@ func TestTorture(t *testing.T) {
 		}
 	}
 	for name := range damages() {
-		t.Logf("%-6s: %4d tried, %5d events lost and counted, none lost unsaid", name, tried[name], lost[name])
+		t.Logf("%-11s: %4d tried, %5d events lost and counted, none lost unsaid", name, tried[name], lost[name])
+	}
+	for name := range misfortunes() {
+		t.Logf("%-11s: %4d tried, no event lost", name, tried[name])
 	}
 }
