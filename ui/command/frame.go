@@ -77,15 +77,15 @@ func (p Program) frameCommand(named *string) *cobra.Command {
 }
 
 func (p Program) frame(named string, asked frameAsked) (frame.Told, error) {
-	planned, err := p.plan(named, asked.on, asked.target)
+	planned, err := p.courses(named, asked.on, asked.target)
 	if err != nil {
 		return frame.Told{}, err
 	}
 	target := planned.targets[0]
 	log := checklist.Night{Target: &checklist.Target{Name: target.target.Name, Star: target.target.Star}}
 	instant := planned.night.Span.From
-	if len(target.runs.Windows) > 0 {
-		instant = target.runs.Windows[0].From
+	if windows := target.course.Windows(); len(windows) > 0 {
+		instant = windows[0].From
 	}
 	if asked.at != "" {
 		if instant, err = timeOfNight(planned.night.Kit, planned.night.Date, asked.at); err != nil {

@@ -98,7 +98,23 @@ func (p Program) planCommand(named *string) *cobra.Command {
 	return cmd
 }
 
+// plan plans the night of each target.
 func (p Program) plan(named, on, target string) (planned, error) {
+	result, err := p.courses(named, on, target)
+	for i, t := range result.targets {
+		result.targets[i] = planTarget(result.night, t.course, t.target)
+	}
+	return result, err
+}
+
+// planTarget plans one target that has the night to itself.
+func planTarget(night *plan.Night, course *plan.Course, target kit.Target) plannedTarget {
+	start, sequence := plan.Start{At: night.Span.From}, worth.Sequence(night, target)
+	return plannedTarget{target, course, course.Schedule(start, sequence), course.Price(start, sequence)}
+}
+
+// courses returns the night and where each target stands in it, with nothing planned yet.
+func (p Program) courses(named, on, target string) (planned, error) {
 	k, path, err := p.openKit(named)
 	if err != nil {
 		return planned{}, err
@@ -118,16 +134,9 @@ func (p Program) plan(named, on, target string) (planned, error) {
 	result := planned{night: plan.NewNight(k, date), path: path}
 	result.moons = choose.NewNight(result.night, k.Axis, nil)
 	for _, t := range targets {
-		course := result.night.Course(t, k.Axis)
-		result.targets = append(result.targets, planTarget(result.night, course, t))
+		result.targets = append(result.targets, plannedTarget{target: t, course: result.night.Course(t, k.Axis)})
 	}
 	return result, nil
-}
-
-// planTarget plans one target that has the night to itself.
-func planTarget(night *plan.Night, course *plan.Course, target kit.Target) plannedTarget {
-	start, sequence := plan.Start{At: night.Span.From}, worth.Sequence(night, target)
-	return plannedTarget{target, course, course.Schedule(start, sequence), course.Price(start, sequence)}
 }
 
 // shares tells whether the kit divides its nights.

@@ -36,6 +36,9 @@ func (r Run) windowWords(known map[string]string) {
 	if n := len(r.Windows); n > 0 {
 		known["window_from"], known["window_to"] = words.MinuteFrom(r.Windows[0].From, zone), words.Minute(r.Windows[n-1].To, zone)
 	}
+	if r.Anchor != nil {
+		return // the plan of the evening is of no use in a run, and takes a schedule
+	}
 	if n := len(r.Dusk().Runs); n > 0 {
 		subs := 0
 		for _, c := range r.Dusk().Counts() {

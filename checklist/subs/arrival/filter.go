@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"duskhand/plan/kit"
@@ -52,11 +53,13 @@ func usual(name string) string {
 }
 
 // aside is what people write beside a filter's name: its width, its place in the wheel, and what it is.
-var aside = regexp.MustCompile(`(?i)\(\s*\d+\s*\)|\b\d+(?:[.,]\d+)?\s*nm\b|\bfilter\b|\bband\b|[\[\]]`)
+var aside = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)\(\s*\d+\s*\)|\b\d+(?:[.,]\d+)?\s*nm\b|\bfilter\b|\bband\b|[\[\]]`)
+})
 
 // plain returns a filter's name without what is beside it, or as it was where nothing else is left.
 func plain(name string) string {
-	if rest := aside.ReplaceAllString(name, " "); strings.TrimSpace(rest) != "" {
+	if rest := aside().ReplaceAllString(name, " "); strings.TrimSpace(rest) != "" {
 		return rest
 	}
 	return name

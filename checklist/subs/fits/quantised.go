@@ -1,6 +1,9 @@
 package fits
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // How the noise is put on before whole numbers are made of floating point (ZQUANTIZ, section 10.2).
 const (
@@ -12,17 +15,21 @@ const (
 // Whole numbers that stand for something else (section 10.2.2).
 const exactNought = -2147483646
 
-// randoms are the numbers that all writers and readers share, from 0 to 1: Park & Miller's generator from 1 on.
+// randomCount is how many random numbers all writers and readers share.
+const randomCount = 10_000
+
+// randoms are these numbers, from 0 to 1: Park & Miller's generator from 1 on.
 //
 // Source: FITS Standard 4.0, appendix I; its last state is 1043618065.
-var randoms = func() (all [10000]float32) {
+var randoms = sync.OnceValue(func() *[randomCount]float32 {
+	var all [randomCount]float32
 	state := int64(1)
 	for i := range all {
 		state = state * 16807 % math.MaxInt32
 		all[i] = float32(float64(state) / math.MaxInt32)
 	}
-	return all
-}()
+	return &all
+})
 
 // quantised is how the whole numbers of one tile become floating point again.
 type quantised struct {
@@ -35,14 +42,15 @@ type quantised struct {
 
 // floats writes the values of whole numbers.
 func (q quantised) floats(whole []int32, values []float32) {
-	seed := int(q.seed % int64(len(randoms)))
+	randoms := randoms()
+	seed := int(q.seed % randomCount)
 	next := int(randoms[seed] * 500)
 	for i, v := range whole {
 		offset := 0.0
 		if q.method != noDither {
 			offset = 0.5 - float64(randoms[next])
-			if next++; next == len(randoms) {
-				seed = (seed + 1) % len(randoms)
+			if next++; next == randomCount {
+				seed = (seed + 1) % randomCount
 				next = int(randoms[seed] * 500)
 			}
 		}

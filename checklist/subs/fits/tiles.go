@@ -154,8 +154,8 @@ func (t *tiles) parameters(u unit) error {
 	switch said := strings.ToUpper(u.words("ZQUANTIZ")); said {
 	case dither, ditherZeros:
 		first, ok := u.whole("ZDITHER0")
-		if !ok || first < 1 || first > int64(len(randoms)) {
-			return fmt.Errorf("ZDITHER0 is %s; it is a whole number from 1 to %d", u.show("ZDITHER0", ok), len(randoms))
+		if !ok || first < 1 || first > randomCount {
+			return fmt.Errorf("ZDITHER0 is %s; it is a whole number from 1 to %d", u.show("ZDITHER0", ok), randomCount)
 		}
 		t.quantised.method, t.seed = said, first-1
 	case "", "NONE", noDither:
