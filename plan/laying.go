@@ -1,6 +1,6 @@
 package plan
 
-import "math"
+import "duskhand/plan/kit"
 
 // laying finds the order of filters in which what is left of a target's subs is worth most in the time that its runs
 // have. The worth of what is left depends on how many of each filter are taken, on the filter that is in and on the
@@ -17,8 +17,9 @@ type laying struct {
 	filters  []int // those with subs left
 	left     []int // by place in filters
 	shortest int
-	dither   func(total int) float64
-	dithers  float64     // s for each sub, on the average
+	since    int // subs since the last dither
+	every    int // subs from dither to dither, 0 for none
+	settle   float64
 	sums     [][]float64 // of worth from its first instant on, s, by place
 	exposure []float64
 	overhead float64
@@ -38,52 +39,66 @@ type cursor struct {
 	span        int
 	place       int // of the filter that is in, −1 for none
 	total       int // subs so far
-	from, chunk int // the state it came from, and how many subs that took
-	ok          bool
+	from, chunk int // the state it came from, −1 for the beginning, and how many subs that took
 }
 
-// mostStates bounds the work: some milliseconds.
-const mostStates = 2000
+// ok tells whether subs were taken on the way: whether it leads anywhere.
+func (c cursor) ok() bool { return c.chunk > 0 }
 
 // open is what a second with the shutter open counts beside its worth, so that subs worth nothing are taken too.
 const open = 1e-3
 
 func newLaying(s Sequence, spans []Span) *laying {
-	l := &laying{worth: s.worth, shortest: max(1, s.subs.InARow), overhead: s.subs.Overhead.Seconds(), price: s.subs.WorthAChange.Seconds(), step: s.worth.Step.Seconds()}
-	l.origin = s.worth.From.Sub(spans[0].From).Seconds()
+	l := &laying{
+		worth: s.worth, shortest: max(1, s.subs.InARow), price: s.subs.WorthAChange.Seconds(), overhead: s.subs.Overhead.Seconds(),
+		since: s.sinceDither, every: s.subs.DitherEvery, settle: s.subs.DitherSettle.Seconds(),
+		step: s.worth.Step.Seconds(), origin: s.worth.From.Sub(spans[0].From).Seconds(),
+	}
 	for _, span := range spans {
 		l.spans = append(l.spans, stretchS{span.From.Sub(spans[0].From).Seconds(), span.To.Sub(spans[0].From).Seconds()})
 	}
-	l.begins = cursor{place: -1, ok: true, at: l.spans[0].from, from: -1}
+	l.begins = cursor{place: -1, at: l.spans[0].from, from: -1}
 	for f, filter := range s.subs.Filters {
-		if n := filter.Count - s.taken[f]; n > 0 {
-			if f == s.filter && s.inARow > 0 {
-				l.begins.place = len(l.filters)
-			}
-			l.filters, l.left, l.exposure = append(l.filters, f), append(l.left, n), append(l.exposure, filter.Exposure.Seconds())
+		n := filter.Count - s.taken[f]
+		if n <= 0 {
+			continue
 		}
-	}
-	for _, f := range l.filters {
-		var row []float64
-		for _, g := range l.filters {
-			row = append(row, s.subs.ChangeTime(f, g).Seconds())
+		if f == s.filter && s.inARow > 0 {
+			l.begins.place = len(l.filters)
 		}
-		l.change = append(l.change, row)
+		l.filters, l.left = append(l.filters, f), append(l.left, n)
+		l.exposure, l.sums = append(l.exposure, filter.Exposure.Seconds()), append(l.sums, summed(s.worth.ByFilter[f], l.step))
 	}
-	every, settle := s.subs.DitherEvery, s.subs.DitherSettle.Seconds()
-	l.dither = func(total int) float64 {
-		if every > 0 && (s.sinceDither+total)%every == 0 {
-			return settle
-		}
-		return 0
-	}
-	if every > 0 {
-		l.dithers = settle / float64(every)
-	}
-	for _, f := range l.filters {
-		l.sums = append(l.sums, summed(s.worth.ByFilter[f], l.step))
-	}
+	l.change = changesBetween(s.subs, l.filters)
 	return l
+}
+
+// changesBetween returns what a change takes from each of some filters to each, in seconds.
+func changesBetween(subs kit.Subs, filters []int) [][]float64 {
+	change := make([][]float64, len(filters))
+	for i, from := range filters {
+		for _, to := range filters {
+			change[i] = append(change[i], subs.ChangeTime(from, to).Seconds())
+		}
+	}
+	return change
+}
+
+// dither returns how long the dither after the total-th sub takes.
+func (l *laying) dither(total int) float64 {
+	if l.every > 0 && (l.since+total)%l.every == 0 {
+		return l.settle
+	}
+	return 0
+}
+
+// eachTakes returns how long a sub takes on the average, its share of the dithers included.
+func (l *laying) eachTakes(place int) float64 {
+	each := l.exposure[place] + l.overhead
+	if l.every > 0 {
+		each += l.settle / float64(l.every)
+	}
+	return each
 }
 
 // summed returns the integral over values one step apart, from the first to each.
@@ -139,7 +154,7 @@ func (l *laying) takeStep(c cursor, place, n int) (cursor, int) {
 		return l.takeSome(c, place, n)
 	}
 	c, taken := l.takeSome(c, place, 1) // with the change of filter
-	each := l.exposure[place] + l.overhead + l.dithers
+	each := l.eachTakes(place)
 	for taken > 0 && taken < n {
 		fit := min(n-taken, int((l.spans[c.span].to-c.at)/each+1e-9))
 		if fit > 0 {
@@ -169,91 +184,4 @@ func (l *laying) takeSome(c cursor, place, n int) (cursor, int) {
 		c = next
 	}
 	return c, n
-}
-
-// steps returns into how many steps the subs of each filter are divided, each of the shortest group at least.
-func (l *laying) steps() []int {
-	steps := make([]int, len(l.left))
-	for per := 200; ; per-- {
-		states := 1
-		for i, n := range l.left {
-			steps[i] = max(1, min(per, n/l.shortest))
-			states *= steps[i] + 1
-		}
-		if states <= mostStates || per == 1 {
-			return steps
-		}
-	}
-}
-
-// upTo returns how many subs of a filter the first k of its steps have.
-func (l *laying) upTo(place, k, steps int) int {
-	return int(math.Round(float64(k) * float64(l.left[place]) / float64(steps)))
-}
-
-// order returns the best order, by place.
-func (l *laying) order() []part {
-	steps := l.steps()
-	stride, states := make([]int, len(steps)), 1
-	for i, n := range steps {
-		stride[i] = states
-		states *= n + 1
-	}
-	n := len(steps)
-	best := make([]cursor, (states+1)*n) // the last row is for the beginning
-	most, last, tail := l.begins, -1, part{}
-	for state := range states {
-		for came := range n {
-			here := best[state*n+came]
-			at := state*n + came
-			if state == 0 {
-				if came > 0 {
-					break
-				}
-				here, at = l.begins, -1
-			}
-			if !here.ok {
-				continue
-			}
-			for place := range n {
-				k := state / stride[place] % (steps[place] + 1)
-				if k == steps[place] {
-					continue
-				}
-				chunk := l.upTo(place, k+1, steps[place]) - l.upTo(place, k, steps[place])
-				next, taken := l.takeStep(here, place, chunk)
-				if next.from = at; taken > 0 && next.value > most.value {
-					most, last, tail = next, at, part{place, taken}
-				}
-				if next.chunk = taken; taken < chunk {
-					continue
-				}
-				if to := &best[(state+stride[place])*n+place]; !to.ok || next.value > to.value {
-					*to = next
-				}
-			}
-		}
-	}
-	if tail.count == 0 {
-		return nil
-	}
-	parts := []part{tail}
-	for at := last; at >= 0; at = best[at].from {
-		parts = append([]part{{best[at].place, best[at].chunk}}, parts...)
-	}
-	return l.improved(merged(parts))
-}
-
-// merged joins neighbours of one filter and drops what is empty.
-func merged(parts []part) (all []part) {
-	for _, p := range parts {
-		switch n := len(all); {
-		case p.count == 0:
-		case n > 0 && all[n-1].filter == p.filter:
-			all[n-1].count += p.count
-		default:
-			all = append(all, p)
-		}
-	}
-	return all
 }

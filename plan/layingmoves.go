@@ -1,10 +1,13 @@
 package plan
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // value returns what an order is worth, and the order as the time has room for it: what it leaves out follows.
 func (l *laying) value(parts []part) (float64, []part) {
-	c, left := l.begins, append([]int(nil), l.left...)
+	c, left := l.begins, slices.Clone(l.left)
 	var done []part
 	add := func(place, n int) {
 		var taken int
@@ -49,15 +52,9 @@ func (l *laying) improved(parts []part) []part {
 // long tells that no group is shorter than it may be: of a filter that has only one group it may, and the last may
 // that the time cuts short.
 func (l *laying) long(parts []part) bool {
-	wanted, taken := 0, 0
-	for _, n := range l.left {
-		wanted += n
-	}
-	for _, p := range parts {
-		taken += p.count
-	}
+	cut := total(parts) < sum(l.left)
 	for i, p := range parts {
-		if p.count >= l.shortest || i == len(parts)-1 && taken < wanted {
+		if p.count >= l.shortest || i == len(parts)-1 && cut {
 			continue
 		}
 		for j, q := range parts {
@@ -69,11 +66,26 @@ func (l *laying) long(parts []part) bool {
 	return true
 }
 
+// total returns how many subs an order has.
+func total(parts []part) (n int) {
+	for _, p := range parts {
+		n += p.count
+	}
+	return n
+}
+
+func sum(counts []int) (n int) {
+	for _, c := range counts {
+		n += c
+	}
+	return n
+}
+
 // neighbours returns orders that differ a little: two neighbours change places, subs move between groups of one
 // filter, a group gets more of what is left over, or a group is divided.
 func (l *laying) neighbours(parts []part) (all [][]part) {
 	with := func(change func(parts []part)) {
-		other := append([]part(nil), parts...)
+		other := slices.Clone(parts)
 		change(other)
 		all = append(all, merged(other))
 	}

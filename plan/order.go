@@ -1,21 +1,57 @@
 package plan
 
+import (
+	"time"
+
+	"duskhand/plan/kit"
+)
+
 // order lays the subs of a schedule's runs anew, in the order in which they are worth most; wanted is the sequence as
 // it was before the first. A sequence with an order keeps it.
+//
+// The runs were found for filters that take turns and end with their last sub. Where they are too tight for the order,
+// whose dithers and changes come elsewhere, it is laid in runs with room for a sub more: a group cut short, and its
+// rest at the end, would cost more than those minutes.
 func (c *Course) order(s *Schedule, from Start, wanted Sequence) {
 	if wanted.worth == nil || len(wanted.laid) > 0 || wanted.only > 0 || len(s.Runs) == 0 {
 		return
 	}
+	ordered, whole := c.inOrder(s, from, wanted)
+	if !whole && s.After.Done() {
+		end := s.end().Add(time.Duration(len(s.Runs)) * longestSub(wanted.subs))
+		roomier := c.planBy(end, s, from, wanted)
+		if other, whole := c.inOrder(&roomier, from, wanted); whole && len(other.Rewinds) <= len(s.Rewinds) {
+			ordered = other
+		}
+	}
+	*s = ordered
+}
+
+// longestSub returns what the longest sub takes with all that can come about it.
+func longestSub(subs kit.Subs) (longest time.Duration) {
+	for _, f := range subs.Filters {
+		longest = max(longest, f.Exposure)
+	}
+	return longest + subs.Overhead + subs.DitherSettle + subs.FilterChange + subs.Refocus
+}
+
+// inOrder returns a schedule with the subs of its runs in their best order; whole tells whether that has all that are
+// wanted.
+func (c *Course) inOrder(s *Schedule, from Start, wanted Sequence) (ordered Schedule, whole bool) {
+	if len(s.Runs) == 0 {
+		return *s, false
+	}
 	l := newLaying(wanted, c.rooms(s))
 	if len(l.filters) < 2 {
-		return
+		return *s, true
 	}
-	for _, p := range l.order() {
+	parts := l.order()
+	for _, p := range parts {
 		wanted.laid = append(wanted.laid, part{l.filters[p.filter], p.count})
 	}
-	ordered := Schedule{Windows: s.Windows, Dark: s.Dark, After: wanted}
+	ordered = Schedule{Windows: s.Windows, Dark: s.Dark, After: wanted}
 	s.by.lay(&ordered, from, s.legs)
-	*s = ordered
+	return ordered, total(parts) == sum(l.left)
 }
 
 // rewindAfter returns the rewind that follows a run, nil for none.

@@ -100,17 +100,22 @@ func (c *Course) sooner(s *Schedule, from Start, wanted Sequence) {
 		if !half.Before(end) {
 			return
 		}
-		cut := CutWindows(s.Windows, []Span{{c.Span.From, half}})
-		other := Schedule{Windows: s.Windows, Dark: s.Dark, After: wanted}
-		if p, start, ok := c.programme(cut, from, wanted); ok {
-			p.plan(&other, start, from)
-		}
+		other := c.planBy(half, s, from, wanted)
 		if other.After.Done() && len(other.Rewinds) <= len(s.Rewinds) {
 			*s, end = other, other.end()
 		} else {
 			earliest = half
 		}
 	}
+}
+
+// planBy returns the best schedule that is over by an instant, in the dark and the windows of another.
+func (c *Course) planBy(end time.Time, like *Schedule, from Start, wanted Sequence) Schedule {
+	s := Schedule{Windows: like.Windows, Dark: like.Dark, After: wanted}
+	if p, start, ok := c.programme(CutWindows(s.Windows, []Span{{c.Span.From, end}}), from, wanted); ok {
+		p.plan(&s, start, from)
+	}
+	return s
 }
 
 // end returns when the last run is over.

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"time"
 
 	"duskhand/plan/kit"
@@ -95,7 +96,7 @@ func (s Sequence) Next(t time.Time) (sub Sub, after Sequence, ok bool) {
 
 // counting counts a sub through a filter.
 func (s Sequence) counting(f int) Sequence {
-	s.taken = append([]int(nil), s.taken...)
+	s.taken = slices.Clone(s.taken)
 	s.taken[f]++
 	if f != s.filter || s.inARow >= s.subs.InARow {
 		s.filter, s.inARow = f, 0
@@ -114,7 +115,7 @@ func less(order []part, f int) []part {
 		if p.filter != f || p.count == 0 {
 			continue
 		}
-		order = append([]part(nil), order...)
+		order = slices.Clone(order)
 		order[i].count--
 		for len(order) > 0 && order[0].count == 0 {
 			order = order[1:]
@@ -141,7 +142,7 @@ func (s Sequence) Dithering() bool {
 }
 
 // Taken returns how many subs of each filter are taken, in the kit's order.
-func (s Sequence) Taken() []int { return append([]int(nil), s.taken...) }
+func (s Sequence) Taken() []int { return slices.Clone(s.taken) }
 
 // Exposed returns the time with the shutter open of all that is taken.
 func (s Sequence) Exposed() (total time.Duration) {
@@ -153,7 +154,7 @@ func (s Sequence) Exposed() (total time.Duration) {
 
 // Skip counts n subs of the named filter as taken, as they were on an earlier night or run.
 func (s Sequence) Skip(filter string, n int) Sequence {
-	s.taken = append([]int(nil), s.taken...)
+	s.taken = slices.Clone(s.taken)
 	for f := range s.subs.Filters {
 		if s.subs.Filters[f].Name == filter {
 			s.taken[f] += n

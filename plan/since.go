@@ -43,14 +43,6 @@ func idleSince(all []Idle, at time.Time) (left []Idle) {
 
 // Same tells whether two sequences of one kit stand at the same.
 func (s Sequence) Same(other Sequence) bool {
-	if len(s.taken) != len(other.taken) || s.filter != other.filter || s.inARow != other.inARow ||
-		s.sinceDither != other.sinceDither || s.only != other.only || s.worth != other.worth || !slices.Equal(s.laid, other.laid) {
-		return false
-	}
-	for i := range s.taken {
-		if s.taken[i] != other.taken[i] {
-			return false
-		}
-	}
-	return true
+	return s.filter == other.filter && s.inARow == other.inARow && s.sinceDither == other.sinceDither && s.only == other.only &&
+		s.worth == other.worth && slices.Equal(s.laid, other.laid) && slices.Equal(s.taken, other.taken)
 }
