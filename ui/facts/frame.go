@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 	"duskhand/plan/framing"
@@ -24,6 +25,7 @@ type Frame struct {
 	Reading  sky.Angle // of the derotator then
 	Known    bool      // false at the end of the night: there is no angle to show
 	Chip     framing.Chip
+	Axis     *advice.CameraAxis // of the derotator, on the chip; nil when nobody knows
 
 	Wanted *Wanted // nil without a wanted angle
 	Guide  *Guide  // nil without a guide telescope and camera
@@ -88,6 +90,9 @@ func (f *Frame) stand(r Run) {
 		angle = f.tonight.Course.OfJ2000(r.Course.CameraAngle(f.Reading, f.At))
 	}
 	f.Chip = framing.NewChip(f.Sensor, framing.Middle(f.Target), angle)
+	if axis, ok := r.CameraAxis(); ok {
+		f.Axis = &axis
+	}
 }
 
 func (f *Frame) want(r Run) {

@@ -79,6 +79,10 @@ func (v View) Field(f facts.Frame, width float64) draw.FieldValues {
 		field.Lines = append(field.Lines, p.outline(w.Chip, theme.Mark, true))
 	}
 	field.Lines = append(field.Lines, p.outline(f.Chip, theme.Answer, false), p.upTick(f.Chip))
+	if f.Axis != nil {
+		lines, name := p.derotatorAxis(f.Chip, *f.Axis)
+		field.Lines, field.Names = append(field.Lines, lines...), append(field.Names, name)
+	}
 	lines, names := p.objects(f.Target, radius)
 	field.Lines, field.Names = append(field.Lines, lines...), append(field.Names, names...)
 	field.ScaleSize, field.ScaleLabel = scaleBar(p.view.PerPixel, width)

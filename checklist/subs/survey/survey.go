@@ -74,9 +74,10 @@ func (s Survey) Next(f arrival.Frame, n checklist.Night, course *plan.Course) (S
 	}
 	late := s.run.known && !entry.Start.After(s.run.last)
 	if !late && !s.run.is(run, entry) {
+		before := s.run
 		var over *turning.Transform
 		s, over = s.begin(run, entry, course, f.Measured.Stars)
-		body.Turned = turnedBody(over, entry.Header, s.parity, n.LeftAlone(run.Start))
+		body.Turned = s.turned(before, over, f, entry, n)
 	}
 	if !late {
 		s.run.at, s.run.angle = run.Known() // it may have been read since
