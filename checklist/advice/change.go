@@ -22,10 +22,15 @@ func (d decider) changeRun() (Advice, bool) {
 	}
 	to := d.next().To
 	if d.Kit.Derotator.StopsAnywhere && d.Log.Subs == nil {
-		to = d.leading(d.afterLoop())
+		to = d.longest(d.leading(d.afterLoop()), d.RewindNow().To)
 	}
 	a := Advice{Do: Rewind, Why: Limit, Angle: &to, Side: d.sideOf(to), By: d.limitBy(), Gains: d.next().Lasts}
 	a.Step, a.Offer = d.inLoop(checklist.Rewound{To: to})
+	if _, turns := a.Offer.(checklist.Rewound); turns {
+		if until, held := d.heldUntil(); held {
+			return Advice{Do: Wait, Why: d.whyShut(d.boundBefore()), Target: d.Target.Name, From: at(until)}, true
+		}
+	}
 	return a, true
 }
 

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
@@ -56,6 +57,26 @@ func livesPromptly(t *testing.T, n *model) (share float64) {
 	assert.GreaterOrEqual(t, share, 0.96, "%v of %v", n.exposed(), best)
 	n.keeps(t)
 	return share
+}
+
+// Nights in which less came than was promised: each shows one way of losing minutes.
+func TestNightsThatOnceGaveLessThanPromised(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		seed uint64
+	}{
+		{"subs were promised from the turn on, while the loop went on", 65},
+		{"the stage was turned at once to where it could not be turned ahead of a quick field", 71},
+		{"the derotator was on minutes before a run that begins in a quick field", 1034},
+		{"turning ahead of the field, by what was right for a later start, left less than the best from there", 1987},
+		{"every run of a narrow travel began with the stage on its way", 1229},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			n, ok := randomNight(t, rand.New(rand.NewPCG(c.seed, 2027)))
+			require.True(t, ok)
+			livesPromptly(t, n)
+		})
+	}
 }
 
 // figures writes what the nights gave.

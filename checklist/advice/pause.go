@@ -29,10 +29,15 @@ func (d decider) usePause() (Advice, bool) {
 // leading is the angle to rewind to for the stage, which tracks from then on, to stand where a run starts when that
 // begins; the end of the travel where that lies beyond it.
 func (d decider) leading(run Offer) sky.Angle {
-	if turned := d.Now.Add(run.Takes); !turned.Before(run.Begins) {
+	return d.leadingFrom(run, d.Now.Add(run.Takes))
+}
+
+// leadingFrom is leading for a turn that is over at an instant.
+func (d decider) leadingFrom(run Offer, turned time.Time) sky.Angle {
+	if !turned.Before(run.Begins) {
 		return run.To
 	}
-	tracks := d.Course.Angle(plan.Anchor{At: d.Now.Add(run.Takes), Angle: run.To}, run.Begins) - run.To
+	tracks := d.Course.Angle(plan.Anchor{At: turned, Angle: run.To}, run.Begins) - run.To
 	ahead := sky.Angle(math.Round((run.To-tracks).Degrees()*10)/10) * sky.Degree // as scales are read
 	return max(d.Kit.Derotator.Min, min(ahead, d.Kit.Derotator.Max))
 }

@@ -2,8 +2,16 @@ package advice
 
 import "time"
 
-// worthWaiting is by how much longer a run must be for a later start: who waits for less is cold for nothing.
-const worthWaiting = 3 * time.Minute
+// worthWaiting is by how much longer a run must be for a later start: who waits for less than a sub is cold for nothing.
+func (m Moment) worthWaiting() time.Duration {
+	sub, _, ok := m.Taken.Next(m.Now)
+	if !ok {
+		return mostWaiting
+	}
+	return min(mostWaiting, sub.Over.Sub(m.Now))
+}
+
+const mostWaiting = 3 * time.Minute
 
 // Next is the run that the best schedule has next, and the rewind before it: after the run that goes on, or the
 // first if none does. It is not OK when nothing more is worth it tonight.
@@ -22,7 +30,7 @@ func (m Moment) Next() Offer {
 	o.Begins = later(earliest, run.From)
 	o.Later = run.From.Sub(earliest) > m.Kit.Subs.Loop+time.Minute
 	if o.Later {
-		if now := m.RewindNow(); now.OK && !now.Later && now.Lasts > o.Lasts-worthWaiting {
+		if now := m.RewindNow(); now.OK && !now.Later && now.Lasts > o.Lasts-m.worthWaiting() {
 			return now
 		}
 	}

@@ -10,7 +10,7 @@ import (
 // turnOn: the window is open or about to open, the stage is off, and stands where the run starts or is to be turned
 // there.
 func (d decider) turnOn() (Advice, bool) {
-	if d.Log.DerotatorOn || !d.next().OK || d.Now.Before(d.onFrom()) {
+	if d.Log.DerotatorOn || !d.next().OK || d.Now.Before(d.next().Begins.Add(-d.Kit.Mount.Frame)) {
 		return Advice{}, false
 	}
 	by, target := at(d.next().Begins), d.Target.Name
@@ -22,12 +22,15 @@ func (d decider) turnOn() (Advice, bool) {
 	case d.Log.Parked != nil:
 		to = *d.Log.Parked
 	}
+	if d.Now.Before(d.onFrom()) {
+		return Advice{}, false
+	}
 	return Advice{Do: DerotatorOn, Why: NotSettled, Angle: &to, Side: d.sideOf(to), From: at(d.onFrom()), By: by, Target: target,
 		Gains: d.next().Lasts, Offer: checklist.TurnOn{Angle: &to}}, true
 }
 
 // onFrom is from when on the derotator may be on: some minutes before the first sub, to frame on the true picture.
-func (d decider) onFrom() time.Time { return d.next().Begins.Add(-d.Kit.Mount.Frame) }
+func (d decider) onFrom() time.Time { return d.next().Begins.Add(-d.onLead()) }
 
 // isReady tells that the stage tracks, and subs can begin at once or within the time for framing.
 func (d decider) isReady() bool {

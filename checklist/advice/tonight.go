@@ -259,10 +259,23 @@ func (t *Tonight) SubsLeft(now time.Time) time.Duration {
 	if !ok {
 		return left
 	}
-	for _, sub := range call.Subs {
+	subs := call.Subs
+	if ends := t.loopEnds(); now.Before(ends) {
+		subs, _ = t.Taken.Run(later(ends, call.Window.From), call.By)
+	}
+	for _, sub := range subs {
 		left += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, now)))
 	}
 	return left
+}
+
+// loopEnds is when subs can be expected to begin after the derotator was turned on or rewound, by the kit's loop; zero
+// once they have.
+func (t *Tonight) loopEnds() time.Time {
+	if t.Subs != nil || len(t.InRun) > 0 || t.Log.Anchor == nil || t.Log.Anchor.Why == checklist.WhyRead || t.Log.Anchor.Why == checklist.WhyTarget {
+		return time.Time{}
+	}
+	return t.Log.Anchor.At.Add(t.afterTurn())
 }
 
 // Held keeps a computed angle within the travel: the stage stops at its limits.
