@@ -3,7 +3,9 @@ package supplies
 import (
 	"fmt"
 
+	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky"
 )
 
 // A FITS file is made of blocks; header and data each fill whole ones.
@@ -46,6 +48,14 @@ func (r Room) Fits() bool { return r.LeftBytes() >= 0 }
 
 // SubsThatFit returns how many subs the disk holds, those planned or more.
 func (r Room) SubsThatFit() int { return int(max(0, r.FreeBytes) / r.BytesEach) }
+
+// FullAt returns when the first of the subs begins that finds no room any more; not OK if all do.
+func (r Room) FullAt(subs []plan.Sub) sky.Event {
+	if fit := r.SubsThatFit(); fit < len(subs) {
+		return sky.Event{At: subs[fit].Exposure.From, OK: true}
+	}
+	return sky.Event{}
+}
 
 // Words says it in a sentence.
 func (r Room) Words() string {

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/plan/exposure"
+	"duskhand/ui/facts"
 )
 
 // budgetDocument is what budget --json prints. A figure is null when the kit lacks what it needs, or there is no
@@ -137,21 +138,31 @@ func figureIn[T any](f exposure.Figure[T], in func(T) float64) *float64 {
 
 func (d *budgetDocument) supplies(b budget) {
 	s := b.supplies
-	d.Data = dataJSON{Subs: s.Data.Subs, Each: s.Data.BytesEach, Bytes: s.Data.Bytes}
-	if s.Room != nil {
-		free, fits := s.Room.FreeBytes, s.Room.Fits()
-		d.Data.Free, d.Data.Fits = &free, &fits
-	}
-	if s.Lasts {
-		d.Power = &powerJSON{spanJSON: spanJSON{instant(s.Power.Span.From), instant(s.Power.Span.To)}, Needed: hundredths(s.Power.NeededWh), Empty: stamp(s.Power.Empty)}
-		if len(s.Power.Lacks) == 0 {
-			d.Power.Usable, d.Power.Left = pointer(hundredths(s.Power.UsableWh)), pointer(thousandths(s.Power.LeftShare))
-		}
-	}
+	d.Data, d.Power = dataOf(s), powerOf(s)
 	if s.DewOK {
 		d.Dew = &dewJSON{hundredths(s.Dew.PointC), hundredths(s.Dew.MarginK), hundredths(s.Dew.WarnBelowC())}
 	}
 	for _, told := range s.Sentences() {
 		d.Told = append(d.Told, sentencesJSON{told.Text, told.Urgent})
 	}
+}
+
+func dataOf(s facts.Supplies) dataJSON {
+	d := dataJSON{Subs: s.Data.Subs, Each: s.Data.BytesEach, Bytes: s.Data.Bytes}
+	if s.Room != nil {
+		free, fits := s.Room.FreeBytes, s.Room.Fits()
+		d.Free, d.Fits = &free, &fits
+	}
+	return d
+}
+
+func powerOf(s facts.Supplies) *powerJSON {
+	if !s.Lasts {
+		return nil
+	}
+	j := &powerJSON{spanJSON: spanOf(s.Power.Span), Needed: hundredths(s.Power.NeededWh), Empty: stamp(s.Power.Empty)}
+	if len(s.Power.Lacks) == 0 {
+		j.Usable, j.Left = pointer(hundredths(s.Power.UsableWh)), pointer(thousandths(s.Power.LeftShare))
+	}
+	return j
 }

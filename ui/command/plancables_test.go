@@ -29,6 +29,14 @@ func TestThePlanSaysWhichWayRoundAndWhereTheCablesEnd(t *testing.T) {
 		assert.Equal(t, c.Arrived > c.Before, c.Clockwise, i)
 		assert.InDelta(t, (c.Left-180)/360, c.Turns, 0.006, i)
 	}
+	for _, run := range p.targets[0].runs.Runs {
+		for _, a := range []sky.Angle{run.StartAngle, run.EndAngle} {
+			assert.GreaterOrEqual(t, a.Degrees(), all[0].DerotatorLeast-0.05)
+			assert.LessOrEqual(t, a.Degrees(), all[0].DerotatorMost+0.05)
+		}
+	}
+	assert.GreaterOrEqual(t, all[0].DerotatorLeast, p.night.Kit.Derotator.Min.Degrees()-0.05)
+	assert.LessOrEqual(t, all[0].DerotatorMost, p.night.Kit.Derotator.Max.Degrees()+0.05)
 	assert.InDelta(t, 180, all[0].Before, 0)
 	assert.InDelta(t, 180, all[1].Before, 0, "each target from straight cables")
 	assert.InDelta(t, all[1].Left, all[2].Before, 0)

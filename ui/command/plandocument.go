@@ -26,6 +26,7 @@ type document struct {
 
 	Calibrations []calibrationJSON `json:"guide_calibrations" doc:"of the guiding, as few as will hold; in the order of the targets"`
 	Cables       []cableJSON       `json:"mount_cables" doc:"the ways of the telescope, each target from straight cables, in a divided night one after the other"`
+	Supplies     suppliesJSON      `json:"supplies" doc:"whether the night lasts"`
 }
 
 type siteJSON struct {
@@ -166,7 +167,7 @@ func describe(out *strings.Builder, of reflect.Type, indent string) {
 	for i := range of.NumField() {
 		field := of.Field(i)
 		inside := field.Type
-		if inside.Kind() == reflect.Slice {
+		for inside.Kind() == reflect.Slice || inside.Kind() == reflect.Pointer {
 			inside = inside.Elem()
 		}
 		if field.Anonymous {

@@ -39,7 +39,7 @@ func documentOf(p planned) document {
 	for _, t := range p.targets {
 		d.Targets = append(d.Targets, targetOf(p, t, local))
 	}
-	d.Calibrations, d.Cables = calibrationsJSON(p), cablesJSON(p)
+	d.Calibrations, d.Cables, d.Supplies = calibrationsJSON(p), cablesJSON(p), suppliesOf(p)
 	return d
 }
 

@@ -123,7 +123,7 @@ type Told struct {
 // Sentences returns the supplies in words, what is wrong first.
 func (s Supplies) Sentences() []Told {
 	var urgent, calm []Told
-	for _, t := range []Told{s.dewTold(), s.roomTold(), s.powerTold()} {
+	for _, t := range []Told{s.dewTold(), s.RoomTold(), s.PowerTold()} {
 		switch {
 		case t.Text == "":
 		case t.Urgent:
@@ -146,7 +146,8 @@ func (s Supplies) dewTold() Told {
 	return Told{s.Dew.Words() + read, s.Dew.Risk != supplies.Dry}
 }
 
-func (s Supplies) roomTold() Told {
+// RoomTold says whether the disk holds the subs.
+func (s Supplies) RoomTold() Told {
 	switch {
 	case s.Data.Subs == 0:
 		return Told{Text: "No more subs are planned."}
@@ -156,7 +157,8 @@ func (s Supplies) roomTold() Told {
 	return Told{Text: fmt.Sprintf("The subs planned, %d, take %.1f GB. %s", s.Data.Subs, float64(s.Data.Bytes)/1e9, s.NoRoom)}
 }
 
-func (s Supplies) powerTold() Told {
+// PowerTold says whether the battery lasts.
+func (s Supplies) PowerTold() Told {
 	if !s.Lasts {
 		return Told{Text: "The Sun does not set: there is no night for the battery to last through."}
 	}

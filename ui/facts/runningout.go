@@ -2,6 +2,7 @@ package facts
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"duskhand/checklist/advice"
@@ -105,28 +106,26 @@ func (r Run) disk(freeBytes *uint64) (out RunningOut, ok bool) {
 	if freeBytes == nil {
 		return out, false
 	}
-	each := supplies.DataOf(r.Kit.Camera, 1).BytesEach
-	fit := int(*freeBytes / uint64(max(1, each)))
-	if fit > r.mostSubs() {
+	room := supplies.DataOf(r.Kit.Camera, 1).Against(int64(min(*freeBytes, math.MaxInt64)))
+	if room.SubsThatFit() > r.mostSubs() {
 		return out, false
 	}
-	subs := r.Call.Subs
+	var subs []plan.Sub
+	for _, sub := range r.Call.Subs {
+		if sub.Exposure.To.After(r.Now) {
+			subs = append(subs, sub)
+		}
+	}
 	for _, run := range r.Ahead().Runs {
-		subs = append(subs[:len(subs):len(subs)], run.Subs...)
+		subs = append(subs, run.Subs...)
 	}
-	for _, sub := range subs {
-		if !sub.Exposure.To.After(r.Now) {
-			continue
-		}
-		if fit--; fit >= 0 {
-			continue
-		}
-		left := r.leftWords(sub.Exposure.From)
-		n := int(*freeBytes / uint64(max(1, each)))
-		return RunningOut{DiskFills, sub.Exposure.From, []string{fmt.Sprintf("the disk is full %s: room for %d more subs; make room", left, n),
-			"the disk is full " + left, fmt.Sprintf("room for %d subs", n)}}, true
+	full := room.FullAt(subs)
+	if !full.OK {
+		return out, false
 	}
-	return out, false
+	left := r.leftWords(full.At)
+	return RunningOut{DiskFills, full.At, []string{fmt.Sprintf("the disk is full %s: room for %d more subs; make room", left, room.SubsThatFit()),
+		"the disk is full " + left, fmt.Sprintf("room for %d subs", room.SubsThatFit())}}, true
 }
 
 // mostSubs is how many subs the rest of the night could hold if one followed the other without a break.
