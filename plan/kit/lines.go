@@ -35,13 +35,26 @@ type surveyor struct {
 	lines   lines
 	items   map[string]int  // items so far of each list of tables
 	written map[string]bool // keys and [tables] that were written in full
+	values  map[string]extent
 	faults  Faults
 }
+
+// extent is where the value of a key stands in the document, in bytes.
+type extent struct{ from, to int }
 
 // survey returns the lines of data and a fault for each key that is written twice. The error is the
 // parser's, at the first byte that is no TOML, with the line of it.
 func survey(data []byte) (lines, Faults, *unreadable) {
-	s := surveyor{data: data, starts: lineStarts(data), lines: lines{}, items: map[string]int{}, inside: map[string]int{}, written: map[string]bool{}}
+	s, unreadable := surveyed(data)
+	if unreadable != nil {
+		return nil, nil, unreadable
+	}
+	return s.lines, s.faults, nil
+}
+
+// surveyed is survey with all that was noted.
+func surveyed(data []byte) (surveyor, *unreadable) {
+	s := surveyor{data: data, starts: lineStarts(data), lines: lines{}, items: map[string]int{}, inside: map[string]int{}, written: map[string]bool{}, values: map[string]extent{}}
 	s.parser.Reset(data)
 	table := ""
 	for !s.deep && s.parser.NextExpression() {
@@ -53,9 +66,9 @@ func survey(data []byte) (lines, Faults, *unreadable) {
 		}
 	}
 	if err := s.parser.Error(); err != nil {
-		return nil, nil, &unreadable{s.lineOfError(err)}
+		return s, &unreadable{s.lineOfError(err)}
 	}
-	return s.lines, s.faults, nil
+	return s, nil
 }
 
 // header notes a [table] or [[list]] and returns its path.
@@ -92,6 +105,9 @@ func (s *surveyor) keyValue(table string, e *unstable.Node) {
 		s.note(path, line)
 	}
 	s.writtenIn(path, line)
+	if raw := e.Value().Raw; raw.Length > 0 { // of a single value; tables and lists have none
+		s.values[path] = extent{int(raw.Offset), int(raw.Offset + raw.Length)}
+	}
 	s.value(path, line, e.Value())
 }
 
