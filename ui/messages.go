@@ -16,8 +16,10 @@ type tickMsg struct{ generation int }
 
 // typedBeforeMsg comes from openForm: what was typed into the form when the program ran before.
 type typedBeforeMsg struct {
-	typed map[string]string
-	err   error
+	typed   map[string]string
+	old     map[string]string // the kit that is changed, nil for a new one
+	besides []string
+	err     error
 }
 
 // kitOpenedMsg comes from kitWritten: what to go on with, now that a new kit is on the disk.
@@ -26,8 +28,8 @@ type kitOpenedMsg struct {
 	err    error
 }
 
-// exampleClosedMsg comes from closeExample.
-type exampleClosedMsg struct{ err error }
+// nightClosedMsg comes from kitOpened: the night that showed before is let go, and the new one can be opened.
+type nightClosedMsg struct{ err error }
 
 // tick waits for the next second of the night. A clock that is led by somebody needs none.
 func tick(c clock.Clock, generation int) tea.Cmd {

@@ -87,11 +87,11 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.kitWritten(msg)
 	case kitOpenedMsg:
 		return m.kitOpened(msg)
-	case exampleClosedMsg:
+	case nightClosedMsg:
 		if msg.err != nil {
 			m.night.Notice = msg.err.Error()
 		}
-		return m, nil
+		return m, m.Init()
 	}
 	return m.passed(msg)
 }

@@ -73,7 +73,7 @@ func TestAKitFileIsReadAsItWouldBeTyped(t *testing.T) {
 	assert.Equal(t, map[string]string{"site.name": "Hill", "site.place": "51.5 10.25", "site.zone": "Europe/Berlin",
 		"derotator.min_deg": "-80", "derotator.max_deg": "80", "derotator.stops": "ends", "derotator.largest_rate_deg_per_h": "60",
 		"derotator.rewind_deg_per_s": "2", "optics.aperture_mm": "102", "optics.focal_length_mm": "714", "camera.pixel_um": "4.63",
-		"camera.width_px": "4144", "camera.height_px": "2822", "subs.filters": "Ha 3nm 300 s × 30, L 60 s × 200", "target.name": "M 42"}, typed)
+		"camera.width_px": "4144", "camera.height_px": "2822", "subs.filters": "Ha 3nm 300 × 30, L 60 × 200", "target.name": "M 42"}, typed)
 	assert.Empty(t, kit.NewSketch(typed).Faults)
 	besides, err := kit.Besides([]byte(ownKit))
 	require.NoError(t, err)
@@ -159,7 +159,7 @@ func TestAnyFiltersCanBeAskedFor(t *testing.T) {
 		names := rapid.SliceOfNDistinct(rapid.SampledFrom([]string{"L", "R", "G", "B", "Ha 3nm", "SII"}), 1, 6, rapid.ID).Draw(t, "names")
 		var list []string
 		for _, name := range names {
-			list = append(list, name+rapid.SampledFrom([]string{" 60 s × 200", " 300 s × 30", " 12.5 s × 7"}).Draw(t, "numbers"))
+			list = append(list, name+rapid.SampledFrom([]string{" 60 × 200", " 300 × 30", " 12.5 × 7"}).Draw(t, "numbers"))
 		}
 		asked := strings.Join(list, ", ")
 		revised, err := kit.Revise([]byte(ownKit), "kit.toml", map[string]string{"subs.filters": asked})

@@ -96,7 +96,7 @@ func filtersIn(values map[string]any) (filters []map[string]string) {
 func typedFilters(filters []map[string]string) string {
 	var parts []string
 	for _, f := range filters {
-		parts = append(parts, fmt.Sprintf("%s %s s × %s", f["name"], f["exposure_s"], f["count"]))
+		parts = append(parts, fmt.Sprintf("%s %s × %s", f["name"], f["exposure_s"], f["count"]))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -53,14 +54,34 @@ func TestTheExampleMakesAKitAndGoesOnWithIt(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, own.Kit.Example)
 	assert.False(t, own.Clock.Replaying(), "tonight, without flags")
-	assert.Nil(t, own.NewKit)
+	require.NotNil(t, own.NewKit.Old, "from now on it is changed")
+	typed, besides, err := own.NewKit.Old()
+	require.NoError(t, err)
+	assert.Equal(t, "NGC 2070", typed["target.name"])
+	assert.Empty(t, besides)
 	assert.Equal(t, []any{first.Palette, first.Charset, path}, []any{own.Palette, own.Charset, own.KitPath})
 
 	_, err = first.NewKit.Write(answersByExample())
 	require.ErrorContains(t, err, path+" is there already and was left alone")
 	require.Equal(t, command.Done, s.run(""), s.err)
 	assert.False(t, s.shown[1].Kit.Example, "from now on it is found")
-	assert.Nil(t, s.shown[1].NewKit)
+	own = s.shown[1]
+	require.NoError(t, own.NewKit.Keep(map[string]string{"site.name": "Hill"}))
+	kept, err = own.NewKit.Typed()
+	require.NoError(t, err)
+	assert.Equal(t, map[string]string{"site.name": "Hill"}, kept)
+	before, err := os.ReadFile(path)
+	require.NoError(t, err)
+	_, err = own.NewKit.Write(map[string]string{"site.name": "Hill", "derotator.max_deg": "-90"})
+	require.ErrorContains(t, err, "give the smaller limit first")
+	_, err = own.NewKit.Write(kept)
+	require.NoError(t, err)
+	after, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, strings.Replace(string(before), `"Saltbush Flat"`, `"Hill"`, 1), string(after), "comments and all else stay")
+	kept, err = own.NewKit.Typed()
+	require.NoError(t, err)
+	assert.Empty(t, kept)
 }
 
 func TestWhatWasTypedAndIsDamagedIsSetAside(t *testing.T) {

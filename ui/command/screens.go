@@ -72,8 +72,11 @@ func (p Program) screensConfig(named string, asked screensAsked) (ui.Config, err
 		Palette: theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
 	}
-	if k.Example {
+	switch {
+	case k.Example:
 		config.NewKit = p.firstRun(asked)
+	case !now.Replaying():
+		config.NewKit = p.ownKit(path, asked)
 	}
 	return config, nil
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/theme"
 )
@@ -27,22 +28,39 @@ func (m Model) Draw(area draw.Area) {
 }
 
 func (m Model) drawTitle(area draw.Area) {
-	var words []string
-	switch n := m.open(); {
-	case n == 0:
-		words = []string{"complete: " + m.keys.Write.Help().Key + " writes it", "complete"}
-	case n == 1:
-		words = []string{"1 answer is open; no kit is written yet", "1 answer is open", "1 open"}
-	default:
-		words = []string{fmt.Sprintf("%d answers are open; no kit is written yet", n), fmt.Sprintf("%d answers are open", n), fmt.Sprintf("%d open", n)}
+	title, ways := "A kit of your own", m.standing()
+	if m.config.Change {
+		title = "Your kit"
 	}
-	end := area.Put(0, 0, theme.Key, "A kit of your own")
-	for _, w := range words {
+	end := area.Put(0, 0, theme.Key, title)
+	for _, w := range ways {
 		if draw.Width(w) <= area.Width()-end-2 {
 			area.PutRight(area.Width(), 0, theme.Text, w)
 			return
 		}
 	}
+}
+
+// standing says how far the kit is, the longest way first.
+func (m Model) standing() (ways []string) {
+	none := "no kit is written yet"
+	if m.config.Change {
+		none = "the file is as it was"
+	}
+	switch n := m.open(); {
+	case m.config.Change && n == 0 && len(m.changed()) == 0:
+		ways = []string{"as the file has it; nothing is changed yet", "nothing is changed yet", "unchanged"}
+	case m.config.Change && n == 0:
+		changed := words.Count(len(m.changed()), "answer") + " changed"
+		ways = []string{changed + ": " + m.keys.Write.Help().Key + " writes", changed}
+	case n == 0:
+		ways = []string{"complete: " + m.keys.Write.Help().Key + " writes it", "complete"}
+	case n == 1:
+		ways = []string{"1 answer is open; " + none, "1 answer is open", "1 open"}
+	default:
+		ways = []string{fmt.Sprintf("%d answers are open; %s", n, none), fmt.Sprintf("%d answers are open", n), fmt.Sprintf("%d open", n)}
+	}
+	return ways
 }
 
 // drawFields shows as many fields as fit, the one that is typed into among them.
@@ -151,11 +169,23 @@ func (m Model) told() (urgent string, quiet []string) {
 	case m.fault(m.at) != "":
 		return f.label + ": " + m.fault(m.at), []string{f.question.Prompt}
 	}
+	if m.open() == 0 && m.config.Change {
+		return "", []string{m.aboutFile(), wanted}
+	}
 	if m.open() == 0 && m.config.Path != "" {
 		return "", []string{m.keys.Write.Help().Key + " writes " + m.config.Path +
 			". Skyline, axis, guiding, alarms and keys stand there too, each with its default and what it means.", wanted}
 	}
 	return "", []string{wanted, f.question.Prompt}
+}
+
+// aboutFile says where the kit is that is changed, and what else stands there.
+func (m Model) aboutFile() string {
+	said := "The kit is " + m.config.Path + ". "
+	if len(m.besides) > 0 {
+		return said + "It also holds " + words.List(m.besides) + "; that and your comments stay as they are."
+	}
+	return said + "Your comments in it stay as they are."
 }
 
 func (m Model) drawTold(area draw.Area) {

@@ -22,6 +22,7 @@ type Config struct {
 	Write   func(answers map[string]string) (path string, err error)
 	Keep    func(typed map[string]string) error // brings what is typed so far to the disk; nil where nobody can
 	Path    string                              // where the kit will be, told when all is answered; "" for no word of it
+	Change  bool                                // of a kit that is there already: Write and Keep get what differs from it
 	Charset draw.Charset
 }
 
@@ -46,6 +47,8 @@ type Model struct {
 	keeps   bool              // what was typed another time has been read, or there is nothing to read
 	keeping bool              // what is typed is on its way to the disk
 	kept    map[string]string // what is there, by the keys of the fields
+	old     map[string]string // the answers of the kit that is changed
+	besides []string          // what else its file holds
 }
 
 // Outcome is what the form asks of the screen that shows it.
@@ -162,6 +165,12 @@ func (m Model) write() (Model, tea.Cmd) {
 		return m, nil
 	}
 	answers, write := m.answers(), m.config.Write
+	if m.config.Change {
+		if answers = m.changed(); len(answers) == 0 {
+			m.problem = "nothing is changed; " + m.config.Path + " stays as it is"
+			return m, nil
+		}
+	}
 	return m, func() tea.Msg {
 		path, err := write(answers)
 		return WrittenMsg{path, err}

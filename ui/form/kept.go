@@ -13,8 +13,13 @@ func (m Model) Fill(typed map[string]string) (Model, tea.Cmd) {
 	m.fields = append([]field(nil), m.fields...)
 	untouched := len(m.typed()) == 0
 	for i := range m.fields {
-		if f := &m.fields[i]; f.input.Value() == "" {
-			f.input.SetValue(typed[f.key])
+		f := &m.fields[i]
+		text, found := typed[f.key]
+		if !found {
+			text = m.old[f.key]
+		}
+		if f.input.Value() == "" {
+			f.input.SetValue(text)
 		}
 	}
 	m = m.read()
@@ -26,6 +31,35 @@ func (m Model) Fill(typed map[string]string) (Model, tea.Cmd) {
 	m, keep := m.keep()
 	return m, tea.Batch(compute, keep)
 }
+
+// Of makes it the form of a kit that is there already: its answers, by the keys of the fields, and what else its file
+// holds. Call it before Fill, which then takes what was changed another time.
+func (m Model) Of(answers map[string]string, besides []string) Model {
+	m.old, m.besides = answers, besides
+	return m
+}
+
+// toKeep is what is kept on the disk: all that is typed, or what is changed of a kit that is there.
+func (m Model) toKeep() map[string]string {
+	if m.config.Change {
+		return m.changed()
+	}
+	return m.typed()
+}
+
+// changed returns the texts that are not the kit's, by the keys of the fields; one that was emptied is "".
+func (m Model) changed() map[string]string {
+	changed := map[string]string{}
+	for _, f := range m.fields {
+		if text := m.text(f.key); text != m.old[f.key] {
+			changed[f.key] = text
+		}
+	}
+	return changed
+}
+
+// Untouched tells whether the form holds nothing but what its kit has.
+func (m Model) Untouched() bool { return m.config.Change && len(m.changed()) == 0 }
 
 // Trouble tells the person of something that stands in the way, until the next key.
 func (m Model) Trouble(err error) Model {
@@ -50,7 +84,7 @@ func (m Model) typed() map[string]string {
 // keep has what is typed brought to the disk. One state is written at a time, and what is typed meanwhile
 // is written after it, so that an old one never comes last.
 func (m Model) keep() (Model, tea.Cmd) {
-	typed := m.typed()
+	typed := m.toKeep()
 	if m.config.Keep == nil || !m.keeps || m.keeping || maps.Equal(typed, m.kept) {
 		return m, nil
 	}

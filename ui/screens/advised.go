@@ -23,8 +23,8 @@ func (s Status) Advised() Offer {
 	offer := Offer{say.ActionWords(s.Advice.Offer), s.Advice.Offer}
 	if _, plain := offer.Action.(checklist.DoStep); plain && s.Screen != keys.StepsScreen {
 		if step, ok := s.StepNamed(s.Advice.Step); ok {
-			const longest = 44
-			offer.Words = draw.Shorten(s.Charset, "done: "+step.Sentence(s.List.Facts), longest)
+			const least, longest, beside = 24, 44, 52 // beside it stand undo, help and leave
+			offer.Words = draw.Shorten(s.Charset, "done: "+step.Sentence(s.List.Facts), min(longest, max(least, s.Width-beside)))
 		}
 	}
 	return offer

@@ -113,8 +113,12 @@ func (m Session) IsBusy() bool { return m.writing || m.rereading }
 // TakeOver makes this program the writer of the night.
 func (m Session) TakeOver() tea.Cmd { return takeOver(m.config, m.Status.Name(), m.store) }
 
-// LetGo closes the journal without keeping anything of it: the example's.
+// Pending is how many events wait in memory to be written.
+func (m Session) Pending() int { return m.pending }
+
+// LetGo closes the journal so that it can be opened again, or not at all: the example's.
 func (m Session) LetGo() error {
+	m.stopWatching()
 	if m.store == nil {
 		return nil
 	}
