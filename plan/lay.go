@@ -110,21 +110,35 @@ func (l *layer) begin(leg *leg, last bool) Anchor {
 	return l.clearing(Anchor{later(start, l.soonest(angle)), angle}, leg)
 }
 
-// clearing moves a start at a limit on by some seconds where the field of one axis turns away from it only then,
-// which the grid is too coarse to see: so that the leg lasts as long as it was planned to, but for those.
+// clearing moves a start at a limit on where the field of one axis turns away from it only then, which the grid is too
+// coarse to see: by no more than is needed for the leg to last as long as it was planned to, but for that. Where the
+// field is about to reverse that may be minutes.
 func (l *layer) clearing(anchor Anchor, leg *leg) Anchor {
-	const most, little = 5 * time.Minute, 20 * time.Second
+	const little, finely = 20 * time.Second, time.Second
 	if l.ruled() {
 		return anchor
 	}
 	until, planned := leg.reach.untilAt, l.time(leg.to)
-	for wait := time.Duration(0); wait < most; wait = 2*wait + time.Second {
-		moved := Anchor{anchor.At.Add(wait), anchor.Angle}
-		if exit := l.course.early(moved, until); !exit.OK || exit.At.After(planned.Add(-little-wait)) {
-			return moved
+	clears := func(wait time.Duration) bool {
+		exit := l.course.early(Anchor{anchor.At.Add(wait), anchor.Angle}, until)
+		return !exit.OK || exit.At.After(planned.Add(-little-wait))
+	}
+	most := max(5*time.Minute, planned.Sub(anchor.At)/2)
+	early, wait := time.Duration(0), time.Duration(0)
+	for !clears(wait) {
+		early, wait = wait, 2*wait+finely
+		if wait > most {
+			return anchor
 		}
 	}
-	return anchor
+	for wait-early > finely {
+		if half := (early + wait) / 2; clears(half) {
+			wait = half
+		} else {
+			early = half
+		}
+	}
+	return Anchor{anchor.At.Add(wait), anchor.Angle}
 }
 
 // soonest returns when a run from an angle can begin: the stage has come there and a window is open.

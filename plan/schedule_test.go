@@ -163,6 +163,29 @@ func TestAScheduleGoesOnFromWhatTracks(t *testing.T) {
 	assert.InDelta(t, (whole.Exposed() - 29*time.Minute).Minutes(), s.Exposed().Minutes(), 4)
 }
 
+// Where the field is about to reverse, a start at the travel's end may have to wait for minutes before no axis turns it
+// beyond: a run was lost for that at some instants and not at others.
+func TestWhatIsLeftOfANightFallsByNoMoreThanWhatPasses(t *testing.T) {
+	k := kit.Example()
+	k.Example, k.Horizon = false, kit.NewHorizon(nil)
+	k.Site.Place = sky.Site{Latitude: 37.6996 * sky.Degree, Longitude: 63.9166 * sky.Degree}
+	k.Derotator.Min, k.Derotator.Max, k.Derotator.StopsAnywhere = -62.7696*sky.Degree, 62.7696*sky.Degree, false
+	k.Derotator.Sense, k.Derotator.RewindSpeed = 1, 6410.907*sky.DegreePerHour
+	k.Axis = kit.Axis{Tilt: 1.0891 * sky.Degree, Toward: 237.0897 * sky.Degree, Uncertainty: 2.5271 * sky.Degree}
+	k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: 271 * time.Second, Count: 2000}}
+	target := kit.Target{Name: "drawn", Star: sky.Star{Place: sky.J2000{RA: 91.06377 * sky.Degree, Dec: 28.43188 * sky.Degree}}}
+	course := plan.NewNight(k, plan.Date{Year: 2027, Month: time.November, Day: 5}).Course(target, k.Axis)
+	begins := time.Date(2027, 11, 5, 18, 50, 0, 0, time.UTC)
+	anchor := plan.Anchor{At: time.Date(2027, 11, 5, 19, 2, 1, 0, time.UTC), Angle: 58.1206 * sky.Degree}
+	before := time.Duration(0)
+	for minute := range 30 {
+		at := begins.Add(time.Duration(minute) * time.Minute)
+		left := course.Schedule(plan.Start{At: at, Tracking: &anchor}, plan.NewSequence(k.Subs)).Exposed()
+		assert.GreaterOrEqual(t, left, before-time.Minute-3*271*time.Second, "within a sub a run, at %s", at)
+		before = left
+	}
+}
+
 // When all that is wanted fits one run there is no rewind, and the night ends when it is taken.
 func TestAGoalIsReachedWithTheFewestRewindsAndSoon(t *testing.T) {
 	course, start, _ := scheduled(true)

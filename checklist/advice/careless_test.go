@@ -18,12 +18,13 @@ import (
 // at the scale.
 //
 // budget is the best exposure that the night allows, by package plan, with what this person loses charged: the time for
-// which something was there to be done and was not, clouds, and by how much the best from where a slip led is less
+// which something was there to be done and was not, or what the plan gives less after it, clouds, and by how much the best from where a slip led is less
 // than from where it was made.
 type careless struct {
 	*model
 	r       *rand.Rand
 	quick   *plan.Course
+	kits    *plan.Course // with the loop that the kit says: by which the night is planned
 	budget  time.Duration
 	events  []happening
 	cloud   bool
@@ -59,15 +60,18 @@ func (c *careless) follow() {
 	k := c.kit
 	k.Subs.Loop = 7 * stepTakes
 	c.quick = plan.NewNight(k, c.date).Course(c.target(), k.Axis)
+	c.kits = plan.NewNight(c.kit, c.date).Course(c.target(), k.Axis)
 }
 
 // value is the best exposure from the state of the night on, for what is known of the axis.
-func (c *careless) value(now time.Time) time.Duration {
-	if c.anchor != nil {
-		return c.valueFrom(now, c.angle(now))
-	}
+func (c *careless) value(now time.Time) time.Duration { return c.valueBy(c.quick, now) }
+
+func (c *careless) valueBy(course *plan.Course, now time.Time) time.Duration {
 	start := plan.Start{At: now, Stage: &c.stage}
-	return c.quick.Schedule(start, plan.NewSequence(c.quick.Kit.Subs)).Exposed()
+	if c.anchor != nil {
+		start = plan.Start{At: now, Tracking: &plan.Anchor{At: now, Angle: c.angle(now)}}
+	}
+	return course.Schedule(start, plan.NewSequence(course.Kit.Subs)).Exposed()
 }
 
 // valueFrom is the same for a stage that tracks from an angle.
@@ -76,11 +80,12 @@ func (c *careless) valueFrom(now time.Time, angle sky.Angle) time.Duration {
 	return c.quick.Schedule(start, plan.NewSequence(c.quick.Kit.Subs)).Exposed()
 }
 
-// costs charges by how much less is possible after something than before it.
+// costs charges by how much less is possible after something than before it, with a quick loop or with the kit's: a
+// rewind that the kit calls not worth it any more is lost to who goes by the kit.
 func (c *careless) costs(now time.Time, name string, do func()) {
-	before := c.value(now)
+	before, planned := c.value(now), c.valueBy(c.kits, now)
 	do()
-	c.budget -= before - c.value(now)
+	c.budget -= max(before-c.value(now), planned-c.valueBy(c.kits, now))
 	c.slips = append(c.slips, now.Format("15:04 ")+name)
 }
 
@@ -93,9 +98,14 @@ func (c *careless) idles(from, to time.Time) {
 		return
 	}
 	c.charged = to
+	var lost time.Duration
 	for _, w := range c.quick.Windows() {
-		c.budget -= time.Duration(float64(w.Overlap(plan.Span{From: from, To: to})) * plan.NewSequence(c.quick.Kit.Subs).Duty())
+		lost += time.Duration(float64(w.Overlap(plan.Span{From: from, To: to})) * plan.NewSequence(c.quick.Kit.Subs).Duty())
 	}
+	if lost > 0 && c.subs == nil {
+		lost = max(lost, c.valueBy(c.kits, from)-c.valueBy(c.kits, to))
+	}
+	c.budget -= lost
 }
 
 // exposes tells whether the camera program goes on at an instant.

@@ -98,16 +98,23 @@ func (d decider) comesBefore(id string) bool {
 }
 
 // turnForTarget is the rewind on the way to another target: the stage tracks from where it stood, no sub has been
-// taken, and the run from there would be shorter than one after a rewind by more than the loop takes.
+// taken, and the night from a rewind at once gives more than from there, by more than the loop takes.
 func (d decider) turnForTarget() (Advice, bool) {
-	if d.Anchor == nil || d.Log.Anchor == nil || d.Log.Anchor.Why != checklist.WhyTarget || len(d.InRun) > 0 || !d.RewindNow().OK {
+	if d.Anchor == nil || d.Log.Anchor == nil || d.Log.Anchor.Why != checklist.WhyTarget || len(d.InRun) > 0 {
 		return Advice{}, false
 	}
-	gains := d.RewindNow().Lasts - max(0, d.Call.By.Sub(later(d.Now, d.Window.From)))
+	turned := d.turned()
+	if len(turned.Runs) == 0 || len(turned.Rewinds) > 0 && turned.Rewinds[0].From.After(d.Now) {
+		return Advice{}, false
+	}
+	gains := turned.Exposed() - d.SubsLeft() + d.laterExposed(d.Now)
 	if gains <= d.Kit.Subs.Loop {
 		return Advice{}, false
 	}
-	to := d.RewindNow().To
+	to := turned.Runs[0].StartAngle
+	if d.Kit.Derotator.StopsAnywhere {
+		to = d.leading(Offer{To: to, Begins: turned.Runs[0].From, Takes: d.Course.RewindTime(d.Angle, to)})
+	}
 	a := Advice{Do: Rewind, Why: ForHandOver, Angle: &to, Side: d.sideOf(to), Gains: gains, Target: d.Target.Name,
 		Offer: d.unguided(checklist.Rewound{To: to})}
 	if step, offer, open := d.guidingToStop(); open {

@@ -41,11 +41,12 @@ type Tonight struct {
 	called bool                    // while means something
 	others map[string]*plan.Course // of the targets of earlier runs, by name
 
-	now   time.Time // at which the facts were derived
-	kept  *kept
-	ahead func() plan.Schedule
-	dusk  func() plan.Schedule
-	past  func() []RunRow
+	now    time.Time // at which the facts were derived
+	kept   *kept
+	ahead  func() plan.Schedule
+	turned func() plan.Schedule // from a rewind at once on, while the derotator tracks
+	dusk   func() plan.Schedule
+	past   func() []RunRow
 
 	shared *divided // nil if the night is not divided
 
@@ -70,6 +71,7 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 	t.order()
 	t.endEarly(earlier)
 	t.ahead, t.past = sync.OnceValue(t.planAhead), sync.OnceValue(t.runsSoFar)
+	t.turned = sync.OnceValue(t.planTurned)
 	return t
 }
 
@@ -166,6 +168,15 @@ func (t *Tonight) LastNo() int { return len(t.InRun) + len(t.while.Subs) }
 func (t *Tonight) planAhead() plan.Schedule {
 	from, sequence := t.startAhead()
 	return t.kept.schedule(t.Course, from, sequence)
+}
+
+// planTurned plans the night from a rewind at once on.
+func (t *Tonight) planTurned() plan.Schedule {
+	if t.Anchor == nil {
+		return plan.Schedule{}
+	}
+	angle := t.Held(t.Course.Angle(*t.Anchor, t.now))
+	return t.kept.schedule(t.Course, plan.Start{At: t.now, Stage: &angle, Between: true}, t.Taken)
 }
 
 // startAhead is the state of the night that follows the present run, or the present one if there is none.
