@@ -38,13 +38,21 @@ type Idle struct {
 func (i Idle) OnlyUncertain() bool { return i.Why == TiltUnknown }
 
 // account says of all the dark that is neither run nor rewind why: with these it adds up to the dark.
-func (c *Course) account(s *Schedule, from Start) {
+func (c *Course) account(s *Schedule) {
 	nominal := c.nominalWindows(s.Windows)
 	for _, dark := range s.Dark {
 		for _, free := range dark.Without(s.busy()) {
-			c.explain(s, free, nominal, from)
+			c.explain(s, free, nominal)
 		}
 	}
+}
+
+// Held returns a schedule that was found for longer turns of the target: its windows, and why nothing is exposed in the
+// rest of the dark, are those of the course's own turns, in which all its runs lie.
+func (c *Course) Held(s Schedule) Schedule {
+	s.Windows, s.Waits, s.Gaps = c.Windows(), nil, nil
+	c.account(&s)
+	return s
 }
 
 // nominalWindows returns the windows of the axis as known, once each.
@@ -68,7 +76,7 @@ func (s *Schedule) busy() (spans []Span) {
 }
 
 // explain takes up a free part of the dark, cut where windows open and close.
-func (c *Course) explain(s *Schedule, free Span, nominal []Window, from Start) {
+func (c *Course) explain(s *Schedule, free Span, nominal []Window) {
 	var edges []time.Time
 	for _, w := range append(slices.Clone(s.Windows), nominal...) {
 		edges = append(edges, w.From, w.To)

@@ -275,5 +275,5 @@ func (s *Schedule) worthwhile(worth time.Duration, between bool, before Sequence
 	if kept > 0 {
 		after = s.afters[kept-1]
 	}
-	s.Runs, s.Rewinds, s.After, s.dropped = s.Runs[:kept], s.Rewinds[:n-1], after, true
+	s.Runs, s.Rewinds, s.After = s.Runs[:kept], s.Rewinds[:n-1], after
 }

@@ -25,10 +25,9 @@ type Schedule struct {
 	Gaps    []Idle   // all else of the dark in which nothing is exposed
 	After   Sequence // where the subs stand at the end
 
-	afters  []Sequence // after each run
-	dropped bool       // a last run was not worth its rewind
-	by      *programme // that found the runs, and what they were laid from; nil once it is done
-	legs    []leg
+	afters []Sequence // after each run
+	by     *programme // that found the runs, and what they were laid from; nil once it is done
+	legs   []leg
 }
 
 // Rewind is the turning back between two runs and what must be done around it; before the first run the turning
@@ -62,12 +61,13 @@ func (c *Course) Schedule(from Start, sequence Sequence) Schedule {
 		c.order(&s, from, sequence)
 		s.by, s.legs = nil, nil
 	}
-	c.account(&s, from)
+	c.account(&s)
 	return s
 }
 
-// fill plans runs and rewinds. Where the goal comes before the night ends, a schedule with fewer rewinds that
-// reaches it too is taken, and of those one that reaches it earlier.
+// fill plans runs and rewinds. The programme knows of no goal: where that comes before the night ends, a schedule with
+// fewer rewinds is taken that reaches it too, or lacks no more of it than they are worth, and of those that reach it
+// one that does so earlier.
 func (c *Course) fill(s *Schedule, from Start) {
 	p, start, ok := c.programme(s.Windows, from, s.After)
 	if !ok {
@@ -81,14 +81,24 @@ func (c *Course) fill(s *Schedule, from Start) {
 	for price := p.price * 4; len(s.Rewinds) > 0; price *= 8 {
 		fewer := Schedule{Windows: s.Windows, Dark: s.Dark, After: wanted}
 		p.price = price
-		if p.plan(&fewer, start, from); fewer.After.Done() && len(fewer.Rewinds) <= len(s.Rewinds) {
+		if p.plan(&fewer, start, from); fewer.insteadOf(s, c.Kit.Subs.WorthARewind) {
 			*s = fewer
 		}
 		if price > c.Span.To.Sub(c.Span.From).Seconds() {
 			break
 		}
 	}
-	c.sooner(s, from, wanted)
+	if s.After.Done() {
+		c.sooner(s, from, wanted)
+	}
+}
+
+// insteadOf tells whether a schedule does for one that reaches the goal: with no more rewinds, each of those that it
+// saves being worth so much exposure.
+func (s Schedule) insteadOf(other *Schedule, worth time.Duration) bool {
+	saves, lacks := len(other.Runs)-len(s.Runs), other.Exposed()-s.Exposed()
+	return len(s.Runs) > 0 && len(s.Rewinds) <= len(other.Rewinds) &&
+		(s.After.Done() || lacks <= time.Duration(saves)*worth)
 }
 
 // sooner moves the end of a schedule that reaches its goal forward, while no more rewinds are needed for that.

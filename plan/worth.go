@@ -44,6 +44,9 @@ func (s Sequence) By(worth *Worth) Sequence {
 	return s
 }
 
+// Worth returns what subs are worth by which the order is laid; nil for none.
+func (s Sequence) Worth() *Worth { return s.worth }
+
 // InOrder returns the sequence with an order that holds from now on: so many subs through a filter, then so many
 // through another. Filters that the kit does not have are passed over; none leaves the sequence without an order.
 func (s Sequence) InOrder(order []FilterCount) Sequence {

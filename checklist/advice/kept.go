@@ -36,8 +36,19 @@ func (k *kept) schedule(course *plan.Course, from plan.Start, sequence plan.Sequ
 		}
 	}
 	p := planned{course, from, sequence, course.Schedule(from, sequence)}
-	k.schedules = append(k.schedules[max(0, len(k.schedules)+1-few):], p)
+	k.add(p)
 	return p.schedule
+}
+
+// keep keeps a schedule that was found elsewhere.
+func (k *kept) keep(p planned) {
+	k.mutex.Lock()
+	defer k.mutex.Unlock()
+	k.add(p)
+}
+
+func (k *kept) add(p planned) {
+	k.schedules = append(k.schedules[max(0, len(k.schedules)+1-few):], p)
 }
 
 // holds tells whether a schedule is the best from another state too: the same, or a later one in which nothing has

@@ -103,6 +103,9 @@ func (t *Tonight) inheritCourse(earlier *Tonight) {
 	}
 	t.Course = t.CourseOf(t.Target)
 	t.holdToTurns(turns)
+	if t.holdToDivision() {
+		return
+	}
 	t.worth = worth.Of(t.Night, t.Target)
 	course, begins, whole := t.Course, plan.Start{At: t.Night.Span.From}, plan.NewSequence(t.Course.Kit.Subs).By(t.worth)
 	t.dusk = sync.OnceValue(func() plan.Schedule { return course.Schedule(begins, whole) })

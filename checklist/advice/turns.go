@@ -8,6 +8,7 @@ import (
 	"duskhand/checklist/tally"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/plan/share"
 )
 
 // present is what the night points at. While nobody has chosen a target of a divided night it is the one whose
@@ -165,4 +166,20 @@ func (m Moment) callSubs() (subs []plan.Sub) {
 		}
 	}
 	return subs
+}
+
+// holdToDivision takes over what the division planned for the present target's turn, so that nothing is planned anew
+// that has not changed; ok is false if the target is not in a turn of its own.
+func (t *Tonight) holdToDivision() (ok bool) {
+	i := slices.IndexFunc(t.Shared(), func(s share.Stretch) bool { return s.Target.Name == t.Target.Name })
+	if i < 0 || !t.until.IsZero() {
+		return false
+	}
+	s := t.shared.Stretches[i]
+	t.worth = s.Subs.Worth()
+	t.dusk = func() plan.Schedule { return s.Runs }
+	for _, sequence := range []plan.Sequence{s.Subs, s.Subs.InOrder(s.Runs.Order())} {
+		t.kept.keep(planned{t.Course, s.Begins, sequence, s.Runs})
+	}
+	return true
 }

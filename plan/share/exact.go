@@ -34,6 +34,9 @@ func (d *division) plan(s *Share, p placed, courseOf func(kit.Target) *plan.Cour
 			s.LeftOut = append(s.LeftOut, LeftOut{w.Target, "no room beside the others"})
 		}
 	}
+	for i := range len(s.Stretches) - 1 {
+		s.Stretches[i].handOver(s.Stretches[i+1].From)
+	}
 	d.addUp(s)
 }
 
@@ -58,13 +61,14 @@ const overrun = 6 * grid
 // stretch plans one target from a hand-over to the next. The derotator begins to turn to its first start as
 // the break begins: it stands at the angle at which the last sub before left it.
 func (d *division) stretch(c *plan.Course, at *sky.Angle, within plan.Span, sequence plan.Sequence, isFirst bool) Stretch {
-	st := Stretch{Span: within, Ready: within.From, Target: c.Target, Course: c}
+	st := Stretch{Span: within, Ready: within.From, Target: c.Target, Course: c, Subs: sequence}
 	free := d.rules.From
 	if pause := d.rules.pauseBefore(c.Target.Name, isFirst); pause > 0 {
 		free, st.Ready = within.From, within.From.Add(pause)
 	}
 	turn := c.InTurns([]plan.Span{{From: st.Ready, To: within.To}})
-	st.Runs = turn.Schedule(plan.Start{At: free, Stage: at}, sequence)
+	st.Begins = plan.Start{At: free, Stage: at}
+	st.Runs = turn.Schedule(st.Begins, sequence)
 	for _, rewind := range st.Runs.Rewinds {
 		if rewind.To.After(st.Runs.Runs[0].From) || rewind.To.After(st.Ready) {
 			st.Rewinds++
@@ -75,6 +79,11 @@ func (d *division) stretch(c *plan.Course, at *sky.Angle, within plan.Span, sequ
 		st.To, st.Exposed = st.Runs.Runs[n-1].To, st.Runs.Exposed()
 	}
 	return st
+}
+
+// handOver ends the turn where the next one's break begins, which its last sub moved up.
+func (s *Stretch) handOver(to time.Time) {
+	s.Runs = s.Course.InTurns([]plan.Span{{From: s.Ready, To: to}}).Held(s.Runs)
 }
 
 // nearEnd is how near a stretch's end comes to its window's for that to be why it ends: a step of the grid.

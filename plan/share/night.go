@@ -28,6 +28,8 @@ type Stretch struct {
 	Target      kit.Target
 	Course      *plan.Course
 	Runs        plan.Schedule
+	Begins      plan.Start    // the state that its runs are planned from,
+	Subs        plan.Sequence // and where its subs stand then
 	Rewinds     int           // but for one done in the break
 	Exposed     time.Duration // the shutter open
 	Wanted, Got float64       // shares of all exposure, over all the target's stretches
