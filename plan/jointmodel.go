@@ -36,7 +36,7 @@ type sight struct {
 // number.
 const (
 	leastCamera = 0.003 * sky.Degree
-	mostCameras = 40 // of a stretch that stands still
+	mostCameras = 240 // of a stretch that stands still, four hours of one a minute: of more each second one is taken
 	zeroUnknown = math.Pi
 )
 
@@ -101,7 +101,7 @@ func meanCamera(cameras []CameraSeen) CameraSeen {
 		sum, weight = sum+w*float64((c.Camera-mean.Camera).Signed()), weight+w
 	}
 	mean.Camera += sky.Angle(sum / weight)
-	mean.Error = sky.Angle(1 / math.Sqrt(weight))
+	mean.Error = max(sky.Angle(1/math.Sqrt(weight)), leastCamera)
 	return mean
 }
 

@@ -175,7 +175,7 @@ var sweep = flag.Int("sweep", 1, "how many times as long the long tests take")
 // the alarm, and a derotator that stops or turns the wrong way must within two lights that show it.
 func TestManyNights(t *testing.T) {
 	course := exampleCourse(0, 0)
-	nights := 40 * *sweep
+	nights := 8 * *sweep
 	falsely, late, harmfulNights, told := 0, 0, 0, map[turning.Kind]int{}
 	for night := range uint64(nights) {
 		r := random(night)

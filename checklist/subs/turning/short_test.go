@@ -110,12 +110,12 @@ func TestAStepIsNoRate(t *testing.T) {
 // An axis that leans three degrees otherwise than believed turns the field of a derotator that tracks, wherever it
 // leans to and however slowly the field itself turns; that is never told as Off or Reversed.
 func TestShortSubsUnderAnUnknownTilt(t *testing.T) {
-	believed := exampleCourse(0, 0)
-	for toward := sky.Angle(0); toward < 360*sky.Degree; toward += 45 * sky.Degree {
+	believed, field := exampleCourse(0, 0), simulate.NewField(simulate.Small(7))
+	for toward := sky.Angle(0); toward < 360*sky.Degree; toward += 360 * sky.Degree / sky.Angle(4**sweep) {
 		truth := exampleCourse(3*sky.Degree, toward)
-		for hour := range 6 {
+		for hour := 0; hour < 6; hour += 2 {
 			from := believed.Dark[0].From.Add(time.Duration(hour) * time.Hour)
-			verdicts, _ := run{simulate.NewField(simulate.Small(7)), believed, from, 20 * time.Second, 12, turning.UnknownParity, 400,
+			verdicts, _ := run{field, believed, from, 20 * time.Second, 12, turning.UnknownParity, 400,
 				func(_ int, s *simulate.Shot) { s.Turned = simulate.Mistaken(believed, truth, from) }}.verdicts()
 			for i, v := range verdicts {
 				assert.NotContains(t, []turning.Kind{turning.Off, turning.Reversed}, v.Kind, "toward %v, hour %d, light %d: %+v", toward, hour, i, v)
