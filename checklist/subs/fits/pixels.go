@@ -105,9 +105,15 @@ func (p *Pixels) Span(x, y int, values []float32) {
 // span16 has a way of its own for what nearly every camera writes: 16 bits without a sign.
 func (p *Pixels) span16(raw []byte, values []float32) {
 	if p.scale == 1 && p.zero == 1<<15 && p.blank == nil {
+		for len(values) >= 4 { // four at a time take half as long
+			four := binary.BigEndian.Uint64(raw) ^ 1<<63 ^ 1<<47 ^ 1<<31 ^ 1<<15
+			v := values[:4:4]
+			v[0], v[1] = float32(int32(four>>48)), float32(int32(four>>32&0xffff))
+			v[2], v[3] = float32(int32(four>>16&0xffff)), float32(int32(four&0xffff))
+			raw, values = raw[8:], values[4:]
+		}
 		for i := range values {
-			raw := raw[2*i : 2*i+2 : 2*i+2]
-			values[i] = float32(int32(binary.BigEndian.Uint16(raw) ^ 1<<15))
+			values[i] = float32(int32(binary.BigEndian.Uint16(raw[2*i:]) ^ 1<<15))
 		}
 		return
 	}

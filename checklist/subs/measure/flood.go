@@ -1,10 +1,5 @@
 package measure
 
-import (
-	"cmp"
-	"slices"
-)
-
 const (
 	standOut   = 7    // σ of the filtered sky by which a peak stands above the saddle to a higher one: both have noise
 	standPart  = 0.08 // and the part of the saddle's height: the light of a bright star is noisy itself
@@ -27,9 +22,7 @@ type peak struct {
 // flood divides the pixels over the threshold among peaks, going down from the brightest. Where two slopes
 // meet, the lower peak stays one of its own only if it stands out.
 func (p *patch) flood() {
-	slices.SortFunc(p.bright, func(a, b int32) int {
-		return cmp.Or(cmp.Compare(p.filter[b], p.filter[a]), cmp.Compare(a, b))
-	})
+	p.sortBright()
 	p.peaks = p.peaks[:0]
 	for _, at := range p.bright {
 		p.label[at] = p.join(at) + 1

@@ -52,10 +52,10 @@ func (w *window) growthOf(radius, guess float64, n int) (flux, diameter float64,
 	}
 	curve := w.growth[:bins]
 	clear(curve)
-	near := guess + 1.5 // well outside half the diameter, even where the guess is poor
+	near := 0.6*guess + 2 // well outside half the diameter, even where the guess is poor
 	w.each(radius, func(dx, dy, v float64) {
 		flux += v
-		if r := math.Hypot(dx, dy); n == 1 || r > near {
+		if r := math.Sqrt(dx*dx + dy*dy); n == 1 || r > near {
 			curve[int(r*binsPerPixel)] += v
 			return
 		}

@@ -32,7 +32,9 @@ type patch struct {
 	across  [5][]float32 // rows filtered along themselves
 	one     [1]float32
 	growth  []float64
-	sorter  sorter
+	order   []uint64 // for sorting the bright pixels
+	other   []uint64
+	along   [side]float64 // a Gaussian along a row
 	annulus []float32
 }
 

@@ -116,8 +116,7 @@ func (w *window) roundness(size, noise float64) (e ellipticity, variance float64
 	sigma := 1.5 * size / math.Sqrt(diameterSquared)
 	var m moments
 	var sum, plus, cross float64
-	w.each(min(3*sigma, maxRadius), func(dx, dy, v float64) {
-		weight := gauss(dx, dy, sigma)
+	w.weighted(sigma, min(3*sigma, maxRadius), func(dx, dy, v, weight float64) {
 		sum += weight * v
 		m.xx += weight * v * dx * dx
 		m.yy += weight * v * dy * dy

@@ -31,6 +31,27 @@ func reach(place, radius float64) (first, last int) {
 	return max(int(math.Ceil(place-radius)), 0), min(int(math.Floor(place+radius)), side-1)
 }
 
+// weighted calls do with every pixel within three σ of the centre, and with the weight of a Gaussian there. The
+// weight is the product of one along the row and one across, which saves most of the exponentials.
+func (w *window) weighted(sigma, radius float64, do func(dx, dy, v, weight float64)) {
+	left, right := reach(w.x, radius)
+	top, bottom := reach(w.y, radius)
+	along := w.along[:max(right-left+1, 0)]
+	for i := range along {
+		dx := float64(left+i) - w.x
+		along[i] = gauss(dx, sigma)
+	}
+	for y := top; y <= bottom; y++ {
+		dy := float64(y) - w.y
+		across := gauss(dy, sigma)
+		for i, weight := range along {
+			if dx := float64(left+i) - w.x; dx*dx+dy*dy <= radius*radius {
+				do(dx, dy, w.pixel(left+i, y), weight*across)
+			}
+		}
+	}
+}
+
 func (w *window) pixel(x, y int) float64 {
 	at := y*side + x
 	if label := w.label[at]; label == free || label == w.own {
@@ -56,7 +77,10 @@ func (w *window) centre(sigma float64) bool {
 	x0, y0 := w.x, w.y
 	for range rounds {
 		var s shape
-		w.each(3*sigma, func(dx, dy, v float64) { s.add(dx, dy, v*gauss(dx, dy, sigma)) })
+		w.weighted(sigma, 3*sigma, func(dx, dy, v, weight float64) {
+			v *= weight
+			s.weight, s.x, s.y = s.weight+v, s.x+v*dx, s.y+v*dy
+		})
 		if s.weight <= 0 {
 			return false
 		}
@@ -72,7 +96,7 @@ func (w *window) centre(sigma float64) bool {
 	return true
 }
 
-func gauss(dx, dy, sigma float64) float64 { return math.Exp(-(dx*dx + dy*dy) / (2 * sigma * sigma)) }
+func gauss(d, sigma float64) float64 { return math.Exp(-d * d / (2 * sigma * sigma)) }
 
 // setBase finds the light of the surroundings outside radius, where it differs from the sky: nebula,
 // or the glow of a brighter star. A faint difference is left, being noise; so is one that is a small part
@@ -85,7 +109,7 @@ func (w *window) setBase(radius, flux, noise float64) {
 	if len(w.annulus) < fewest {
 		return
 	}
-	base := middle(w.annulus)
+	base := float64(nth(w.annulus, len(w.annulus)/2))
 	scatter := 1.25 * noise / math.Sqrt(float64(len(w.annulus))) // of a median
 	if math.Abs(base) > 3*scatter && math.Abs(base)*math.Pi*radius*radius > wings*flux {
 		w.base = base
@@ -100,23 +124,25 @@ func (w *window) inGlow(peak *peak) bool {
 	if len(w.annulus) < fewest {
 		return false
 	}
-	return peak.height-w.annulus[len(w.annulus)*3/4] < stand*peak.noise
+	return peak.height-nth(w.annulus, len(w.annulus)*3/4) < stand*peak.noise
 }
 
-// collect gathers the filtered pixels in a ring, in rising order: those of the sky and of one label.
+// collect gathers the filtered pixels in a ring: those of the sky and of one label.
 func (w *window) collect(radius, outer float64, also int32) {
 	w.annulus = w.annulus[:0]
 	left, right := reach(w.x, outer)
 	top, bottom := reach(w.y, outer)
 	for y := top; y <= bottom; y++ {
 		dy := float64(y) - w.y
+		labels, filtered := w.label[y*side:][:side], w.filter[y*side:][:side]
 		for x := left; x <= right; x++ {
 			dx := float64(x) - w.x
-			label := w.label[y*side+x]
-			if r2 := dx*dx + dy*dy; r2 > radius*radius && r2 < outer*outer && (label == free || label == also) {
-				w.annulus = append(w.annulus, w.filter[y*side+x])
+			if r2 := dx*dx + dy*dy; r2 <= radius*radius || r2 >= outer*outer {
+				continue
+			}
+			if label := labels[x]; label == free || label == also {
+				w.annulus = append(w.annulus, filtered[x])
 			}
 		}
 	}
-	w.sorter.sort(w.annulus)
 }
