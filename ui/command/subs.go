@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"os/signal"
-	"runtime"
 
 	"github.com/spf13/cobra"
 
@@ -40,7 +39,7 @@ const subsExamples = `  duskhand subs ~/frames/2026-12-05
   duskhand subs ~/frames --json | jq '.groups[] | {object, rate_deg_per_h, predicted_deg_per_h}'`
 
 // mostWorkers bounds how many frames are measured at a time; each needs memory for a whole frame.
-const mostWorkers, usualWorkers = 64, 4
+const mostWorkers = 64
 
 type subsAsked struct {
 	target  string
@@ -66,7 +65,7 @@ func (p Program) subsCommand(named *string) *cobra.Command {
 	flags := cmd.Flags()
 	flags.StringVar(&asked.target, "target", "", "hold the lights against the target `NAME`, whatever OBJECT says")
 	flags.BoolVar(&asked.asJSON, "json", false, "print JSON")
-	flags.IntVar(&asked.workers, "workers", min(runtime.NumCPU(), usualWorkers), "measure `N` frames at a time")
+	flags.IntVar(&asked.workers, "workers", 1, "measure `N` frames at a time, all on as many processors as there are")
 	completeWith(cmd, "target", func(*cobra.Command) []string { return p.targetNames(*named) })
 	return cmd
 }

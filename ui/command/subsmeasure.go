@@ -3,6 +3,7 @@ package command
 import (
 	"context"
 	"fmt"
+	"runtime"
 	"sync"
 	"time"
 
@@ -69,7 +70,7 @@ func (s *surveyed) measure(ctx context.Context, workers int, bar *bar) error {
 			lights = append(lights, f)
 		}
 	}
-	reading := survey.Reading(1, s.mostPixels())
+	reading := survey.Reading(max(1, runtime.NumCPU()/workers), s.mostPixels())
 	var lineup survey.Lineup
 	err := inOrder(ctx, len(lights), workers, func(i int) outcome {
 		look, err := reading(ctx, lights[i].path, false)

@@ -1,5 +1,7 @@
 package measure
 
+import "slices"
+
 const (
 	standOut   = 7    // σ of the filtered sky by which a peak stands above the saddle to a higher one: both have noise
 	standPart  = 0.08 // and the part of the saddle's height: the light of a bright star is noisy itself
@@ -99,19 +101,15 @@ var neighbours = [8]int32{-side - 1, -side, -side + 1, -1, 1, side - 1, side, si
 // dropTrails marks the peaks of connected pixels that are long and narrow, as a satellite's or a meteor's
 // trail is, but for stars that outshine it.
 func (p *patch) dropTrails() {
-	groups := map[int32]*shape{}
+	p.groups = slices.Grow(p.groups[:0], len(p.peaks))[:len(p.peaks)]
+	clear(p.groups)
 	for _, at := range p.bright {
-		group := p.groupOf(p.label[at] - 1)
-		s := groups[group]
-		if s == nil {
-			s = &shape{}
-			groups[group] = s
-		}
+		s := &p.groups[p.groupOf(p.label[at]-1)]
 		s.add(float64(at%side), float64(at/side), 1)
 		s.light += float64(p.filter[at])
 	}
 	for i := range p.peaks {
-		s := groups[p.groupOf(int32(i))]
+		s := &p.groups[p.groupOf(int32(i))]
 		if length, width := s.extent(); length > trailLong && length > trailRatio*width {
 			p.peaks[i].trail = float64(p.peaks[i].height) < trailStar*s.light/s.weight
 		}

@@ -1,5 +1,7 @@
 package measure
 
+import "slices"
+
 const (
 	// filterNoise is what the binomial filter 1 4 6 4 1 in both directions leaves of a pixel's noise:
 	// √(1² + 4² + 6² + 4² + 1²)/16, squared.
@@ -36,6 +38,8 @@ type patch struct {
 	other   []uint64
 	along   [side]float64 // a Gaussian along a row
 	annulus []float32
+	found   []candidate
+	groups  []shape // of connected pixels, by the number of their first peak
 }
 
 func newPatch() *patch {
@@ -61,15 +65,15 @@ func (p *patch) stars(image Image, s *mesh, at tile) []candidate {
 	}
 	p.flood()
 	p.dropTrails()
-	var found []candidate
+	p.found = p.found[:0]
 	for i := range p.peaks {
 		if peak := &p.peaks[i]; peak.parent == int32(i) && !peak.trail && owns(peak.at) {
 			if star, ok := p.star(int32(i)); ok {
-				found = append(found, star)
+				p.found = append(p.found, star)
 			}
 		}
 	}
-	return found
+	return slices.Clone(p.found)
 }
 
 // load reads the tile and takes the sky off.

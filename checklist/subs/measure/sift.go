@@ -59,25 +59,40 @@ func middleOf(all []candidate) (hfd, elongation float64) {
 
 // trusted returns the stars that are sure, neither saturated nor cut; all of those where few are sure.
 func trusted(all []candidate) []candidate {
-	var good, bright []candidate
+	good, bright := 0, 0
 	for _, c := range all {
-		if c.Saturated || c.edge {
-			continue
-		}
-		good = append(good, c)
-		if c.Flux > sure*c.Noise {
-			bright = append(bright, c)
+		if c.whole() {
+			good++
+			if c.sure() {
+				bright++
+			}
 		}
 	}
-	if len(bright) >= enough {
-		return bright
+	few := bright < enough
+	if !few {
+		good = bright
 	}
-	return good
+	chosen := make([]candidate, 0, good)
+	for _, c := range all {
+		if c.whole() && (few || c.sure()) {
+			chosen = append(chosen, c)
+		}
+	}
+	return chosen
 }
 
+func (c *candidate) whole() bool { return !c.Saturated && !c.edge }
+
+func (c *candidate) sure() bool { return c.Flux > sure*c.Noise }
+
 // saturated returns the overexposed stars that are whole.
-func saturated(all []candidate) []candidate {
-	return slices.DeleteFunc(slices.Clone(all), func(c candidate) bool { return !c.Saturated || c.edge })
+func saturated(all []candidate) (full []candidate) {
+	for _, c := range all {
+		if c.Saturated && !c.edge {
+			full = append(full, c)
+		}
+	}
+	return full
 }
 
 func medianOf(stars []candidate, of func(candidate) float64) float64 {

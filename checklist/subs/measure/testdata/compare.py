@@ -83,6 +83,8 @@ def main():
         print(f"  {100 * np.mean(distance[lone] < 0.1):.1f} % of the unflagged within 0.1 pixel of its windowed position")
         print(f"  windowed positions apart: rms {rms(distance[hit]):.3f}, largest {distance[hit].max():.3f} pixel; "
               f"unflagged only: rms {rms(distance[lone]):.3f}, largest {distance[lone].max():.3f}")
+    faint = (theirs[:, 4] > 10 * theirs[:, 5]) & (theirs[:, 4] < 20 * theirs[:, 5]) & real
+    print(f"of those at 10 to 20 sigma {100 * np.mean(distance[faint] < 2):.1f} % of {faint.sum()}")
     missed = sure & (distance >= 2)
     print("missed (x, y, flux/error, radius, flags):")
     print(np.column_stack([theirs[missed][:, :2], theirs[missed, 4] / theirs[missed, 5], theirs[missed][:, 6:8]])[:40].round(1))
