@@ -90,6 +90,7 @@ func Placeholders() []Placeholder {
 		{"rewind_to", "the angle to rewind to next, in degrees"},
 		{"next_run", "how long the run after that rewind lasts"},
 		{"recentre", "how the target is brought back after a turn of the derotator: the nudge, where its axis is known"},
+		{"wound", "by how many turns the mount's cables are wound, and which way they are turned back, where that is half a turn or more"},
 		{"guide_turned", "by how much the guide camera has turned since the guiding was calibrated, where that matters"},
 		{"refocus_kelvin", "by how many degrees the tube may cool before it must be focused again"},
 	}

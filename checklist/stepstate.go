@@ -15,7 +15,7 @@ const (
 	Done    State = "done"
 	Skipped State = "skipped"
 	Failed  State = "failed"
-	Over    State = "over" // of the loop or reopened, not done, and tonight's runs have ended
+	Over    State = "over" // of the loop or reopened, not of what comes after the runs, not done, and tonight's runs have ended
 )
 
 // StepState is a step and what it has come to.
@@ -36,6 +36,9 @@ func (s StepState) Settled() bool { return s.State == Done || s.State == Skipped
 // Waiting says whether the step is still to be done.
 func (s StepState) Waiting() bool { return s.State == Open || s.State == NotYet }
 
+// afterRuns is the stage that the runs of the night lead to.
+const afterRuns Stage = "stow"
+
 // State returns all steps in order with what they have come to in the night; those of the loop in the
 // run that is open or comes next.
 func (l List) State(n Night) []StepState {
@@ -43,7 +46,7 @@ func (l List) State(n Night) []StepState {
 	over := slices.ContainsFunc(all, func(s StepState) bool { return s.EndsRuns && s.Settled() })
 	settled := map[string]bool{}
 	for i := range all {
-		if over && all[i].State == Open && (all[i].Loop || all[i].Reopened) {
+		if over && all[i].State == Open && (all[i].Loop || all[i].Reopened && all[i].Stage != afterRuns) {
 			all[i].State = Over
 		}
 		noSubs := n.Subs == nil && slices.Contains(all[i].DoneBy, KindSubsStopped) // none need be stopped

@@ -50,7 +50,7 @@ func (d decider) stowOffer() (step string, offer checklist.Action) {
 	}
 	for _, s := range d.list.Asked(d.Log) { // whoever has ticked nothing so far is led through this all the same
 		if s.Stage == stowing && s.State == checklist.Open && !slices.Contains(s.DoneBy, checklist.ProofRunsOver) {
-			return s.ID, checklist.DoStep{Step: s.ID}
+			return s.ID, d.stepOffer(s)
 		}
 	}
 	return "", nil

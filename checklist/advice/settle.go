@@ -214,6 +214,8 @@ func (d decider) stepOffer(s checklist.StepState) checklist.Action {
 			a = checklist.GuidingOff{}
 		case checklist.KindRecentred:
 			a = checklist.Recentred{}
+		case checklist.KindCablesStraight:
+			a = checklist.CablesStraight{}
 		default:
 			continue
 		}

@@ -63,6 +63,12 @@ func TestWhatCanBeSaid(t *testing.T) {
 		got, err := told.Action(k, words)
 		require.NoError(t, err, said)
 		assert.Equal(t, want, got, said)
+
+		back, ok := told.Words(got)
+		require.True(t, ok, said)
+		again, err := told.Line(k, back)
+		require.NoError(t, err, back)
+		assert.Equal(t, want, again, "%s, said back", back)
 	}
 }
 
@@ -137,4 +143,13 @@ func TestAStarIsSightedByAnyNameWithOrWithoutReadouts(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, got.(checklist.Sighted).Unread)
 	assert.Equal(t, "CANOPUS", got.(checklist.Sighted).Name, "as the list of the mount's stars has it")
+	for _, said := range []string{"sighted alpha car 41.2 -3", "sighted Canopus"} {
+		got, err = told.Line(kit.Example(), said)
+		require.NoError(t, err)
+		back, ok := told.Words(got)
+		require.True(t, ok)
+		again, err := told.Line(kit.Example(), back)
+		require.NoError(t, err, back)
+		assert.Equal(t, got, again, back)
+	}
 }

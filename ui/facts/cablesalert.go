@@ -82,6 +82,14 @@ func (r Run) UnwindWords() string {
 	case w.Off.Abs() < sky.Turn/2:
 		return ""
 	}
-	return fmt.Sprintf("The mount's cables are wound %.1f turns %s: turn it back %s before you park it.",
-		float64(w.Off.Abs()/sky.Turn), wayRound(w.Off > 0), wayRound(w.Off < 0))
+	return fmt.Sprintf("The mount's cables are wound %s turns %s: turn it back %s before you park it.",
+		words.Number(float64(w.Off.Abs()/sky.Turn), 1), wayRound(w.Off > 0), wayRound(w.Off < 0))
+}
+
+// woundWords is what the checklist's sentence of unwinding needs.
+func (r Run) woundWords(known map[string]string) {
+	w, ok := r.Winding()
+	if ok && w.Sure && w.Off.Abs() >= sky.Turn/2 {
+		known["wound"] = fmt.Sprintf("%s turns %s: turn it back %s", words.Number(float64(w.Off.Abs()/sky.Turn), 1), wayRound(w.Off > 0), wayRound(w.Off < 0))
+	}
 }

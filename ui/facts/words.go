@@ -19,6 +19,7 @@ func (r Run) Sentences(stars Stars) map[string]string {
 	starWords(stars, known)
 	r.guideWords(known)
 	r.recentreWords(known)
+	r.woundWords(known)
 	if holds, ok := plan.MainTelescope(r.Kit.Optics).RefocusAt(0); ok {
 		known["refocus_kelvin"] = words.Kelvin(math.Round(holds.ChangeK))
 	}

@@ -33,6 +33,8 @@ func ActionWords(a checklist.Action) string {
 		return "guiding off"
 	case checklist.Recentred:
 		return "re-centred"
+	case checklist.CablesStraight:
+		return "cables straight"
 	case checklist.DoStep:
 		return "done"
 	}
