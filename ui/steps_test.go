@@ -3,8 +3,11 @@ package ui_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
+
+	"duskhand/plan/kit"
 )
 
 // cursor returns the line of the list that is chosen.
@@ -47,4 +50,23 @@ func TestAReasonStandsInFullWhereTheCursorIs(t *testing.T) {
 func TestTheSentencesOfTheStepsGetTheRoomThatStageAndStateDoNotNeed(t *testing.T) {
 	s := start(t, 80, 24, nil).press("b")
 	s.sees("Look at the first sub at full size: stars round", "done 21:39", "rewind again")
+}
+
+// From two metres one reads one thing: that one waits, or the stage; and what one waits for stands before what comes then.
+func TestStepsSaysThatOneWaits(t *testing.T) {
+	k := kit.Example()
+	k.Example = false
+	s := opensOwn(t, k, time.Date(2026, 12, 5, 9, 0, 0, 0, time.UTC)) // 19:30 by its clock, the Sun sets at 19:58
+	s.press("b")
+	for range 30 {
+		if s.press("space"); strings.Contains(s.text(), "Then: ") {
+			break
+		}
+	}
+	text := s.text()
+	waits, then := strings.Index(text, "Nothing to do until"), strings.Index(text, "Then: Take the caps off")
+	assert.Positive(t, waits, text)
+	assert.Greater(t, then, waits, text)
+	assert.Contains(t, text, "█   █  ▄▀▀▀▄  ▀█▀  ▀▀█▀▀", "WAIT, large")
+	s.wait(time.Hour).sees("Take the caps off", "█▀▀▀▀").seesNot("Then: ")
 }

@@ -67,9 +67,13 @@ func (m view) draw(area draw.Area) {
 	m.drawStepTable(body.Area(0, y+1, body.Width(), body.Height()-y-1))
 }
 
-// drawStage writes the stage of the night large, with what is left of it, and returns the rows taken.
+// drawStage writes the stage of the night large, or that one waits, with what is left of the stage, and returns the
+// rows taken.
 func (m view) drawStage(area draw.Area, s checklist.StepState, header int) int {
 	title := strings.ToUpper(string(s.Stage))
+	if m.waits(s) != "" {
+		title = "WAIT"
+	}
 	rows := 0
 	if area.Height() >= 16 {
 		_, rows = draw.BigText(area.Area(0, 0, area.Width(), 5), m.Charset, theme.Answer, title)
@@ -98,9 +102,12 @@ func (m view) stageWords(s checklist.StageState, total int) []string {
 
 // drawStep writes one step in full and returns the rows taken.
 func (m view) drawStep(area draw.Area, y int, s checklist.StepState) int {
-	rows := layout.Paragraph(area, y, theme.Answer, s.Sentence(m.List.Facts))
+	rows, sentence := 0, s.Sentence(m.List.Facts)
+	if waits := m.waits(s); waits != "" { // what to do now stands first; the step comes after
+		rows, sentence = layout.Paragraph(area, y, theme.Answer, waits), "Then: "+sentence
+	}
+	rows += layout.Paragraph(area, y+rows, theme.Answer, sentence)
 	rows += layout.Paragraph(area, y+rows, theme.Caution, m.ChangedPair(s))
-	rows += layout.Paragraph(area, y+rows, theme.Caution, m.waits(s))
 	rows += layout.Paragraph(area, y+rows, theme.Text, s.Why)
 	if s.Caution != "" {
 		rows += layout.Paragraph(area, y+rows, theme.Caution, "Careful: "+s.Caution)
