@@ -70,6 +70,7 @@ func Placeholders() []Placeholder {
 		{"dawn", "local time at which it ends"},
 		{"window_from", "local time from which the target can be used"},
 		{"window_to", "local time until which it can be used"},
+		{"moon", "how much of the Moon is lit, when it is up while the target is, and how near it comes"},
 		{"runs", "how many runs the night's plan has, as in 4 runs"},
 		{"rewinds", "how many rewinds, as in 3 rewinds"},
 		{"subs_fit", "how many subs fit the night"},

@@ -107,6 +107,8 @@ type owedJSON struct {
 	For    *string `json:"for"`
 	Done   bool    `json:"done"`
 	State  string  `json:"state"`
+	From   *string `json:"sky_from,omitempty"` // of flats that are owed
+	To     *string `json:"sky_to,omitempty"`
 }
 
 type strayJSON struct {
@@ -155,13 +157,22 @@ func (n Night) json() nightJSON {
 		j.Mentions = append(j.Mentions, mentionJSON{instant(m.At), m.Kind, m.Text})
 	}
 	for _, o := range n.Owed {
-		j.Owed = append(j.Owed, owedJSON{o.Frames, orNull(o.For), o.Done, o.State})
+		j.Owed = append(j.Owed, o.json())
 	}
 	for _, l := range n.Lights {
 		j.Lights = append(j.Lights, l.json())
 	}
 	for _, s := range n.Strays {
 		j.Strays = append(j.Strays, strayJSON{instant(s.From), instant(s.To), orNull(s.Filter), s.Why})
+	}
+	return j
+}
+
+func (o Owed) json() owedJSON {
+	j := owedJSON{Frames: o.Frames, For: orNull(o.For), Done: o.Done, State: o.State}
+	if o.Sky.Length() > 0 {
+		from, to := instant(o.Sky.From), instant(o.Sky.To)
+		j.From, j.To = &from, &to
 	}
 	return j
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"duskhand/checklist"
+	"duskhand/plan"
+	"duskhand/plan/card"
 	"duskhand/sky/words"
 )
 
@@ -14,12 +16,13 @@ type Owed struct {
 	Frames string // "flats", "flat-darks", "darks", "bias"
 	For    string // which: "filter L", "60 s", ""
 	Done   bool
-	State  string // "done", or why it is owed: "not recorded", "skipped: clouds"
+	State  string    // "done", or why it is owed: "not recorded", "skipped: clouds"
+	Sky    plan.Span // when the sky of the morning is right for flats; zero for others, and where that is not known
 }
 
 // owed lists the calibration frames: flats for each filter that was used (the whole train turns together,
 // so that one set serves all runs) and flat-darks as long as those are, darks for each exposure, and bias.
-func (l log) owed(targets []Target) (all []Owed) {
+func (l log) owed(targets []Target, night *plan.Night) (all []Owed) {
 	var filters, exposures []string
 	for _, t := range targets {
 		for _, f := range t.Counts {
@@ -39,7 +42,21 @@ func (l log) owed(targets []Target) (all []Owed) {
 			all = append(all, Owed{Frames: frames.name, For: each, Done: done, State: state})
 		}
 	}
+	if done, _ := l.stateOf("flats"); !done {
+		underTheSky(all, card.FlatsOf(night).Morning)
+	}
 	return all
+}
+
+// underTheSky notes when flats can be taken of the morning's sky.
+func underTheSky(all []Owed, mornings []card.FlatTime) {
+	for i := range all {
+		for _, m := range mornings {
+			if all[i].Frames == "flats" && all[i].For == "filter "+m.Filter && m.From.OK && m.To.OK {
+				all[i].Sky = plan.Span{From: m.From.At, To: m.To.At}
+			}
+		}
+	}
 }
 
 func addNew(list []string, item string) []string {

@@ -38,7 +38,7 @@ func (l log) report() Night {
 	}
 	n.Rewinds = l.rewinds()
 	n.Mentions = l.withCalibrations(l.mentions(), sun, n.Axis)
-	n.Owed = l.owed(n.Targets)
+	n.Owed = l.owed(n.Targets, sun)
 	return n
 }
 

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist"
+	"duskhand/plan"
 )
 
 // The Sun is 12° down at 10:30:25 UTC and 18° at 11:07:01 (sky's twilight, which testdata/reference/twilight.csv holds
@@ -30,4 +31,36 @@ func TestTheRecordKeepsTheSunOfEachSub(t *testing.T) {
 	require.NoError(t, r.Text(&out))
 	assert.Contains(t, out.String(), "subs through L were taken in twilight, the Sun 12.0° down at the least.")
 	assert.Contains(t, out.String(), "flat-darks  filter L")
+}
+
+// Flats that are owed can be taken of the morning's sky: the record says when, through each filter, while the Sun stands
+// some degrees below the horizon (common practice: 2° to 10°).
+// Flats that are done have no such time.
+func TestTheRecordSaysWhenTheSkyIsRightForFlats(t *testing.T) {
+	k := sixty()
+	s := (&story{t: t}).say(-60, checklist.OpenNight{}, target(k, 0)).say(-41, checklist.TurnOn{Angle: deg(-16)}).
+		say(-40, checklist.StartSubs{}).say(90, checklist.StopSubs{}).say(91, checklist.TurnOff{})
+	night := plan.NewNight(k, plan.Date{Year: 2026, Month: time.December, Day: 5})
+	seen := 0
+	for _, o := range of(k, s.night()).Nights[0].Owed {
+		if o.Frames != "flats" {
+			assert.Zero(t, o.Sky, o.Frames)
+			continue
+		}
+		seen++
+		require.Positive(t, o.Sky.Length(), o.For)
+		assert.True(t, o.Sky.From.After(night.Twilight.AstronomicalDawn.At) && !o.Sky.To.After(night.Twilight.Sunrise.At), "%s: %v", o.For, o.Sky)
+		for _, at := range []time.Time{o.Sky.From, o.Sky.To} {
+			sun := night.Frame.Sun(at).Altitude.Degrees()
+			assert.True(t, sun < 0 && sun > -10, "%s: the Sun %.1f° high", o.For, sun)
+		}
+	}
+	assert.Equal(t, 4, seen, "L, R, G and B")
+	var out bytes.Buffer
+	require.NoError(t, of(k, s.night()).Text(&out))
+	assert.Regexp(t, `flats +filter L +owed; not recorded; the morning's sky is right from \d\d:\d\d to \d\d:\d\d`, out.String())
+	s.event(100, checklist.KindStepDone, checklist.StepDoneBody{Step: "flats"})
+	for _, o := range of(k, s.night()).Nights[0].Owed {
+		assert.Zero(t, o.Sky, "done")
+	}
 }

@@ -166,6 +166,9 @@ func (r Record) rest(d *document, n Night, local words.Wall) {
 		if !o.Done {
 			state = "owed; " + state
 		}
+		if o.Sky.Length() > 0 {
+			state += fmt.Sprintf("; the morning's sky is right from %s to %s", local.MinuteFrom(o.Sky.From), local.Minute(o.Sky.To))
+		}
 		owed = append(owed, []string{o.Frames, o.For, state})
 	}
 	if len(strays) > 0 {

@@ -142,16 +142,9 @@ func moonFactor(k kit.Kit, c Choice, s sight) Factor {
 		return f
 	}
 	f.Share = s.moon
+	f.Words = c.Moon.Words(func(t time.Time) string { return words.Minute(t, k.Site.Zone) })
 	if c.Moon.Up == 0 {
-		f.Words = "no Moon"
 		return f
-	}
-	f.Words = fmt.Sprintf("Moon %s lit, %s away at the nearest", words.Percent(c.Moon.Illuminated, 0), words.Degrees(c.Moon.Nearest, 0))
-	if c.Moon.Rises.OK {
-		f.Words += ", rises " + words.Minute(c.Moon.Rises.At, k.Site.Zone)
-	}
-	if c.Moon.Sets.OK {
-		f.Words += ", sets " + words.Minute(c.Moon.Sets.At, k.Site.Zone)
 	}
 	if lost := 1 - f.Share; lost >= 0.005 {
 		f.Words += ", " + MoonCosts(c.Through, lost)

@@ -36,6 +36,61 @@ type prospect struct {
 // prospects returns the filters through which a target would be taken: all of its own, or else those of the kit that
 // suit it, or else all of the kit's.
 func (n *Night) prospects(target kit.Target) (source light.Source, all []prospect) {
+	source, all = n.wanted(target)
+	if fit, _ := parted(target, all); len(fit) > 0 {
+		all = fit
+	}
+	total := 0.0
+	for _, p := range all {
+		total += p.weight
+	}
+	for i := range all {
+		all[i].weight /= total
+	}
+	return source, all
+}
+
+// parted parts filters into those that suit a target and those that do not, of which a target with filters of its own
+// has none.
+func parted(target kit.Target, all []prospect) (fit, unfit []prospect) {
+	for _, p := range all {
+		if p.Suits >= suited || len(target.Filters) > 0 {
+			fit = append(fit, p)
+		} else {
+			unfit = append(unfit, p)
+		}
+	}
+	return fit, unfit
+}
+
+// Unsuited returns the filters through which the kit wants subs of every target and that hardly suit this one; none if
+// no other does either.
+func (n *Night) Unsuited(target kit.Target) (filters []Through) {
+	_, all := n.wanted(target)
+	fit, unfit := parted(target, all)
+	if len(fit) == 0 {
+		return nil
+	}
+	for _, p := range unfit {
+		filters = append(filters, Through{Filter: p.View.Filter.Name, Suits: p.Suits, Guessed: p.View.Usual})
+	}
+	return filters
+}
+
+// UnsuitedWords says what becomes of filters that hardly suit a target, and what would be right; "" for none.
+func UnsuitedWords(filters []Through) string {
+	var parts []string
+	for _, f := range filters {
+		parts = append(parts, fmt.Sprintf("%s gives %s", f.Filter, words.Percent(f.Suits, 0)))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return words.List(parts) + " of what a filter for its light would; [[target.filter]] gives the target filters of its own"
+}
+
+// wanted returns the filters through which subs of a target are wanted.
+func (n *Night) wanted(target kit.Target) (source light.Source, all []prospect) {
 	source = light.SourceOf(target.Object)
 	k := n.Plan.Kit.For(target)
 	for i, f := range k.Subs.Filters {
@@ -44,24 +99,6 @@ func (n *Night) prospects(target kit.Target) (source light.Source, all []prospec
 		}
 		p := light.NewProspect(n.views[i], source, k.Site, exposure.DetectorPhotons(k, f))
 		all = append(all, prospect{Prospect: p, number: i, weight: float64(f.Count) * f.Exposure.Seconds()})
-	}
-	if len(target.Filters) == 0 {
-		var fit []prospect
-		for _, p := range all {
-			if p.Suits >= suited {
-				fit = append(fit, p)
-			}
-		}
-		if len(fit) > 0 {
-			all = fit
-		}
-	}
-	total := 0.0
-	for _, p := range all {
-		total += p.weight
-	}
-	for i := range all {
-		all[i].weight /= total
 	}
 	return source, all
 }

@@ -2,9 +2,12 @@ package kit
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
+
+	"duskhand/sky/decimal"
 )
 
 // Filter is one filter's share of the night: Count subs of Exposure each, over all runs. BandwidthNM is the
@@ -75,10 +78,31 @@ func plainly(name string) string {
 	}, strings.ToLower(name))
 }
 
-// withoutWidth returns a filter's name without the words that tell its width, as in "Ha 3nm".
+// widthInName matches the width that a filter's name may tell, "3nm", "3 nm", "4.5 nm".
+var widthInName = regexp.MustCompile(`(?i)\s*\b(\d+(?:[.,]\d+)?)\s*nm\b`)
+
+// The bandwidths that a filter may have, in nm.
+const (
+	narrowest = 0.1
+	widest    = 1000
+)
+
+// withoutWidth returns a filter's name without its width, as in "Ha 3nm".
 func withoutWidth(name string) string {
-	isWidth := func(word string) bool { return strings.HasSuffix(strings.ToLower(word), "nm") }
-	return strings.Join(slices.DeleteFunc(strings.Fields(name), isWidth), " ")
+	return strings.TrimSpace(widthInName.ReplaceAllString(name, ""))
+}
+
+// widthOf returns the width that a filter's name tells, in nm; 0 for none.
+func widthOf(name string) float64 {
+	found := widthInName.FindStringSubmatch(name)
+	if found == nil {
+		return 0
+	}
+	nm, err := decimal.Parse(found[1])
+	if err != nil || nm < narrowest || nm > widest {
+		return 0
+	}
+	return nm
 }
 
 // lineNamed returns the line that a word means.
@@ -120,8 +144,8 @@ func filterFields() []field {
 		{key: "subs.filter.centre_nm", kind: number, unit: "nm", min: 300, max: 1100, need: optional, example: "550",
 			help: "The middle of a broad filter's band; if left out, what its name says: 550 for L, 635, 530 and 455 for R, G and B.",
 			set:  func(d *draft, v value) { d.filter().CentreNM = v.number }},
-		{key: "subs.filter.bandwidth_nm", kind: number, unit: "nm", min: 0.1, max: 1000, need: optional, example: "300",
-			help: "Width of the band that the filter lets through.",
+		{key: "subs.filter.bandwidth_nm", kind: number, unit: "nm", min: narrowest, max: widest, need: optional, example: "300",
+			help: "Width of the band that the filter lets through; if left out, what its name says, as in Ha 3nm.",
 			set:  func(d *draft, v value) { d.filter().BandwidthNM = v.number }},
 		{key: "subs.filter.focus_offset_um", kind: number, unit: "µm", min: -5000, max: 5000, fallback: 0.0, example: "-30",
 			help: "How far from the first filter's focus this one's lies, positive away from the lens.",
@@ -162,6 +186,9 @@ func (r *reader) checkFilter(f *Filter, path string) {
 	}
 	if f.CentreNM == 0 {
 		f.CentreNM = middleOf(f.Name)
+	}
+	if !r.given[path+".bandwidth_nm"] {
+		f.BandwidthNM = widthOf(f.Name)
 	}
 }
 

@@ -47,6 +47,21 @@ func TestAFilterIsWhatItsKeysOrItsNameSay(t *testing.T) {
 	}
 }
 
+// Filters are named with their width, which then need not be given again; the key has the last word.
+func TestAFiltersNameTellsItsWidth(t *testing.T) {
+	for lines, want := range map[string]float64{
+		`name = "Ha 3nm"`: 3, `name = "Ha 3 nm"`: 3, `name = "OIII 4.5 NM"`: 4.5, `name = "Ha"`: 0,
+		`name = "Ha 0nm"`: 0, `name = "L2 nmx"`: 0, "name = \"Ha 3nm\"\nbandwidth_nm = 7": 7,
+	} {
+		k, err := kit.Read([]byte(withFilter(lines+"\n")), "kit.toml")
+		require.NoError(t, err, lines)
+		assert.Equal(t, want, k.Subs.Filters[0].BandwidthNM, lines)
+	}
+	k, err := kit.Read([]byte(withFilter("name = \"Ha 3 nm\"\n")), "kit.toml")
+	require.NoError(t, err)
+	assert.Equal(t, "Hα", k.Subs.Filters[0].Line)
+}
+
 func TestFaultsOfFiltersAndDarkness(t *testing.T) {
 	cases := []struct{ name, document, says string }{
 		{"a line of no gas", withFilter("name = \"x\"\nline = \"He\"\n"),

@@ -109,6 +109,7 @@ var glowing = map[string]struct{ rayleighs, o3 float64 }{
 	"IC 4628": {300, 0.1}, "IC 405": {150, 0.1}, "IC 410": {250, 0.3}, "NGC 7635": {300, 0.3}, "NGC 7380": {200, 0.2},
 	"NGC 6888": {200, 0.8}, "NGC 2359": {150, 2}, "IC 5146": {200, 0.05}, "Sh2-264": {40, 0.05}, "Sh2-27": {60, 0.02},
 	"Gum 12": {40, 0.05}, "Sh2-129": {30, 0.05}, "Sh2-240": {20, 0.3}, "Sh2-308": {10, 5}, "M 1": {1000, 1.5},
+	"NGC 2244": {700, 0.3}, "NGC 1893": {250, 0.3}, // clusters that nobody frames without their nebulae
 	"NGC 6960": {150, 1.5}, "NGC 6992": {200, 1.5}, "Sh2-103": {100, 1}, "IC 443": {200, 0.3}, "Vela SNR": {30, 1},
 }
 
@@ -135,12 +136,15 @@ func SourceOf(o catalog.Object) Source {
 	if !known {
 		usual = types["galaxy"]
 	}
-	if usual.rayleighs > 0 {
-		origin := ByType
-		if gas, known := glowing[o.ID]; known {
-			origin, usual.rayleighs, usual.o3 = Remembered, gas.rayleighs, gas.o3
+	if gas, known := glowing[o.ID]; known {
+		if usual.rayleighs == 0 { // a cluster in its nebula
+			usual = types["bright nebula"]
 		}
-		return Source{Lines: gasLines(usual), Origin: origin}
+		usual.rayleighs, usual.o3 = gas.rayleighs, gas.o3
+		return Source{Lines: gasLines(usual), Origin: Remembered}
+	}
+	if usual.rayleighs > 0 {
+		return Source{Lines: gasLines(usual), Origin: ByType}
 	}
 	s := Source{Continuum: true, Colours: usual.colours, SurfaceMag: usual.surfaceMag, Origin: ByType}
 	if mag, ok := MeanSurface(o); ok && !usual.whateverTheCatalog {

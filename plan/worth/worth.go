@@ -28,7 +28,7 @@ func With(s plan.Sequence, night *plan.Night, target kit.Target) plan.Sequence {
 
 // Of returns what subs of a target are worth, from the first dusk that is dark enough for it to the last dawn; nil where
 // the order does not depend on it: the kit wants its filters as written, fewer than two are wanted, or it is never
-// dark.
+// dark. It is the worth against the best conditions, times what the filter counts for.
 //
 // Error:  that of light.Moonlight and of light.TwilightColours, and of how bright the object is said to be.
 // Source: light.Prospect.
@@ -44,13 +44,35 @@ func Of(night *plan.Night, target kit.Target) *plan.Worth {
 	for i, f := range k.Subs.Filters {
 		prospects[i] = light.NewProspect(light.Through(f, k.Site), source, k.Site, exposure.DetectorPhotons(k, f))
 	}
+	counts := counting(target, k.Subs, prospects)
 	for t := within.From; t.Before(within.To.Add(step)); t = t.Add(step) {
 		at := instantOf(night, star, t)
 		for i, p := range prospects {
-			w.ByFilter[i] = append(w.ByFilter[i], at.worth(p))
+			w.ByFilter[i] = append(w.ByFilter[i], counts[i]*at.worth(p))
 		}
 	}
 	return w
+}
+
+// counting returns by how much a minute through each filter counts: alike where the target has filters of its own; of
+// those that serve all targets by how well they suit this one, against the one that does best. A galaxy's subs through
+// Hα are then what is left out, or comes last.
+func counting(target kit.Target, subs kit.Subs, prospects []light.Prospect) []float64 {
+	counts, most := make([]float64, len(prospects)), 0.0
+	for i, p := range prospects {
+		if counts[i] = 1; len(target.Filters) == 0 {
+			counts[i] = p.Suits
+		}
+		if subs.Filters[i].Count > 0 {
+			most = max(most, counts[i])
+		}
+	}
+	for i := range counts {
+		if most > 0 {
+			counts[i] /= most
+		}
+	}
+	return counts
 }
 
 // instant is the sky about a target at one instant.

@@ -113,3 +113,26 @@ func TestWorthUnderAFullMoon(t *testing.T) {
 		}
 	}
 }
+
+// A kit whose filters serve all its targets wants Hα of a galaxy too. A minute of it counts for next to nothing there,
+// wherever it lies, so that luminance and red have the best of the night and it is Hα that is left out; a galaxy that has
+// its own Hα in the kit keeps it.
+func TestHαOfAGalaxyIsWhatIsLeftOut(t *testing.T) {
+	k := colours()
+	k.Subs.Filters[0].Count, k.Subs.Filters[1].Count, k.Subs.Filters[2].Count = 200, 60, 100
+	galaxy, err := k.FindTarget("NGC 253")
+	require.NoError(t, err)
+	taken := func(target kit.Target) []int {
+		k.Targets = []kit.Target{target}
+		_, _, s := planned(k, plan.Date{Year: 2026, Month: time.November, Day: 8})
+		require.NotEmpty(t, s.Runs)
+		return s.After.Taken()
+	}
+	shared := taken(galaxy)
+	assert.InDelta(t, 0, shared[2], 2, "a last few minutes that nothing else fits may be Hα's")
+	assert.Greater(t, shared[0], 120)
+	for _, f := range k.Subs.Filters {
+		galaxy.Filters = append(galaxy.Filters, kit.TargetFilter{Name: f.Name, Exposure: f.Exposure, Count: f.Count})
+	}
+	assert.Greater(t, taken(galaxy)[2], 20)
+}

@@ -52,6 +52,13 @@ func writeMoon(out *bytes.Buffer, p planned, t plannedTarget, local words.Wall) 
 	line(out, "  Moon", "%s; %s", text, choose.MoonCosts(through, most))
 }
 
+// writeUnsuited writes which of the kit's filters hardly suit a target.
+func writeUnsuited(out *bytes.Buffer, p planned, t plannedTarget) {
+	if little := choose.UnsuitedWords(p.moons.Unsuited(t.target)); little != "" {
+		line(out, "  Filters", "%s", little)
+	}
+}
+
 // moonOnJSON is what the Moon does to a target in its windows.
 type moonOnJSON struct {
 	moonLight

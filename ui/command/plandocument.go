@@ -74,6 +74,7 @@ type targetJSON struct {
 	Windows      []windowJSON `json:"windows" doc:"when the target can be used"`
 	Moon         moonOnJSON   `json:"moon" doc:"what it does to the target in the windows"`
 	NoRun        *string      `json:"no_run" doc:"why there is no run, in words; times in it UTC; null if there is one"`
+	Unsuited     []unsuitJSON `json:"unsuited" doc:"filters of the kit that hardly suit the target; none if it has filters of its own"`
 	Runs         []runJSON    `json:"runs" doc:"stretches of tracking, in order"`
 	Rewinds      []rewindJSON `json:"rewinds" doc:"turnings of the derotator between runs, and what must be done around them"`
 	Waits        []idleJSON   `json:"waits" doc:"parts of the dark in which a better start is waited for"`
@@ -90,9 +91,14 @@ type orderJSON struct {
 	spanJSON
 	Filter string  `json:"filter" doc:"as in the kit"`
 	Count  int     `json:"count" doc:"subs"`
-	Worth  float64 `json:"worth" doc:"of a minute of them against one at the zenith in full night without Moon"`
+	Worth  float64 `json:"worth" doc:"of a minute of them against one at the zenith in full night without Moon, through the filter that suits the target best"`
 	Why    *string `json:"why" doc:"until-moonset, until-moonrise or highest; null for where it costs least"`
 	At     *string `json:"at" doc:"the instant that why is about"`
+}
+
+type unsuitJSON struct {
+	Filter string  `json:"filter" doc:"its name"`
+	Suits  float64 `json:"suits" doc:"what it gives of what a filter made for such light would, 0 to 1"`
 }
 
 type idleJSON struct {

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"duskhand/plan"
+	"duskhand/plan/choose"
 	"duskhand/plan/light"
 	"duskhand/plan/worth"
 	"duskhand/sky"
@@ -61,7 +62,7 @@ func targetOf(p planned, t plannedTarget, local words.Wall) targetJSON {
 		Name: t.target.Name, ID: textOrNull(t.target.Object.ID),
 		RA: rounded(t.target.Star.Place.RA, 4), Dec: rounded(t.target.Star.Place.Dec, 4),
 		Windows: []windowJSON{}, NoRun: textOrNull(whyNoRuns(p.night, t, local)), Moon: moonOnOf(p.moons.MoonOn(t.target, t.runs.Windows)),
-		Runs: []runJSON{}, Rewinds: []rewindJSON{}, Waits: idlesOf(t.runs.Waits), Gaps: idlesOf(t.runs.Gaps), Price: seconds(t.price.Exact),
+		Unsuited: unsuitedOf(p.moons.Unsuited(t.target)), Runs: []runJSON{}, Rewinds: []rewindJSON{}, Waits: idlesOf(t.runs.Waits), Gaps: idlesOf(t.runs.Gaps), Price: seconds(t.price.Exact),
 		Usable: seconds(t.runs.Usable()), Exposed: seconds(t.runs.Exposed()),
 	}
 	for _, w := range t.runs.Windows {
@@ -100,6 +101,14 @@ func orderOf(parts []worth.Part) []orderJSON {
 }
 
 var orderWhys = map[worth.Why]string{worth.UntilMoonset: "until-moonset", worth.UntilMoonrise: "until-moonrise", worth.WhileHigh: "highest"}
+
+func unsuitedOf(filters []choose.Through) []unsuitJSON {
+	all := []unsuitJSON{}
+	for _, f := range filters {
+		all = append(all, unsuitJSON{f.Filter, thousandths(f.Suits)})
+	}
+	return all
+}
 
 func idlesOf(idles []plan.Idle) []idleJSON {
 	all := []idleJSON{}

@@ -88,6 +88,7 @@ func writeTarget(out *bytes.Buffer, p planned, number int, t plannedTarget, loca
 	writeRuns(out, t, local)
 	writeIdle(out, t, local)
 	writeTotals(out, p.night, t, local)
+	writeUnsuited(out, p, t)
 	writePrice(out, t)
 }
 

@@ -3,12 +3,14 @@
 package facts
 
 import (
+	"sync"
 	"time"
 
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
 	"duskhand/checklist/frames/stage"
 	"duskhand/plan"
+	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 )
 
@@ -19,6 +21,7 @@ type Tonight struct {
 	sky   *skyOfNight
 	steps checklist.List // of the night; empty for the program's own
 	stage stage.Finding  // of the run that goes on
+	moon  func() choose.Moon
 }
 
 // Run is what the screens show of one instant.
@@ -32,15 +35,27 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 	if earlier == nil {
 		t := advice.For(k, date, log, now, nil)
 		first := &Tonight{Tonight: t, sky: newSkyOfNight(t.Night)}
-		first.stage = first.followStage()
+		first.stage, first.moon = first.followStage(), first.moonOnTarget()
 		return first
 	}
-	t := &Tonight{Tonight: advice.For(k, date, log, now, earlier.Tonight), sky: earlier.sky, steps: earlier.steps}
+	t := &Tonight{Tonight: advice.For(k, date, log, now, earlier.Tonight), sky: earlier.sky, steps: earlier.steps, moon: earlier.moon}
 	if t.Night != earlier.Night {
 		t.sky = newSkyOfNight(t.Night)
 	}
+	if t.Course != earlier.Course { // it has the night, the target and its turns in it
+		t.moon = t.moonOnTarget()
+	}
 	t.stage = t.followStage()
 	return t
+}
+
+// moonOnTarget returns what the Moon does to the target while it can be used, computed when first asked for.
+func (t *Tonight) moonOnTarget() func() choose.Moon {
+	night, axis, spread, target, windows := t.Night, t.Axis, t.Spread, t.Target, t.Windows
+	return sync.OnceValue(func() choose.Moon {
+		moon, _ := choose.NewNight(night, axis, spread).MoonOn(target, windows)
+		return moon
+	})
 }
 
 // Using returns the same night with a checklist of its own.

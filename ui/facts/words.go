@@ -3,6 +3,7 @@ package facts
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"duskhand/plan"
 	"duskhand/sky/words"
@@ -36,6 +37,9 @@ func (r Run) windowWords(known map[string]string) {
 	}
 	if n := len(r.Windows); n > 0 {
 		known["window_from"], known["window_to"] = words.MinuteFrom(r.Windows[0].From, zone), words.Minute(r.Windows[n-1].To, zone)
+	}
+	if len(r.Windows) > 0 {
+		known["moon"] = r.Tonight.moon().Words(func(t time.Time) string { return words.Minute(t, zone) })
 	}
 	if r.Anchor != nil {
 		return // the plan of the evening is of no use in a run, and takes a schedule

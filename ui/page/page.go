@@ -83,7 +83,7 @@ func (s *svg) foot(y float64) {
 // height is how much of the page a target takes: its name, the chart, the table of runs, the field beside
 // its words.
 func (n Night) height() float64 {
-	return 50 + chartHeight + float64(len(n.rows())+2)*lineHeight + fieldSize + 40
+	return 50 + chartHeight + float64(len(n.rows())+len(n.order())+2)*lineHeight + fieldSize + 40
 }
 
 func (s *svg) night(n Night, number int, y float64) {

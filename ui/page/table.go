@@ -2,9 +2,14 @@ package page
 
 import (
 	"fmt"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
 
 	"duskhand/checklist/advice"
 	"duskhand/sky/words"
+	"duskhand/ui/facts"
 	"duskhand/ui/theme"
 )
 
@@ -45,5 +50,19 @@ func (s *svg) table(n Night, y float64) float64 {
 	if len(n.rows()) == 0 {
 		put(theme.Caution, "No run: the target can't be used this night.")
 	}
+	for _, words := range n.order() {
+		put(theme.Text, words)
+	}
 	return y
+}
+
+// order says in which order the subs are taken and why, in lines as wide as the page; none where the filters take turns.
+func (n Night) order() []string {
+	const columns = 115 // of letters of the usual size
+	run := n.Told.Run
+	order := facts.OrderText(run.Order(), func(t time.Time) string { return words.Minute(t, run.Kit.Site.Zone) })
+	if order == "" {
+		return nil
+	}
+	return strings.Split(ansi.Wordwrap("Order of subs: "+order, columns, ""), "\n")
 }

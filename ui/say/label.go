@@ -107,11 +107,26 @@ func (v Voice) turnLabel() []string {
 func (v Voice) WhyNone() []string {
 	r := v.Run
 	if len(r.Course.Dark) == 0 {
-		level := words.Signed(r.Kit.DarkSunFor(r.Target))
-		return []string{"no darkness tonight: the Sun stays above " + level, "no darkness tonight"}
+		return v.neverDark()
 	}
 	return []string{fmt.Sprintf("%s is not usable in the dark tonight: floor %s, horizon and keyhole leave nothing", r.Target.Name, words.Signed(r.Kit.Mount.Floor)),
 		r.Target.Name + " is not usable tonight"}
+}
+
+// neverDark says how low the Sun comes, and what darkness of the kit's own would give.
+func (v Voice) neverDark() []string {
+	night := v.Run.Night
+	ways := []string{"no darkness tonight: the Sun stays above " + words.Signed(v.Run.Kit.DarkSunFor(v.Run.Target)), "no darkness tonight"}
+	at, lowest := night.Frame.SunLowest(night.Span.From)
+	possible, ok := night.DarkestPossible()
+	if lowest >= 0 || !ok {
+		return ways
+	}
+	down, depth := words.Degrees(-lowest, 1), fmt.Sprintf("dark_sun_deg = %.0f", possible.Below.Degrees())
+	return append([]string{
+		fmt.Sprintf("no darkness: the Sun sinks %s at %s; site.%s would give %s", down, v.at(at), depth, words.Lasting(possible.Length())),
+		fmt.Sprintf("no darkness: the Sun sinks %s; %s gives %s", down, depth, words.Lasting(possible.Length())),
+	}, ways...)
 }
 
 // LimitWords gives the limit with its bounds: 00:31, early 00:27, late 00:36.
