@@ -28,29 +28,30 @@ import (
 
 // Config is all that the screens are given.
 type Config struct {
-	Kit         kit.Kit
-	Steps       checklist.List // the program's own, if there is no other
-	KitPath     string         // what the journal notes as the night's kit
-	Clock       clock.Clock
-	PagesFolder string                                                             // where saved pages go
-	Watch       func(context.Context, watch.Settings) (<-chan watch.Report, error) // watches folders; watch.Start if nil
-	Notify      bell.Messages                                                      // what the terminal shows on the desktop
-	JournalPath string                                                             // not used for the example and for replays, which leave nothing on the disk
-	FreeBytes   func(folder string) (uint64, error)                                // what a folder's disk has left; nil if nobody can tell
-	Card        func(*facts.Tonight, time.Time) page.Card                          // what is typed into the hand control; nil if there is none
-	Palette     theme.Palette
-	NoColor     bool
-	NewKit      *NewKit // nil where no kit can be made: with a kit of one's own
-	Profile     termenv.Profile
-	Charset     draw.Charset
-	In          io.Reader
-	Out         io.Writer
+	Kit           kit.Kit
+	Steps         checklist.List // the program's own, if there is no other
+	KitPath       string         // what the journal notes as the night's kit
+	Clock         clock.Clock
+	PagesFolder   string                                                             // where saved pages go
+	Watch         func(context.Context, watch.Settings) (<-chan watch.Report, error) // watches folders; watch.Start if nil
+	Notify        bell.Messages                                                      // what the terminal shows on the desktop
+	JournalPath   string                                                             // not used for the example and for replays, which leave nothing on the disk
+	ReplaysFolder string                                                             // where a replay is kept that is to be
+	FreeBytes     func(folder string) (uint64, error)                                // what a folder's disk has left; nil if nobody can tell
+	Card          func(*facts.Tonight, time.Time) page.Card                          // what is typed into the hand control; nil if there is none
+	Palette       theme.Palette
+	NoColor       bool
+	NewKit        *NewKit // nil where no kit can be made: with a kit of one's own
+	Profile       termenv.Profile
+	Charset       draw.Charset
+	In            io.Reader
+	Out           io.Writer
 }
 
 // session is what the night is given of it.
 func (c Config) session() session.Config {
 	return session.Config{Kit: c.Kit, Steps: c.Steps, KitPath: c.KitPath, Clock: c.Clock,
-		JournalPath: c.JournalPath, Watch: c.Watch,
+		JournalPath: c.JournalPath, ReplaysFolder: c.ReplaysFolder, Watch: c.Watch,
 		Notify: c.Notify, Out: c.Out}
 }
 

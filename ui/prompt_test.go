@@ -19,7 +19,7 @@ func TestDeletingTheWordAheadInAQuestion(t *testing.T) {
 func TestOneKeyAnswersAConfirmation(t *testing.T) {
 	t.Parallel()
 	s := own(t, 80, 24).press("space").wait(time.Minute).press("space", "o")
-	s.sees("subs are being taken; derotator off all the same", "enter says that it is off · esc leaves it", "█")
+	s.sees("subs are being taken; derotator off all the same", "enter says that it is off · esc goes back", "█")
 	for _, key := range []string{"u", "a", "1", "r", "space"} {
 		s.press(key).sees(key+" is no answer here; waiting for enter or esc", "derotator off all the same")
 	}
@@ -37,7 +37,7 @@ func TestNAnswersTheDivisionAtOnce(t *testing.T) {
 func TestACallIsNotCoveredByAQuestion(t *testing.T) {
 	t.Parallel()
 	s := start(t, 80, 24, nil).wait(17 * time.Minute).press("o")
-	s.sees("now, before the limit at", "derotator off all the same: enter says that it is off · esc leaves it")
+	s.sees("now, before the limit at", "derotator off all the same: enter says that it is off · esc goes back")
 	s.press("x").sees("x is no answer here", "derotator off all the same").press("enter").seesNot("all the same")
 }
 

@@ -86,6 +86,13 @@ func (m Model) obey(want screens.Intent) (Model, tea.Cmd) {
 	case screens.ChoosePair:
 		m.night.Status.Stars.Chosen = want.Pair
 		m.night.Status = m.night.Status.WithList()
+	case screens.Leave:
+		m.night = m.night.Loses()
+		return m.leave()
+	case screens.AskKeep:
+		return m.ask(m.night.AskKeep()), nil
+	case screens.KeepReplay:
+		return m, m.night.KeepReplay(want.Name)
 	case screens.AskWriter:
 		return m.ask(m.night.Status.AskWhoWrites()), nil
 	case screens.TakeOver:

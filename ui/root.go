@@ -296,6 +296,9 @@ func (m Model) leave() (Model, tea.Cmd) {
 	if m.night.Leaving() {
 		return m, tea.Quit
 	}
+	if m.night.LosesWhatWasSaid() {
+		return m.ask(m.night.Status.AskLeave()), nil
+	}
 	var words string
 	if m.night, words = m.night.Refuses(); words != "" {
 		m.night.Notice = words

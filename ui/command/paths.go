@@ -42,6 +42,9 @@ func (p Program) typedPath() string { return p.stateFile("new-kit.json") }
 // pagesFolder returns where the screens save pages, "" when there is no home.
 func (p Program) pagesFolder() string { return p.stateFile("pages") }
 
+// replaysFolder returns where the screens keep a replay that is to be kept, "" when there is no home.
+func (p Program) replaysFolder() string { return p.stateFile("replays") }
+
 // stateFile returns the path of a file or folder that the program keeps for itself, "" when there is no home.
 func (p Program) stateFile(name string) string {
 	if own := p.baseFolder("XDG_STATE_HOME", filepath.Join(".local", "state")); own != "" {

@@ -13,7 +13,6 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/checklist/record"
 	"duskhand/plan"
-	"duskhand/plan/kit"
 )
 
 const recordLong = `Prints what the journal knows of a night, for the person who stacks the frames: each target's runs with their
@@ -45,7 +44,7 @@ const recordExamples = `  duskhand record
 
 // recordAsked is what the person asked for, as typed.
 type recordAsked struct {
-	on, imported                     string
+	on, imported, journal            string
 	all, json, csv, lights, markdown bool
 }
 
@@ -71,9 +70,10 @@ func (p Program) recordCommand(named *string) *cobra.Command {
 	flags.BoolVar(&asked.csv, "csv", false, "print a table of runs and filters")
 	flags.BoolVar(&asked.lights, "lights", false, "print a table (CSV) of the lights that were placed by their stars")
 	flags.BoolVar(&asked.markdown, "markdown", false, "print Markdown")
+	flags.StringVar(&asked.journal, "journal", "", "a journal at `FILE` instead of one's own: that of a replay that was kept")
 	flags.StringVar(&asked.imported, "import", "", "take into the journal what `FILE` holds, and print no record")
 	cmd.MarkFlagsMutuallyExclusive("json", "csv", "lights", "markdown")
-	for _, other := range []string{"on", "all", "json", "csv", "lights", "markdown"} {
+	for _, other := range []string{"on", "all", "json", "csv", "lights", "markdown", "journal"} {
 		cmd.MarkFlagsMutuallyExclusive("import", other)
 	}
 	cmd.MarkFlagsMutuallyExclusive("on", "all")
@@ -85,7 +85,14 @@ func (p Program) record(named string, asked recordAsked) error {
 	if err != nil {
 		return err
 	}
-	nights, damaged := p.nights(k)
+	path := p.journalPath()
+	switch {
+	case asked.journal != "":
+		path = asked.journal
+	case k.Example:
+		return errors.New("there is no kit file, and the built-in example keeps no journal; make one with: duskhand kit new")
+	}
+	nights, damaged := nightsOf(path)
 	if len(nights) == 0 && damaged != nil {
 		return damaged
 	}
@@ -118,16 +125,13 @@ func (a recordAsked) writer(r record.Record, p Program) error {
 	return write(io.Writer(to))
 }
 
-// nights reads all nights of the journal, oldest first. Nights that bear no date are none of the sky's.
+// nightsOf reads all nights of the journal at path, oldest first. Nights that bear no date are none of the sky's.
 //
 // Error: the journal can't be read, or is damaged; with the nights of what can be read.
-func (p Program) nights(k kit.Kit) (nights []record.Events, err error) {
-	if k.Example {
-		return nil, errors.New("there is no kit file, and the built-in example keeps no journal; make one with: duskhand kit new")
-	}
-	j, err := journal.OpenReader(p.journalPath())
+func nightsOf(path string) (nights []record.Events, err error) {
+	j, err := journal.OpenReader(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("there is no journal yet at %s; the screens make one, or: duskhand tell", p.journalPath())
+		return nil, fmt.Errorf("there is no journal yet at %s; the screens make one, or: duskhand tell", path)
 	}
 	if err != nil {
 		return nil, err
@@ -149,7 +153,7 @@ func (p Program) nights(k kit.Kit) (nights []record.Events, err error) {
 	}
 	slices.SortFunc(nights, func(a, b record.Events) int { return strings.Compare(a.Date.String(), b.Date.String()) })
 	if len(nights) == 0 && err == nil {
-		return nil, fmt.Errorf("the journal at %s has no night yet", p.journalPath())
+		return nil, fmt.Errorf("the journal at %s has no night yet", path)
 	}
 	return nights, err
 }

@@ -67,7 +67,7 @@ func (p Program) screensConfig(named string, asked screensAsked) (ui.Config, err
 	// A terminal that has no colour, as a VT100, can do bold and reverse all the same.
 	noColor := p.noColor() || profile == termenv.Ascii
 	config := ui.Config{
-		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(), PagesFolder: p.pagesFolder(), Notify: bell.MessagesOf(p.Env),
+		Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath(), PagesFolder: p.pagesFolder(), ReplaysFolder: p.replaysFolder(), Notify: bell.MessagesOf(p.Env),
 		FreeBytes: watch.FreeBytes, Card: p.cardOnScreen,
 		Palette: theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,

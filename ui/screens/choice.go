@@ -55,7 +55,7 @@ func (p Prompt) Answers() string {
 	for _, c := range p.choices {
 		ways = append(ways, c.Key+" "+c.Words)
 	}
-	return strings.Join(append(ways, "esc leaves it"), " · ")
+	return strings.Join(append(ways, "esc goes back"), " · ")
 }
 
 // Word is the question in one word, "" for one that stays in the footer.

@@ -27,6 +27,12 @@ type (
 	}
 	// ChoosePair takes a pair of the list in hand; the checklist names its stars.
 	ChoosePair struct{ Pair int }
+	// Leave leaves the program, whatever is lost.
+	Leave struct{}
+	// AskKeep asks for a name to keep a replay under.
+	AskKeep struct{}
+	// KeepReplay keeps a replay under a name.
+	KeepReplay struct{ Name string }
 	// AskWriter asks who writes the night, where another program does.
 	AskWriter struct{}
 	// TakeOver makes this program the one that writes.
@@ -39,5 +45,8 @@ func (Tell) intent()       {}
 func (Go) intent()         {}
 func (Hand) intent()       {}
 func (ChoosePair) intent() {}
+func (Leave) intent()      {}
+func (AskKeep) intent()    {}
+func (KeepReplay) intent() {}
 func (AskWriter) intent()  {}
 func (TakeOver) intent()   {}

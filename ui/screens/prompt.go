@@ -63,5 +63,5 @@ func (p Prompt) Line() string {
 	if p.proposal != "" {
 		proposal = " (enter: " + p.proposal + ")"
 	}
-	return p.question + proposal + ": " + p.input.Value() + "_   esc leaves it"
+	return p.question + proposal + ": " + p.input.Value() + "_   esc goes back"
 }

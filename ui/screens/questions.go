@@ -62,3 +62,8 @@ func AskOffAll() Prompt {
 	return NewChoice("OFF?", "subs are being taken; derotator off all the same",
 		Choice{"enter", "says that it is off", Say{checklist.TurnOff{}}})
 }
+
+// AskLeave asks whether what was said in a night that is not kept may be lost.
+func (s Status) AskLeave() Prompt {
+	return NewChoice("LEAVE?", s.Unkept, Choice{"q", "leaves the program", Leave{}}, Choice{"k", "keeps it under a name first", AskKeep{}})
+}

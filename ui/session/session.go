@@ -26,14 +26,15 @@ import (
 
 // Config is all that a session is given.
 type Config struct {
-	Kit         kit.Kit
-	Steps       checklist.List
-	KitPath     string // what the journal notes as the night's kit
-	Clock       clock.Clock
-	JournalPath string                                                             // not used for the example and for replays
-	Watch       func(context.Context, watch.Settings) (<-chan watch.Report, error) // watches folders; watch.Start if nil
-	Notify      bell.Messages
-	Out         io.Writer // where the bell rings
+	Kit           kit.Kit
+	Steps         checklist.List
+	KitPath       string // what the journal notes as the night's kit
+	Clock         clock.Clock
+	JournalPath   string                                                             // not used for the example and for replays
+	ReplaysFolder string                                                             // where those are kept that are to be; "" for nowhere
+	Watch         func(context.Context, watch.Settings) (<-chan watch.Report, error) // watches folders; watch.Start if nil
+	Notify        bell.Messages
+	Out           io.Writer // where the bell rings
 }
 
 // Session is the night and what waits to be written: a value.
@@ -62,6 +63,7 @@ type Session struct {
 	tried         time.Time       // when writing what waits in memory was tried last
 	rereading     bool            // the night is being read again, and nothing is written meanwhile
 	waiting       []utterance     // said while an event is being written
+	spoken        bool            // the operator has said something, and it is not kept elsewhere
 	leaving       bool            // as soon as all of that is written
 	saidUnwritten bool            // who wanted to leave was told that events wait in memory
 	letter        *inbox.Message  // whose saying that is, if a script's
@@ -167,6 +169,8 @@ func (m Session) Update(msg tea.Msg) (next Session, cmd tea.Cmd, ok bool) {
 		next = m.priced(msg)
 	case filesCheckedMsg:
 		next = m.filesChecked(msg)
+	case replayKeptMsg:
+		next = m.replayKept(msg)
 	case retriedMsg:
 		next, cmd = m.retried(msg)
 	default:

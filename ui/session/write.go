@@ -33,6 +33,7 @@ func (m Session) Say(a checklist.Action) (Session, tea.Cmd) {
 	if a == nil || m.store == nil {
 		return m, nil
 	}
+	m.spoken = true
 	m, first := m.implied(checklist.Implied(a))
 	m, cmd := m.utter(utterance{action: a})
 	return m, tea.Batch(first, cmd)
