@@ -21,14 +21,14 @@ func framing(t *testing.T, width, height int, change func(*ui.Config)) *session 
 }
 
 func TestFrameScreenSaysHowTheChipStands(t *testing.T) {
-	s := framing(t, 120, 40, nil)
-	s.sees("296.6° now", "No angle is wanted", "guide star", "4 runs share", "Without derotation", "Drawn: every star")
-	s.sees("N", "E", "30′")
+	s := framing(t, 160, 40, nil)
+	s.sees("296.6° now", "No angle is wanted", "guide star", "shared by 4 runs", "Without derotation", "Drawn: every star")
+	s.sees("N", "E", "1°")
 }
 
 // The wanted angle is turned and kept, the plan follows it, and undo takes it back.
 func TestWantedAngleBecomesPartOfTheNight(t *testing.T) {
-	s := framing(t, 120, 40, nil)
+	s := framing(t, 160, 40, nil)
 	s.press("<").sees("not kept yet", "Wanted 287.0°", "9.6° off")
 	s.press("enter").seesNot("not kept yet")
 	s.press("tab", "shift+tab").sees("Wanted 287.0°", "u undo: framed NGC 2070 at 287°")
@@ -40,7 +40,7 @@ func TestWantedAngleBecomesPartOfTheNight(t *testing.T) {
 // Nothing that was entered is lost: a draft is kept by itself after a while, at another screen too, and when
 // the person leaves.
 func TestADraftKeepsItself(t *testing.T) {
-	s := framing(t, 120, 40, nil)
+	s := framing(t, 160, 40, nil)
 	s.press("left").sees("not kept yet").wait(5 * time.Second).sees("not kept yet")
 	s.press("left").wait(5 * time.Second).sees("not kept yet")
 	s.press("tab").wait(4 * time.Second).press("5").seesNot("not kept yet").sees("u undo: framed NGC 2070")
@@ -57,18 +57,18 @@ func TestADraftKeepsItself(t *testing.T) {
 }
 
 func TestADroppedDraftIsGone(t *testing.T) {
-	framing(t, 120, 40, nil).press(">", "right").sees("Wanted").press("esc").sees("No angle is wanted").seesNot("not kept yet")
+	framing(t, 160, 40, nil).press(">", "right").sees("Wanted").press("esc").sees("No angle is wanted").seesNot("not kept yet")
 }
 
 // A slow line or a key held down hands over many keys at once: each counts.
 func TestKeysThatComeTogetherAllCount(t *testing.T) {
-	s := framing(t, 120, 40, nil)
+	s := framing(t, 160, 40, nil)
 	s.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(">>,")})
 	s.sees("Wanted 316.0°") // 297 to the degree, and 10 + 10 − 1
 }
 
 func TestFramingInNumbers(t *testing.T) {
-	s := framing(t, 120, 40, nil)
+	s := framing(t, 160, 40, nil)
 	s.press("e").press(typed("400")...).sees("give an angle from 0 to 360°").press("esc")
 	s.press("e").press(typed("300 12 -5")...).sees("Wanted 300.0°", "azimuth", "altitude", "′")
 	s.press("e").press(typed("any")...).sees("No angle is wanted")
@@ -77,14 +77,14 @@ func TestFramingInNumbers(t *testing.T) {
 }
 
 func TestMosaicOnTheFrameScreen(t *testing.T) {
-	s := framing(t, 120, 40, nil)
+	s := framing(t, 160, 40, nil)
 	s.press("#").press(typed("2 3 20")...).sees("2 × 3 fields, 20 % overlap", "A1", "B3")
 	s.press("#").press(typed("0 3")...).sees("rows and columns from 1 to 12").press("#").press(typed("x")...).sees("give rows and columns").press("esc")
 	s.press("#").press(typed("1 1")...).seesNot("overlap")
 }
 
 func TestZoomAndViewChangeOnlyTheDrawing(t *testing.T) {
-	s := framing(t, 120, 40, nil)
+	s := framing(t, 160, 40, nil)
 	before := s.text()
 	for _, k := range []string{"+", "-", "v"} {
 		s.press(k)
@@ -106,7 +106,7 @@ func TestSavedPageIsWhereItSays(t *testing.T) {
 	}
 	assert.Equal(t, "2026-12-05-231400-ngc-2070-dark.svg 2026-12-05-231400-ngc-2070-print.svg", strings.Join(names, " "))
 	s.press("p").sees("writing the page", "exist")
-	framing(t, 120, 40, nil).press("p").sees("plan writes one with --svg")
+	framing(t, 160, 40, nil).press("p").sees("plan writes one with --svg")
 }
 
 // BenchmarkFrame bounds drawing the Frame screen: 3 ms.

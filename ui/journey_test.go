@@ -112,7 +112,7 @@ func TestDerotatorOffAndOn(t *testing.T) {
 
 func TestNightScreenAndHelp(t *testing.T) {
 	s := start(t, 120, 40, nil)
-	s.press("tab").sees("of subs still to come tonight in 4 runs", "as planned at dusk", "planned, rewind", "fainter curve: the Moon")
+	s.press("tab").sees("of subs still to come tonight in 4 runs", "as planned at dusk", "planned, rewind", "the fainter curve is the Moon's")
 	s.press("?").sees("Never point an unfiltered telescope or finder at the Sun.", "undo what was said last")
 	s.press("x").sees("as planned at dusk")
 	s.press("1").sees("until the rewind")

@@ -110,7 +110,8 @@ func TestPlacedLightsNameASlip(t *testing.T) {
 		c.sub(nil)
 	}
 	assert.Zero(t, bells(c.session))
-	c.press("5").sees("By the stars of 2", "it looks 12.0′ off, camera angle", "50.00°; nudge azimuth").press("1")
+	c.resize(200, 50)
+	c.press("5").sees("By the stars of 2", "it looks 12.0′ off, camera angle 50.00°;", "nudge azimuth").press("1")
 	angle += 0.3 * sky.Degree
 	c.sub(nil).sub(nil).wait(2 * time.Second)
 	assert.Equal(t, 1, bells(c.session))

@@ -116,6 +116,8 @@ func TestSmokeAnHourOfTheExampleNight(t *testing.T) {
 	term.mu.Unlock()
 	require.GreaterOrEqual(t, bells, 2, "a bell before the call and one at it")
 	term.press("q")
+	term.sees("nothing that you say in it is kept")
+	term.press("q")
 	select {
 	case err := <-term.done:
 		require.NoError(t, err)

@@ -49,6 +49,8 @@ func TestSmokeTheWholeNight(t *testing.T) {
 		term.sees("0 of")
 	}
 	term.press("q")
+	term.sees("keeps it under a name first")
+	term.press("q")
 	select {
 	case err := <-term.done:
 		require.NoError(t, err)

@@ -9,9 +9,9 @@ import (
 // glyphGap is the number of dots between two big characters.
 const glyphGap = 2
 
-// largestScale bounds the growth of big text: at ×4 a digit is 20 cells wide and read from any place
-// in the field.
-const largestScale = 4
+// largestScale bounds the growth of big text: at ×6 a digit is 30 cells wide, and a screen of digits only gives off
+// no more light than one that is smaller.
+const largestScale = 6
 
 // BigTextSize returns the columns and rows that text takes as big text of that scale. Scale 1 has
 // digits 5 cells wide and 5 rows high; each step adds as much again, less the half row at the foot.
@@ -23,7 +23,7 @@ func BigTextSize(text string, scale int) (width, height int) {
 	return max(dots-glyphGap, 0) * scale, (glyphRows*scale + 1) / 2
 }
 
-// FitBigText returns the largest scale, up to 4, at which text fits the width and height; 0 if none.
+// FitBigText returns the largest scale, up to 6, at which text fits the width and height; 0 if none.
 func FitBigText(text string, width, height int) (scale int) {
 	for s := largestScale; s > 0; s-- {
 		if w, h := BigTextSize(text, s); w <= width && h <= height {

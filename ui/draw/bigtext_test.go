@@ -53,7 +53,7 @@ func TestBigTextIsAsLargeAsFits(t *testing.T) {
 	}{
 		{"16:59", 29, 5, 1}, {"16:59", 28, 5, 0}, {"16:59", 29, 4, 0},
 		{"16:59", 58, 9, 2}, {"16:59", 58, 8, 1}, {"16:59", 57, 9, 1},
-		{"16:59", 87, 14, 3}, {"16:59", 1000, 1000, 4}, {"REWIND", 40, 10, 1}, {"16:59", 0, 0, 0},
+		{"16:59", 87, 14, 3}, {"16:59", 1000, 1000, 6}, {"REWIND", 40, 10, 1}, {"16:59", 0, 0, 0},
 	}
 	for _, c := range cases {
 		assert.Equal(t, c.want, draw.FitBigText(c.text, c.width, c.height), "%s in %d × %d", c.text, c.width, c.height)

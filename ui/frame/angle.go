@@ -87,16 +87,42 @@ func (t Told) sharedWords() string {
 	if len(shared.Runs) == 1 {
 		return "One run: all of the frame" + object + "."
 	}
-	text := fmt.Sprintf("%d runs share %s of a frame%s; upright crop %s", len(shared.Runs), words.Percent(last.Common.Share, 0), object, t.cropWords(last))
-	const listed = 6
-	if n := len(shared.Runs); n <= listed {
-		var left []string
-		for _, s := range shared.Runs {
-			left = append(left, words.Number(100*s.Common.Share, 0))
-		}
-		text += "; run by run " + words.List(left) + " %"
+	text := fmt.Sprintf("%d runs share %s of a frame%s; cropped upright, %s of its sides", len(shared.Runs), words.Percent(last.Common.Share, 0), object, t.cropWords(last))
+	if left := t.leftRunByRun(); left != "" {
+		text += "; after each run " + left
 	}
 	return text + "."
+}
+
+// leftRunByRun is what is still common after each run, "" where those are too many to be listed.
+func (t Told) leftRunByRun() string {
+	const listed = 6
+	if len(t.Shared.Runs) > listed {
+		return ""
+	}
+	var left []string
+	for _, s := range t.Shared.Runs {
+		left = append(left, words.Number(100*s.Common.Share, 0))
+	}
+	return words.List(left) + " %"
+}
+
+// sharedRows are the facts of sharedWords by their names; none for a single run.
+func (t Told) sharedRows() (rows [][2]string) {
+	last, ok := t.Shared.Last()
+	if !ok || len(t.Shared.Runs) == 1 {
+		return nil
+	}
+	rows = append(rows, [2]string{"shared by", words.Count(len(t.Shared.Runs), "run")},
+		[2]string{"of the frame", words.Percent(last.Common.Share, 0)})
+	if t.Shared.Outline {
+		rows = append(rows, [2]string{"of the object", words.Percent(last.ObjectShare, 0)})
+	}
+	rows = append(rows, [2]string{"upright crop", t.cropWords(last)})
+	if left := t.leftRunByRun(); left != "" {
+		rows = append(rows, [2]string{"after each run", left})
+	}
+	return rows
 }
 
 // cropWords is the largest upright crop in shares of the frame's sides.

@@ -74,7 +74,7 @@ func (t Told) guideWords() (theme.Role, string) {
 		text = fmt.Sprintf("%d guide stars, the best of magnitude %.1f", len(g.Stars), g.Stars[0].Mag)
 	}
 	if g.Complete < g.Faintest {
-		text += fmt.Sprintf(" (the camera holds %.1f, the list ends at %.1f)", g.Faintest, g.Complete)
+		text += fmt.Sprintf(" (fainter than %.1f not all are listed)", g.Complete)
 	}
 	return role, text + "; " + t.withoutWords(g.Distance, g.Without)
 }
@@ -83,15 +83,15 @@ func (t Told) withoutWords(off sky.Angle, arcs []framing.Arc) string {
 	by := fmt.Sprintf("%s off", words.Degrees(off, 1))
 	switch {
 	case len(arcs) == 0:
-		return "one in every direction if it looks " + by + "."
+		return "one in every direction if the guide telescope looks " + by + "."
 	case arcs[0] == framing.Arc{}:
-		return "none in any direction if it looks " + by + "."
+		return "none in any direction if the guide telescope looks " + by + "."
 	}
 	var ranges []string
 	for _, arc := range arcs[:min(len(arcs), 3)] {
 		ranges = append(ranges, words.Number(arc.From.Degrees(), 0)+"–"+words.Degrees(arc.To, 0))
 	}
-	return fmt.Sprintf("none if it looks %s towards %s left of the chip's up.", by, strings.Join(ranges, ", "))
+	return fmt.Sprintf("none if the guide telescope looks %s towards %s left of the chip's up.", by, strings.Join(ranges, ", "))
 }
 
 func (t Told) trailWords() string {

@@ -17,10 +17,12 @@ type Told struct {
 	Seen framing.Pixel // where the picture shows the object, from its middle
 }
 
-// Sentence is a paragraph with its role.
+// Sentence is a paragraph with its role. Facts of one kind stand in rows too, each with its name, for whoever has room
+// for a table.
 type Sentence struct {
 	Role theme.Role
 	Text string
+	Rows [][2]string
 }
 
 // Answer returns the camera angle in digits, empty when there is none, and the answer in words, longest
@@ -49,8 +51,9 @@ func (t Told) Sentences() []Sentence {
 	guideRole, guide := t.guideWords()
 	var said []Sentence
 	for _, s := range []Sentence{
-		{theme.Text, t.wantedWords()}, {theme.Text, t.nudgeWords()}, {theme.Text, t.recentreWords()}, {guideRole, guide}, {theme.Text, t.sharedWords()},
-		{theme.Text, t.mosaicWords()}, {theme.Faint, t.alikeWords()}, {theme.Faint, t.trailWords()}, {theme.Faint, t.View.LeftOut(t.Frame)},
+		{Role: theme.Text, Text: t.wantedWords()}, {Role: theme.Text, Text: t.nudgeWords()}, {Role: theme.Text, Text: t.recentreWords()},
+		{Role: theme.Text, Text: t.sharedWords(), Rows: t.sharedRows()}, {Role: guideRole, Text: guide}, {Role: theme.Text, Text: t.mosaicWords()},
+		{Role: theme.Faint, Text: t.alikeWords()}, {Role: theme.Faint, Text: t.trailWords()}, {Role: theme.Faint, Text: t.View.LeftOut(t.Frame)},
 	} {
 		if s.Text != "" {
 			said = append(said, s)

@@ -30,10 +30,10 @@ func (m view) draw(area draw.Area) {
 	m.Header(layout.Slice(area, layout.Band{Top: 0, Height: header}))
 	m.footer.Draw(layout.Slice(area, layout.Band{Top: area.Height() - footer, Height: footer}))
 	body := layout.Slice(area, layout.Band{Top: header, Height: max(0, area.Height()-header-footer)})
-	width := screens.DomeWidth(body.Width(), body.Height())
-	if width > 0 {
-		list := body.Area(0, 0, body.Width()-width-2, body.Height())
+	if width := pictureWidth(body.Width(), body.Height()); width > 0 {
+		list := body.Area(0, 0, body.Width()-width-3, body.Height())
 		m.drawFrameWords(list, header)
+		screens.RuleDown(body, list.Width()+1)
 		m.drawField(body.Area(body.Width()-width, 0, width, body.Height()))
 		return
 	}
@@ -43,6 +43,17 @@ func (m view) draw(area draw.Area) {
 	}
 	m.drawFrameWords(body.Area(0, 0, body.Width(), min(rows, body.Height())), header)
 	m.drawField(body.Area(0, rows, body.Width(), body.Height()-rows))
+}
+
+// pictureWidth is how wide the field is drawn beside the words: over half of a narrow window, over two thirds of one
+// that leaves the words room enough; 0 where both don't fit.
+func pictureWidth(width, height int) int {
+	const words = 44 // columns that the words need in a large window
+	half := screens.DomeWidth(width, height)
+	if half == 0 {
+		return 0
+	}
+	return max(half, min(width*2/3, width-words-3))
 }
 
 // drawFrameWords writes the answer and below it what is known, the more important first; what does not fit
@@ -55,11 +66,28 @@ func (m view) drawFrameWords(area draw.Area, header int) {
 	}
 	for _, said := range m.told(m.Status).Sentences() {
 		lines := layout.RowsOf(area, said.Text)
+		if len(said.Rows) > 0 {
+			lines = drawRows(area.Area(0, area.Height(), area.Width(), 0), 0, said) // drawn nowhere, for its height
+		}
 		if y+lines > area.Height() {
 			return
 		}
+		if len(said.Rows) > 0 {
+			y += drawRows(area, y, said)
+			continue
+		}
 		y += layout.Paragraph(area, y, said.Role, said.Text)
 	}
+}
+
+// drawRows writes facts with their names at the left, and returns how many rows that took.
+func drawRows(area draw.Area, y int, said field.Sentence) (rows int) {
+	const name = 16
+	for _, row := range said.Rows {
+		area.Put(0, y+rows, theme.Faint, row[0])
+		rows += layout.Paragraph(area.Area(name, 0, area.Width()-name, area.Height()), y+rows, said.Role, row[1])
+	}
+	return rows
 }
 
 // frameTold is the framing with what its sentences need.

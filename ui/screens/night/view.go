@@ -3,11 +3,9 @@ package night
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"duskhand/checklist/advice"
-	"duskhand/sky"
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
@@ -20,8 +18,7 @@ func (m view) nightParts(notes, rows int) []layout.Part {
 	extra := max(0, m.Height-24)
 	return []layout.Part{
 		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer",
-			screens.AnswerRows(m.Width, min(m.Height,
-				24)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("notes", notes, min(1, notes), 5), layout.NewPart("altitude", 5+extra/3, 4, 7), layout.NewPart("angle", 4+extra/3, 4, 8),
+			screens.AnswerRows(m.Width, min(m.Height, max(24, m.Height*2/3))), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("notes", notes, min(1, notes), 5), layout.NewPart("altitude", 5+extra/3, 4, 7), layout.NewPart("angle", 4+extra/3, 4, 8),
 		layout.NewPart("strip", 2, 1, 3), layout.NewPart("table", min(rows+1, 4+extra), 2,
 			5), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
 	}
@@ -51,8 +48,8 @@ func (m view) draw(area draw.Area) {
 	for i, ways := range notes {
 		layout.Put(layout.Slice(part("notes"), layout.Band{Top: i, Height: 1}), theme.Text, ways...)
 	}
-	m.drawAltitudes(part("altitude"))
-	m.drawAngles(part("angle"))
+	m.Altitudes(part("altitude"))
+	m.Angles(part("angle"))
 	m.Strip(part("strip"))
 	m.drawTable(part("table"), table)
 	m.footer.Draw(part("footer"))
@@ -84,103 +81,6 @@ func (m view) nightAnswer(rows []advice.RunRow) (text string, label []string) {
 		fmt.Sprintf("%s; %s", unit, how),
 		unit,
 	}
-}
-
-// edgeOfStrip is the width of the words dusk and dawn at the ends of the strip, with a blank; curves
-// above it keep off them, so that an instant is at one column everywhere.
-const edgeOfStrip = 5
-
-func overStrip(area draw.Area) draw.Area {
-	return area.Area(0, 0, area.Width()-edgeOfStrip, area.Height())
-}
-
-// heightLabel is an angle in as many cells as the strip's edge, less the axis of the curves.
-func heightLabel(a sky.Angle) string { return fmt.Sprintf("%4s", words.Signed(a)) }
-
-func (m view) drawAltitudes(area draw.Area) {
-	span := m.Tonight.Span()
-	v := draw.PlotValues{From: span.From, To: span.To, Low: 0, High: 90, Now: m.Now,
-		Heights: []draw.PlotTick{{Value: 0, Label: "  0°"}, {Value: 45, Label: " 45°"},
-			{Value: 90, Label: " 90°"}}}
-	curve := func(role theme.Role, heights []facts.Height) {
-		c := draw.PlotCurve{Role: role}
-		under := true
-		for _, h := range heights {
-			if h.Altitude < 0 {
-				under = true
-				continue
-			}
-			c.Points = append(c.Points, draw.PlotPoint{At: h.At, Value: h.Altitude.Degrees(), Gap: under})
-			under = false
-		}
-		v.Curves = append(v.Curves, c)
-	}
-	curve(theme.Faint, m.Tonight.Moon())
-	curves := m.Tonight.Curves()
-	for _, c := range curves {
-		role := theme.Text
-		if c.Present && len(curves) > 1 {
-			role = theme.Answer
-		}
-		curve(role, c.Heights)
-	}
-	draw.Plot(overStrip(area), m.Charset, v)
-	room := area.Width() / 2
-	if len(curves) > 1 {
-		room = area.Width() * 2 / 3
-	}
-	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint, layout.Longest(room, m.curveWords(curves)...))
-}
-
-// curveWords says whose the curves are, the longest way first.
-func (m view) curveWords(curves []facts.Curve) []string {
-	moon := m.moonWords()
-	if len(curves) < 2 {
-		return moon
-	}
-	brightest, others := "", ""
-	for _, c := range curves {
-		if c.Present {
-			brightest = "brightest " + c.Target
-		} else {
-			others += ", then " + c.Target
-		}
-	}
-	names := brightest + others + ", then the Moon"
-	return []string{names + strings.TrimPrefix(moon[0], moonCurve), names + strings.TrimPrefix(moon[1], moonCurve), names, moon[1]}
-}
-
-// moonCurve begins the words for the Moon's curve.
-const moonCurve = "fainter curve: the Moon"
-
-// moonWords says which of the two curves is the Moon's.
-func (m view) moonWords() []string {
-	n, zone := m.Tonight.Night, m.Zone()
-	moon := m.Run.Moon
-	lit := fmt.Sprintf(moonCurve+", %.0f %% lit", 100*moon.Illuminated)
-	when := ""
-	switch {
-	case moon.Altitude > 0 && n.Moonset.OK && n.Moonset.At.After(m.Now):
-		when = ", down at " + words.Minute(n.Moonset.At, zone)
-	case moon.Altitude <= 0 && n.Moonrise.OK && n.Moonrise.At.After(m.Now):
-		when = ", up at " + words.Minute(n.Moonrise.At, zone)
-	}
-	return []string{lit + when, lit}
-}
-
-func (m view) drawAngles(area draw.Area) {
-	span, d := m.Tonight.Span(), m.Kit.Derotator
-	v := draw.PlotValues{From: span.From, To: span.To, Low: d.Min.Degrees(), High: d.Max.Degrees(), Now: m.Now,
-		Heights: []draw.PlotTick{{Value: d.Min.Degrees(), Label: heightLabel(d.Min)},
-			{Value: d.Max.Degrees(), Label: heightLabel(d.Max)}}}
-	c := draw.PlotCurve{Role: theme.Text}
-	for _, t := range m.Tonight.Angles() {
-		c.Points = append(c.Points, draw.PlotPoint{At: t.At, Value: t.Angle.Degrees(), Gap: t.First})
-	}
-	v.Curves = []draw.PlotCurve{c}
-	draw.Plot(overStrip(area), m.Charset, v)
-	area.PutRight(area.Width()-edgeOfStrip, 0, theme.Faint,
-		layout.Longest(area.Width()/2, "the derotator's angle, run by run", "derotator"))
 }
 
 func rowLimit(m view, row advice.RunRow) string {

@@ -75,6 +75,9 @@ func (m view) urgency() theme.Role {
 
 // bounds says where the limit lies, how sure that is, and by what.
 func (m view) bounds() []string {
+	if m.Voice().Answer().Calls && m.Run.Anchor != nil { // its label says the limit, and nothing else is to be read now
+		return []string{""}
+	}
 	if m.Run.Anchor == nil || m.Run.Behind > 0 || m.Run.IsOver() || m.Log.Subs == nil && m.Now.Before(m.Run.Window.From) {
 		return []string{m.Tilt()}
 	}

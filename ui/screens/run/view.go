@@ -64,8 +64,26 @@ func (m view) draw(area draw.Area) {
 	layout.Put(part("offer"), theme.Text, m.offerWords()...)
 	layout.Put(part("counts"), theme.Faint, m.countWords()...)
 	layout.Put(part("to do"), m.urgency(), m.toDo()...)
+	m.drawCurves(part("gap 6"))
 	m.Strip(part("strip"))
 	m.footer.Draw(part("footer"))
+}
+
+// drawCurves puts Night's curves where a large window has room between what the run is and what is to be done.
+func (m view) drawCurves(area draw.Area) {
+	const roomy, airy, both = 5, 8, 16
+	area = area.Area(0, 0, area.Width(), area.Height()-1) // a blank row sets it apart from what is to be done
+	if area.Height() >= airy {
+		area = area.Area(0, 1, area.Width(), area.Height()-1)
+	}
+	switch rows := area.Height(); {
+	case m.Calls(): // no curve helps now
+	case rows >= both:
+		m.Altitudes(area.Area(0, 0, area.Width(), rows/2))
+		m.Angles(area.Area(0, rows/2, area.Width(), rows-rows/2))
+	case rows >= roomy:
+		m.Altitudes(area)
+	}
 }
 
 // drawDigits is the Run screen stripped to what is read from afar.

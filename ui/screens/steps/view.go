@@ -63,8 +63,27 @@ func (m view) draw(area draw.Area) {
 		return
 	}
 	y := m.drawStage(body, s, header)
+	if body.Width() >= roomy {
+		m.drawBeside(body.Area(0, y, body.Width(), body.Height()-y), s)
+		return
+	}
 	y += m.drawStep(body, y, s)
+	if body.Height() >= ruled {
+		screens.RuleAcross(body, y)
+	}
 	m.drawStepTable(body.Area(0, y+1, body.Width(), body.Height()-y-1))
+}
+
+// From this width on the chosen step stands in full beside the list, and from this height on a rule parts the two where
+// they stand above each other.
+const roomy, ruled = 160, 14
+
+// drawBeside puts the list at the left and the chosen step in full at the right of a rule.
+func (m view) drawBeside(area draw.Area, s checklist.StepState) {
+	list := area.Width() * 3 / 5
+	m.drawStepTable(area.Area(0, 0, list, area.Height()))
+	screens.RuleDown(area, list+1)
+	m.drawStep(area.Area(list+3, 0, area.Width()-list-3, area.Height()), 0, s)
 }
 
 // drawStage writes the stage of the night large, or that one waits, with what is left of the stage, and returns the
