@@ -16,7 +16,7 @@ const (
 	NotWorthIt              // a rewind would gain less than one is worth
 	BetterStart             // a run that starts later gives more
 	GoalReached             // all the wanted subs are taken
-	NothingLeft             // too short for a sub
+	NothingLeft             // too short for a run, with settling, a sub and the margin
 )
 
 // Words gives the reason in the words of the JSON, joined by hyphens; bound is that of a closed window.

@@ -21,7 +21,7 @@ func WhyIdle(i plan.Idle) string {
 	case plan.GoalReached:
 		return "all the wanted subs are taken"
 	}
-	return "too short for a sub"
+	return "too short for a run"
 }
 
 // BriefIdle is WhyIdle in two or three words.
