@@ -136,3 +136,18 @@ func TestHαOfAGalaxyIsWhatIsLeftOut(t *testing.T) {
 	}
 	assert.Greater(t, taken(galaxy)[2], 20)
 }
+
+// BenchmarkScheduleByWorth is a night's schedule with the order of three filters laid, the worth of its subs included.
+func BenchmarkScheduleByWorth(b *testing.B) {
+	k := colours()
+	for _, anywhere := range []bool{false, true} {
+		k.Derotator.StopsAnywhere = anywhere
+		n := plan.NewNight(k, plan.Date{Year: 2026, Month: time.December, Day: 16})
+		c := n.Course(k.Targets[0], k.Axis)
+		b.Run(map[bool]string{false: "ends", true: "anywhere"}[anywhere], func(b *testing.B) {
+			for b.Loop() {
+				c.Schedule(plan.Start{At: n.Span.From}, worth.Sequence(n, k.Targets[0]))
+			}
+		})
+	}
+}

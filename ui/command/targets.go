@@ -154,7 +154,7 @@ func (p Program) rankTargets(named string, asked targetsAsked) (rankedTargets, e
 		fmt.Fprintf(p.messages(), "duskhand: what earlier nights have left to do is not counted: %v\n", err)
 	}
 	tell, done := p.progress("targets looked at")
-	ranking, err := facts.Rank(context.Background(), night, q, goals, tell)
+	ranking, err := facts.Rank(context.Background(), night, q, choose.Targets(night.Kit), goals, tell)
 	done()
 	return rankedTargets{Ranking: ranking, night: night}, err
 }

@@ -84,16 +84,17 @@ type Ranking struct {
 	Unread   string // why earlier nights are not counted with, if they could not be read
 }
 
-// Rank answers a question, some tens of milliseconds long. The night is that of its date; goals may be nil.
+// Rank answers a question for some targets: of the kit's own in some tens of milliseconds. The night is that of its
+// date; goals may be nil.
 //
 // Error: that of ctx, when it ends first.
-func Rank(ctx context.Context, night *plan.Night, q RankingQuestion, goals map[string]choose.Goal, progress func(done, total int)) (Ranking, error) {
+func Rank(ctx context.Context, night *plan.Night, q RankingQuestion, targets []kit.Target, goals map[string]choose.Goal, progress func(done, total int)) (Ranking, error) {
 	var spread *plan.Spread
 	if q.Spread != (plan.Spread{}) {
 		spread = &q.Spread
 	}
 	wish := choose.Wish{Filter: q.Picked.Filter(), From: q.From, Goals: goals}
-	choices, err := choose.NewNight(night, q.Axis, spread).Rank(ctx, choose.Targets(night.Kit), wish, progress)
+	choices, err := choose.NewNight(night, q.Axis, spread).Rank(ctx, targets, wish, progress)
 	return Ranking{Question: q, Choices: choices}, err
 }
 

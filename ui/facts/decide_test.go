@@ -90,18 +90,18 @@ func TestTheQuestionOfARanking(t *testing.T) {
 	assert.NotEqual(t, later.RankingFor(facts.Picked{}), n.at(dusk.Add(70*time.Minute)).RankingFor(facts.Picked{}))
 
 	one := facts.Picked{NamePart: "NGC 2070", OneRun: true}
-	ranking, err := facts.Rank(context.Background(), later.Night, later.RankingFor(one), nil, nil)
+	ranking, err := facts.Rank(context.Background(), later.Night, later.RankingFor(one), choose.Targets(later.Night.Kit), nil, nil)
 	require.NoError(t, err)
 	assert.Empty(t, ranking.Choices, "its runs are shorter than the night")
 	one.OneRun = false
-	ranking, err = facts.Rank(context.Background(), later.Night, later.RankingFor(one), nil, nil)
+	ranking, err = facts.Rank(context.Background(), later.Night, later.RankingFor(one), choose.Targets(later.Night.Kit), nil, nil)
 	require.NoError(t, err)
 	require.Len(t, ranking.Choices, 1)
 	assert.Equal(t, 0, ranking.Place("NGC 2070"))
 	assert.Equal(t, -1, ranking.Place("NGC 1365"))
 	given, stop := context.WithCancel(context.Background())
 	stop()
-	_, err = facts.Rank(given, later.Night, later.RankingFor(one), nil, nil)
+	_, err = facts.Rank(given, later.Night, later.RankingFor(one), choose.Targets(later.Night.Kit), nil, nil)
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
@@ -208,4 +208,16 @@ func TestSubLengthsOfAnotherTarget(t *testing.T) {
 	}
 	run = n.at(dusk.Add(8 * time.Hour))
 	assert.False(t, run.SubLengthsOf(run.Target).OK, "its last window is over")
+}
+
+// BenchmarkFirstScreenful is what Decide shows first, the kit's own targets ranked: at most 80 ms.
+func BenchmarkFirstScreenful(b *testing.B) {
+	k := kit.Example()
+	tonight := facts.For(k, exampleDate, checklist.Night{}, dusk, nil)
+	q := tonight.At(dusk).RankingFor(facts.Picked{})
+	for b.Loop() {
+		if _, err := facts.Rank(context.Background(), tonight.Night, q, k.Targets, nil, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

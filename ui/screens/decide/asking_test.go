@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"duskhand/plan/choose"
+	"duskhand/ui/facts"
 	"duskhand/ui/screens/decide"
 )
 
@@ -27,4 +29,13 @@ func TestALongComputationTellsHowFarItIs(t *testing.T) {
 	assert.Equal(t, 42, answer)
 	_, _, _, ok = decide.HowFar(decide.Search(func(context.Context, func(int, int)) (int, error) { return 1, nil })())
 	assert.False(t, ok, "a short one just answers")
+}
+
+// The answer for the kit's own targets is there in some tens of milliseconds, and stands until all are ranked.
+func TestTheKitsOwnTargetsAreListedUntilAllAreRanked(t *testing.T) {
+	own := facts.Ranking{Choices: make([]choose.Choice, 2)}
+	all := facts.Ranking{Choices: make([]choose.Choice, 657)}
+	first, then := decide.Listed(own, all)
+	assert.Len(t, first.Choices, 2)
+	assert.Len(t, then.Choices, 657)
 }

@@ -8,6 +8,7 @@ import (
 
 	"duskhand/checklist/journal"
 	"duskhand/plan/choose"
+	"duskhand/plan/kit"
 	"duskhand/ui/facts"
 	"duskhand/ui/screens"
 )
@@ -18,8 +19,12 @@ func (r Model) ask(s screens.Status) (Model, tea.Cmd) {
 		return r, nil
 	}
 	m := view{Model: r, Status: s}
-	var ranking, year, disk tea.Cmd
-	r.ranking, ranking = r.ranking.ask(s.Run.RankingFor(r.picked), r.rank(s))
+	var own, ranking, year, disk tea.Cmd
+	question := s.Run.RankingFor(r.picked)
+	if !r.ranking.known {
+		r.own, own = r.own.ask(question, r.rank(s, ownTargets))
+	}
+	r.ranking, ranking = r.ranking.ask(question, r.rank(s, choose.Targets))
 	m.Model = r
 	if choice, ok := m.choice(); ok && m.shows(yearPage) {
 		k, q := s.Kit, yearQuestion{choice.Target.Name, s.Date, s.Tonight.Axis}
@@ -33,11 +38,14 @@ func (r Model) ask(s screens.Status) (Model, tea.Cmd) {
 			return diskOf(q.folder, free), nil
 		})
 	}
-	return r, tea.Batch(ranking, year, disk)
+	return r, tea.Batch(own, ranking, year, disk)
 }
 
-// rank is the finding of a ranking: it reads what earlier nights have left to do, if there is a record of them.
-func (r Model) rank(s screens.Status) func(context.Context, func(int, int)) (facts.Ranking, error) {
+func ownTargets(k kit.Kit) []kit.Target { return k.Targets }
+
+// rank is the finding of a ranking of some targets: it reads what earlier nights have left to do, if there is a record
+// of them.
+func (r Model) rank(s screens.Status, targets func(kit.Kit) []kit.Target) func(context.Context, func(int, int)) (facts.Ranking, error) {
 	q, night, past, now := s.Run.RankingFor(r.picked), s.Tonight.Night, s.Past, s.Now
 	return func(ctx context.Context, progress func(int, int)) (facts.Ranking, error) {
 		var events []journal.Event
@@ -45,7 +53,7 @@ func (r Model) rank(s screens.Status) func(context.Context, func(int, int)) (fac
 		if past != nil {
 			events, unread = past()
 		}
-		ranking, err := facts.Rank(ctx, night, q, facts.GoalsOf(night.Kit, events, q.Date, now), progress)
+		ranking, err := facts.Rank(ctx, night, q, targets(night.Kit), facts.GoalsOf(night.Kit, events, q.Date, now), progress)
 		if unread != nil {
 			ranking.Unread = fmt.Sprintf("what earlier nights have taken could not be read: %v", unread)
 		}
@@ -66,7 +74,7 @@ func (r Model) computed(s screens.Status, msg tea.Msg) (Model, tea.Cmd) {
 	var again tea.Cmd
 	switch msg := msg.(type) {
 	case foundMsg[facts.Ranking]:
-		r.ranking = r.ranking.found(msg)
+		r.ranking, r.own = r.ranking.found(msg), r.own.found(msg)
 		return r.derived(s), nil
 	case foundMsg[choose.Year]:
 		r.year = r.year.found(msg)
@@ -75,6 +83,7 @@ func (r Model) computed(s screens.Status, msg tea.Msg) (Model, tea.Cmd) {
 		return r.derived(s), nil
 	case searchingMsg[facts.Ranking]:
 		r.ranking, again = r.ranking.went(msg)
+		r.own, _ = r.own.went(msg)
 	case searchingMsg[choose.Year]:
 		r.year, again = r.year.went(msg)
 	case searchingMsg[facts.Disk]:

@@ -20,6 +20,7 @@ type Model struct {
 	place  int    // of it in the ranking
 
 	ranking asked[facts.RankingQuestion, facts.Ranking]
+	own     asked[facts.RankingQuestion, facts.Ranking] // of the kit's targets alone, which is there sooner
 	year    asked[yearQuestion, choose.Year]
 	disk    asked[diskQuestion, facts.Disk]
 
@@ -94,7 +95,7 @@ func (r Model) derived(s screens.Status) Model {
 	if name == "" {
 		name = s.Tonight.Target.Name
 	}
-	r.place = max(0, r.ranking.answer.Place(name))
+	r.place = max(0, r.listed().answer.Place(name))
 	if choice, ok := (view{Model: r, Status: s}).choice(); ok {
 		r.verdict = s.Run.VerdictOf(choice)
 		r.subs = s.Run.SubLengthsOf(choice.Target)
@@ -104,7 +105,7 @@ func (r Model) derived(s screens.Status) Model {
 
 // moved goes up or down the ranking.
 func (r Model) moved(s screens.Status, by int) Model {
-	choices := r.ranking.answer.Choices
+	choices := r.listed().answer.Choices
 	if !(view{Model: r, Status: s}).isRanked() || len(choices) == 0 {
 		return r
 	}

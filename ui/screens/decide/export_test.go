@@ -4,6 +4,8 @@ import (
 	"context"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"duskhand/ui/facts"
 )
 
 // Search starts a computation and returns the command that waits for it.
@@ -21,4 +23,15 @@ func HowFar(msg tea.Msg) (done, total int, again tea.Cmd, ok bool) {
 func Found(msg tea.Msg) (answer int, ok bool) {
 	m, ok := msg.(foundMsg[int])
 	return m.answer, ok
+}
+
+// Listed returns what is listed once the kit's own targets are ranked, and once all are.
+func Listed(own, all facts.Ranking) (first, then facts.Ranking) {
+	r := Model{}
+	r.own, _ = r.own.ask(own.Question, nil)
+	r.ranking, _ = r.ranking.ask(all.Question, nil)
+	r.own = r.own.found(foundMsg[facts.Ranking]{id: r.own.id, answer: own})
+	first = r.listed().answer
+	r.ranking = r.ranking.found(foundMsg[facts.Ranking]{id: r.ranking.id, answer: all})
+	return first, r.listed().answer
 }

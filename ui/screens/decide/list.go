@@ -73,7 +73,7 @@ func (m view) drawChoices(area draw.Area) {
 			columns, v.Columns = append(columns, column), append(v.Columns, column.TableColumn)
 		}
 	}
-	choices := m.ranking.answer.Choices
+	choices := m.listed().answer.Choices
 	v.First = draw.TableFirst(max(0, m.place-area.Height()/2), m.place, len(choices), area.Height())
 	last := min(len(choices), v.First+area.Height())
 	v.Rows = make([][]string, len(choices)) // those out of sight stay empty

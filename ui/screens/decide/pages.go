@@ -1,6 +1,9 @@
 package decide
 
-import "duskhand/plan/choose"
+import (
+	"duskhand/plan/choose"
+	"duskhand/ui/facts"
+)
 
 // page is one page of the working below the answer.
 type page int
@@ -21,7 +24,7 @@ func (p page) String() string {
 
 // choice is the chosen target; ok is false while there is no ranking of this night, and when it lists nothing.
 func (m view) choice() (choice choose.Choice, ok bool) {
-	choices := m.ranking.answer.Choices
+	choices := m.listed().answer.Choices
 	if !m.isRanked() || m.place >= len(choices) {
 		return choose.Choice{}, false
 	}
@@ -29,7 +32,15 @@ func (m view) choice() (choice choose.Choice, ok bool) {
 }
 
 // isRanked tells whether there is a ranking of this night.
-func (m view) isRanked() bool { return m.ranking.known && m.ranking.of.Date == m.Date }
+func (m view) isRanked() bool { return m.listed().known && m.listed().of.Date == m.Date }
+
+// listed is the ranking that shows: of all targets, or until these are ranked for the first time, of the kit's own.
+func (r Model) listed() asked[facts.RankingQuestion, facts.Ranking] {
+	if r.ranking.known {
+		return r.ranking
+	}
+	return r.own
+}
 
 // turnedPage goes to the next page or the one before; a wide window has the targets beside all others.
 func (m view) turnedPage(by page) page {

@@ -103,13 +103,16 @@ func (m view) standing() []string {
 		}
 		return []string{""}
 	}
-	if unread := m.ranking.answer.Unread; unread != "" {
+	if unread := m.listed().answer.Unread; unread != "" {
 		return []string{unread}
 	}
-	choices := m.ranking.answer.Choices
+	choices := m.listed().answer.Choices
 	worth := "worth " + words.Lasting(choice.Worth) + " at the zenith in the dark"
 	number := fmt.Sprintf("number %d of %d", m.place+1, len(choices))
 	ways := append([]string{}, m.progress()...)
+	if !m.ranking.known {
+		return append(ways, "of the kit's own targets; the others are being ranked …", "ranking the others …")
+	}
 	if m.place == 0 {
 		number = fmt.Sprintf("the best of %d", len(choices))
 		return append(ways, number+", "+worth, number)
