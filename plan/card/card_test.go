@@ -114,3 +114,15 @@ func TestASunThatNeverSetsGivesNoFlats(t *testing.T) {
 	assert.False(t, c.SunSets.OK)
 	assert.False(t, c.Flats.Evening[0].From.OK)
 }
+
+// The example's filters L, R, G, B with no word of how much each lets through: names tell which takes the most light.
+func TestTheOrderOfFlatsIsKnownByTheNamesOfFilters(t *testing.T) {
+	f := card.FlatsOf(night(func(k *kit.Kit) {
+		for i := range k.Subs.Filters {
+			k.Subs.Filters[i].BandwidthNM = 0
+		}
+	}))
+	assert.Contains(t, f.Lacks, "subs.filter.bandwidth_nm")
+	assert.Equal(t, "L", f.Evening[len(f.Evening)-1].Filter, "it needs the least light")
+	assert.Equal(t, "L", f.Morning[0].Filter)
+}

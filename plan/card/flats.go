@@ -40,7 +40,7 @@ const flatFill = 0.5
 func FlatsOf(n *plan.Night) Flats {
 	var f Flats
 	filters := append([]kit.Filter{}, n.Kit.Subs.Filters...)
-	sort.SliceStable(filters, func(i, j int) bool { return filters[i].BandwidthNM < filters[j].BandwidthNM })
+	sort.SliceStable(filters, func(i, j int) bool { return widthOf(filters[i]) < widthOf(filters[j]) })
 	for _, filter := range filters {
 		evening, morning, lacks := flatTimes(n, filter)
 		f.Evening, f.Morning = append(f.Evening, evening), append([]FlatTime{morning}, f.Morning...)
@@ -49,6 +49,12 @@ func FlatsOf(n *plan.Night) Flats {
 		}
 	}
 	return f
+}
+
+// widthOf is how wide a filter's band is, by its name where the kit is silent.
+func widthOf(f kit.Filter) light.Wavelength {
+	band, _ := light.BandOf(f)
+	return band.To - band.From
 }
 
 func flatTimes(n *plan.Night, filter kit.Filter) (evening, morning FlatTime, lacks []string) {
