@@ -41,6 +41,20 @@ func TestGuidingThroughARewind(t *testing.T) {
 	assert.Equal(t, checklist.Fold(s.events), s.night)
 }
 
+// The screens have one key for what went wrong with a step: of guiding that was on it is a star that was lost.
+func TestGuidingThatFailsWhileItIsOnHasLostItsStar(t *testing.T) {
+	s := begin(t).say(0, checklist.ChooseTarget{Target: tarantula}).say(1, checklist.TurnOn{Angle: deg(-16)}).say(2, checklist.GuidingCalibrated{})
+	s.say(3, checklist.FailStep{Step: "start-guiding", Note: "no star"})
+	assert.Nil(t, s.night.Guiding.Lost, "it never held one")
+	assert.Equal(t, checklist.Failed, s.state("start-guiding").State)
+	s.say(4, checklist.GuidingOn{}).say(5, checklist.FailStep{Step: "start-guiding", Note: "cloud"})
+	require.NotNil(t, s.night.Guiding.Lost)
+	assert.Equal(t, minute(5), *s.night.Guiding.Lost)
+	assert.Equal(t, checklist.Open, s.state("start-guiding").State, "to be done again")
+	s.say(6, checklist.Undo{})
+	assert.Nil(t, s.night.Guiding.Lost)
+}
+
 func TestAForgottenWordDoesNotBlockTheNextLoop(t *testing.T) {
 	s := begin(t).say(0, checklist.TurnOn{Angle: deg(-16)}).say(1, checklist.GuidingOn{}).
 		say(60, checklist.Rewound{To: *deg(-16)}).say(61, checklist.GuidingOn{}) // nobody said that it was off

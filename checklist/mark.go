@@ -102,4 +102,8 @@ func (n *Night) stepFailed(b StepFailedBody, at time.Time) {
 		n.guideChecked(GuideCheckBody{Back: false}, at)
 	}
 	n.marks = append(n.marks, mark{at: at, by: KindStepFailed, step: b.Step, loop: b.Loop, text: b.Note})
+	if b.Step == stepGuide && n.Guiding.On { // it held its star, and does no longer
+		n.guidingLost(struct{}{}, at)
+		n.marks = append(n.marks, mark{at: at, by: KindGuidingLost, loop: b.Loop})
+	}
 }

@@ -168,6 +168,9 @@ func TestCoordinates(t *testing.T) {
 
 func TestNumbers(t *testing.T) {
 	assert.Equal(t, "−2.50", words.Number(-2.5, 2))
+	assert.Equal(t, "+180", words.SignedNumber(180, 0))
+	assert.Equal(t, "−240", words.SignedNumber(-240, 0))
+	assert.Equal(t, "0", words.SignedNumber(-0.2, 0))
 	assert.Equal(t, "0.0", words.Number(-0.04, 1))
 	assert.Equal(t, "100", words.Figure(100, 1), "no nought of the number itself is taken")
 	assert.Equal(t, "−7.25", words.Figure(-7.25, 3))

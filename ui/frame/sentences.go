@@ -27,7 +27,7 @@ func (t Told) nudgeWords() string {
 	}
 	from := "from the middle"
 	if t.Seen != (framing.Pixel{}) {
-		from = fmt.Sprintf("from %+.0f, %+.0f pixels", t.Seen.X, t.Seen.Y)
+		from = fmt.Sprintf("from %s, %s pixels", words.SignedNumber(t.Seen.X, 0), words.SignedNumber(t.Seen.Y, 0))
 	}
 	moves := facts.NudgeText(nudge.Azimuth, nudge.Altitude)
 	if moves == "" {
@@ -46,16 +46,16 @@ const leastNudge = 0.05 * sky.Arcminute
 // recentreWords says what the last turn of the derotator has done to the picture, or the next will, where its axis is
 // known.
 func (t Told) recentreWords() string {
-	words, ok := t.Run.RecentreWords()
+	said, ok := t.Run.RecentreWords()
 	if !ok {
 		return ""
 	}
 	axis, _ := t.Run.CameraAxis()
-	text := fmt.Sprintf("Derotator's axis %+.0f right, %+.0f up", axis.At.X, axis.At.Y)
+	text := fmt.Sprintf("Derotator's axis %s right, %s up", words.SignedNumber(axis.At.X, 0), words.SignedNumber(axis.At.Y, 0))
 	if axis.Turns > 0 {
 		text += fmt.Sprintf(" (± %.0f, from %d)", axis.Sigma, axis.Turns)
 	}
-	return text + " pixels; " + words[0] + "."
+	return text + " pixels; " + said[0] + "."
 }
 
 // guideWords says whether there is a guide star, and which way the guide telescope must not look.

@@ -29,20 +29,42 @@ func (s Status) stepAdvised() string {
 	if s.Advice.Step != "" {
 		return s.Advice.Step
 	}
-	if s.Advice.Offer != nil {
-		kind, _, err := checklist.Say(s.Log, s.Advice.Offer, s.Zone())
-		for _, step := range s.List.States {
-			off := kind == checklist.KindDerotatorOff && step.EndsRuns
-			if err == nil && step.Waiting() && (off || slices.Contains(step.DoneBy, kind)) {
-				return step.ID
-			}
-		}
+	if id := s.stepOffered(); id != "" {
+		return id
 	}
 	next, ok := s.List.Steps.Next(s.Log)
 	if !ok {
 		return ""
 	}
 	return next.ID
+}
+
+// stepOffered is the step that what is offered proves: the one that it proves before all else, of those of the loop the
+// last, or else the first that is settled by it besides; "" for none.
+func (s Status) stepOffered() string {
+	if s.Advice.Offer == nil {
+		return ""
+	}
+	kind, _, err := checklist.Say(s.Log, s.Advice.Offer, s.Zone())
+	if err != nil {
+		return ""
+	}
+	var own, besides checklist.Step
+	for _, step := range s.List.States {
+		switch i := slices.Index(step.DoneBy, kind); {
+		case !step.Waiting():
+		case kind == checklist.KindDerotatorOff && step.EndsRuns:
+			return step.ID
+		case i == 0 && (own.ID == "" || own.Loop && step.Loop):
+			own = step.Step
+		case i > 0 && besides.ID == "":
+			besides = step.Step
+		}
+	}
+	if own.ID != "" {
+		return own.ID
+	}
+	return besides.ID
 }
 
 // Opening is the screen on which a night opens: the Run screen once the derotator has been on, the checklist before
