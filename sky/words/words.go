@@ -15,7 +15,9 @@ import (
 func Number(x float64, decimals int) string { return minus(strconv.FormatFloat(x, 'f', decimals, 64)) }
 
 // SignedNumber is Number with a plus sign, but for a nought that takes none: "+180", "−240", "0".
-func SignedNumber(x float64, decimals int) string { return plus(Number(x, decimals), Number(0, decimals)) }
+func SignedNumber(x float64, decimals int) string {
+	return plus(Number(x, decimals), Number(0, decimals))
+}
 
 // Figure returns x with the decimals that it has, at most so many: "2.5", "−7".
 func Figure(x float64, atMost int) string {

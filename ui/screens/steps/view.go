@@ -11,6 +11,7 @@ import (
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
@@ -127,6 +128,7 @@ func (m view) drawStep(area draw.Area, y int, s checklist.StepState) int {
 	}
 	rows += layout.Paragraph(area, y+rows, theme.Answer, sentence)
 	rows += layout.Paragraph(area, y+rows, theme.Caution, m.ChangedPair(s))
+	rows += layout.Paragraph(area, y+rows, theme.Text, m.calibration(s))
 	rows += layout.Paragraph(area, y+rows, theme.Text, s.Why)
 	if s.Caution != "" {
 		rows += layout.Paragraph(area, y+rows, theme.Caution, "Careful: "+s.Caution)
@@ -140,6 +142,14 @@ func (m view) drawStep(area draw.Area, y int, s checklist.StepState) int {
 		rows += layout.Paragraph(area, y+rows, theme.Text, m.stateWords(s, true))
 	}
 	return rows
+}
+
+// calibration says on a step of the guiding what tonight's calibration is worth; "" where there is nothing to say.
+func (m view) calibration(s checklist.StepState) string {
+	if !say.Guides(s.Step) {
+		return ""
+	}
+	return say.Calibration(m.Run)
 }
 
 func (m view) drawStepTable(area draw.Area) {
@@ -175,6 +185,9 @@ func (m view) stateWords(s checklist.StepState, long bool) string {
 		return string(s.State) + ": " + s.Text
 	case checklist.Over:
 		return "over"
+	}
+	if off := say.CalibrationOff(m.Run); off != "" && s.Waiting() && say.Guides(s.Step) {
+		return off
 	}
 	if s.Reopened && long {
 		return "again"
