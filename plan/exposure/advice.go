@@ -12,7 +12,7 @@ import (
 
 // Moment is when the shutter opens, and what is known by then. Until is when the target's window closes;
 // Reading where the derotator stands, nil if nobody knows; StarWidth the full width at half maximum of the
-// stars as measured this night, 0 for what the kit says.
+// stars as measured this night, 0 for what the kit says, wider by the airmass.
 type Moment struct {
 	At, Until time.Time
 	Reading   *sky.Angle
@@ -63,7 +63,7 @@ func Advise(n *plan.Night, c *plan.Course, m Moment) []Advice {
 		s.twilit = s.view.Twilit(n.Frame.Sun(m.At).Altitude)
 		s.moonlit = s.view.Moonlit(s.view.Under(moonlight), place.Altitude, moonlight.Separation)
 		if s.starWidth == 0 {
-			s.starWidth = sky.Angle(c.Kit.Site.SeeingArcsec) * sky.Arcsecond
+			s.starWidth = light.SeeingAt(sky.Angle(c.Kit.Site.SeeingArcsec)*sky.Arcsecond, place.Altitude, s.view.Band.Middle())
 		}
 		a := s.advice()
 		a.Longest = longest

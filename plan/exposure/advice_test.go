@@ -75,7 +75,9 @@ func TestAMeasuredStarWidthGoesBeforeTheKits(t *testing.T) {
 	sharp := advised(moonless(), asItIs, exposure.Moment{StarWidth: 1.5 * sky.Arcsecond})[0]
 	assert.Greater(t, sharp.Saturates.Value, kits.Saturates.Value+1, "a fourth of the area, more than a magnitude")
 	silent := advised(moonless(), func(k *kit.Kit) { k.Site.SeeingArcsec = 0 }, exposure.Moment{StarWidth: 3 * sky.Arcsecond})[0]
-	assert.InDelta(t, kits.Saturates.Value, silent.Saturates.Value, 1e-12)
+	// The kit's 3″ are those overhead. The target stands lower: its stars are wider there, and brighter ones fit a pixel,
+	// by 2.5·log of the width squared: 0.33 magnitudes for 1.165 times the width, X^0.6 at an airmass of 1.29 (51° up).
+	assert.InDelta(t, 0.33, silent.Saturates.Value-kits.Saturates.Value, 0.02)
 }
 
 func TestWhatASilentKitTakesAway(t *testing.T) {

@@ -37,7 +37,7 @@ type Kit struct {
 
 // Site is where the mount stands. DUT1 is UT1 − UTC. SkyMagPerArcsec2 is the V brightness of the moonless
 // sky overhead, ExtinctionMagPerAirmass what the air takes in V, SeeingArcsec the full width at half maximum
-// of a star: each 0 when the file is silent. DarkSun is the altitude of the Sun below which subs are taken,
+// of a star overhead: each 0 when the file is silent. DarkSun is the altitude of the Sun below which subs are taken,
 // DarkSunLine that for targets taken through line filters alone.
 type Site struct {
 	Name                      string

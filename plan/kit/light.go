@@ -11,7 +11,7 @@ func lightFields() []field {
 			help: "What the air takes from a star overhead; 0.12 on a mountain, 0.3 in haze.",
 			set:  func(d *draft, v value) { d.kit.Site.ExtinctionMagPerAirmass = v.number }},
 		{key: "site.seeing_arcsec", kind: number, unit: "arcseconds", min: 0.3, max: 20, need: optional, example: "3",
-			help: "Full width at half maximum of a star in your subs, as a rule.",
+			help: "Full width at half maximum of a star overhead in your subs, as a rule; lower it grows with the airmass.",
 			set:  func(d *draft, v value) { d.kit.Site.SeeingArcsec = v.number }},
 		{key: "optics.obstruction_mm", kind: number, unit: "mm", min: 0, max: 5000, fallback: 0.0, example: "0",
 			help: "Diameter of what stands in the middle of the aperture: a second mirror; nothing in a refractor.",

@@ -210,6 +210,32 @@ func TestSubLengthsOfAnotherTarget(t *testing.T) {
 	assert.False(t, run.SubLengthsOf(run.Target).OK, "its last window is over")
 }
 
+// The step that chooses the target says of the Moon how bright it is, when it is up while the target is, and how near it
+// comes: on 24 December 2026 it is full (almanacs; (memory)), and up all night beside M 42.
+func TestTheStepThatChoosesTheTargetSaysTheMoon(t *testing.T) {
+	k := kit.Example()
+	k.Targets = nil
+	target, err := k.FindTarget("M 42")
+	require.NoError(t, err)
+	k.Targets = append(k.Targets, target)
+	for _, c := range []struct {
+		name string
+		day  int
+		want string
+	}{
+		{"full", 23, `^Moon (9\d|100) % lit, up all the while, \d+° away at the nearest$`},
+		{"half, and setting", 17, `^Moon [4-6]\d % lit, sets \d\d:\d\d, \d+° away at the nearest$`},
+		{"new", 9, `^no Moon$`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			date := plan.Date{Year: 2026, Month: time.December, Day: c.day}
+			noon := time.Date(2026, 12, c.day, 7, 0, 0, 0, time.UTC)
+			run := facts.For(k, date, checklist.Night{}, noon, nil).At(noon)
+			assert.Regexp(t, c.want, run.Sentences(facts.Stars{})["moon"])
+		})
+	}
+}
+
 // BenchmarkFirstScreenful is what Decide shows first, the kit's own targets ranked: at most 80 ms.
 func BenchmarkFirstScreenful(b *testing.B) {
 	k := kit.Example()

@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -71,6 +72,16 @@ func TestPageIsWellFormedAndSaysTheNight(t *testing.T) {
 	}
 	assert.NotContains(t, svg, "NaN")
 	assert.NotContains(t, svg, "Inf")
+}
+
+// The order of filters stands under the table of runs, with its reason, where the kit lets it be found.
+func TestPageSaysTheOrderOfFilters(t *testing.T) {
+	k := kit.Example()
+	assert.NotContains(t, write(t, theme.DarkInk(), k, told(k, 0)), "Order of subs", "the example's filters take turns")
+	k.Subs.Order = kit.ByWorth
+	k.Subs.Filters = []kit.Filter{{Name: "L", Kind: kit.Broad, CentreNM: 550, Exposure: time.Minute, Count: 60},
+		{Name: "Ha", Kind: kit.LineFilter, CentreNM: 656.28, Exposure: 5 * time.Minute, Count: 20}}
+	assert.Regexp(t, `>Order of subs: \d+ (L|Ha) while it is highest, \d\d:\d\d, then \d+ (L|Ha)|>Order of subs: \d+ (L|Ha), then \d+ (L|Ha)`, write(t, theme.DarkInk(), k, told(k, 0)))
 }
 
 // A name with signs that mean something in XML comes out as itself.
