@@ -161,3 +161,25 @@ func TestTheFormFitsEveryWindow(t *testing.T) {
 		assert.NotEmpty(t, n.model.View())
 	}
 }
+
+// A new user's own night with four filters and a zone that is typed: from K to the night's steps, each key counted. The
+// site's name is left to the place.
+func TestFewKeysLeadToOnesOwnNight(t *testing.T) {
+	n := begin(t, 80, 24)
+	presses := 0
+	press := func(msg tea.KeyMsg) { n.send(msg); presses++ }
+	press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("K")})
+	for i, text := range []string{"", "-31.95 141.5", "Australia/Broken_Hill", "80", "480", "3.76", "6248", "4176", "-16", "", "e", "120", ".5",
+		"", "", "", "L 60 120,R,G,B 120 40", "M 42"} {
+		if i > 0 {
+			press(tea.KeyMsg{Type: tea.KeyEnter})
+		}
+		for _, r := range text {
+			press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+		}
+	}
+	press(tea.KeyMsg{Type: tea.KeyCtrlS})
+	n.sees("31°57′ south, 141°30′ east", "of this stage left", "M 42, Orion Nebula")
+	t.Logf("%d presses", presses)
+	assert.LessOrEqual(t, presses, 110)
+}

@@ -115,8 +115,25 @@ func (f field) typed(text string) any {
 		}
 	case textList:
 		return typedWords(text)
+	case choice:
+		return f.chosen(text)
 	}
 	return text
+}
+
+// chosen returns the option that text begins like, if there is one only, else text.
+func (f field) chosen(text string) string {
+	found := text
+	for _, option := range f.options {
+		switch {
+		case text == "" || !strings.HasPrefix(option, strings.ToLower(text)):
+		case found != text:
+			return text
+		default:
+			found = option
+		}
+	}
+	return found
 }
 
 // typedWords reads a list as the file has it, or words with blanks between them.

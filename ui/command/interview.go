@@ -88,9 +88,15 @@ func (i interview) ask(answers map[string]string, wanted func(key string) bool) 
 		if !wanted(q.Key) {
 			continue
 		}
+		if q.Default == "" {
+			q.Default = kit.Proposed(answers)[q.Key]
+		}
 		text, err := i.question(q.Question)
 		if err != nil {
 			return err
+		}
+		if text == "" && kit.Proposed(answers)[q.Key] != "" {
+			text = q.Default
 		}
 		if text != "" {
 			answers[q.Key] = text

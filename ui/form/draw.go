@@ -124,8 +124,11 @@ func (m Model) drawValue(area draw.Area, i int) {
 		under = string(text[position])
 	}
 	x = area.Put(x, 0, theme.Caution, under)
-	if position < len(text) {
+	switch {
+	case position < len(text):
 		area.Put(x, 0, theme.Answer, string(text[position+1:]))
+	case len(text) == 0:
+		area.Put(x, 0, theme.Faint, draw.Shorten(m.config.Charset, m.proposal(i), area.Width()-1))
 	}
 }
 
@@ -140,7 +143,7 @@ func (m Model) note(i int) (string, theme.Role) {
 		}
 	case left:
 		if i == m.at {
-			return m.proposal(i) + " if left", theme.Faint
+			return "if left", theme.Faint
 		}
 	}
 	return shortUnit(m.fields[i].question.Unit), theme.Faint

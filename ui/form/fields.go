@@ -1,6 +1,7 @@
 package form
 
 import (
+	"cmp"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -54,7 +55,7 @@ func (m Model) fieldState(i int) state {
 		return faulty
 	case m.text(f.key) != "":
 		return answered
-	case f.question.Default != "" || m.proposal(i) != "":
+	case m.proposal(i) != "":
 		return left
 	}
 	return missing
@@ -62,10 +63,11 @@ func (m Model) fieldState(i int) state {
 
 // proposal is what counts for an empty field.
 func (m Model) proposal(i int) string {
-	if m.fields[i].key == zoneKey {
+	f := m.fields[i]
+	if f.key == zoneKey {
 		return m.zone
 	}
-	return m.fields[i].question.Default
+	return cmp.Or(m.proposed[f.key], f.question.Default)
 }
 
 // fault says what is wrong with a field, by itself or beside another, "" if nothing is.

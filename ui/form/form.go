@@ -33,7 +33,8 @@ type Model struct {
 	fields []field
 	at     int // the field that is typed into
 
-	zone     string // proposed for the place, "" for none
+	zone     string            // proposed for the place, "" for none
+	proposed map[string]string // for other fields, by what is typed
 	sketch   kit.Sketch
 	place    placeRead
 	optics   facts.NewOptics
@@ -138,6 +139,7 @@ func (m Model) goTo(i int) Model {
 func (m Model) read() Model {
 	m.place = readPlace(m.text(placeKey))
 	m.zone = m.proposedZone()
+	m.proposed = kit.Proposed(m.given())
 	m.sketch = kit.NewSketch(m.answers())
 	m.optics = facts.NewOpticsOf(m.sketch)
 	return m
@@ -187,8 +189,22 @@ func (m Model) text(key string) string {
 	return ""
 }
 
-// answers returns what the fields hold by the keys of the kit; empty ones are left out.
+// answers returns what the fields hold by the keys of the kit, and what counts for empty ones.
 func (m Model) answers() map[string]string {
+	answers := m.given()
+	if answers[zoneKey] == "" && m.zone != "" {
+		answers[zoneKey] = m.zone
+	}
+	for key, proposal := range m.proposed {
+		if answers[key] == "" {
+			answers[key] = proposal
+		}
+	}
+	return answers
+}
+
+// given returns what the fields hold by the keys of the kit; empty ones are left out.
+func (m Model) given() map[string]string {
 	answers := map[string]string{}
 	for _, f := range m.fields {
 		if text := m.text(f.key); text != "" && f.key != placeKey {
@@ -196,9 +212,6 @@ func (m Model) answers() map[string]string {
 		}
 	}
 	m.place.answer(answers)
-	if answers[zoneKey] == "" && m.zone != "" {
-		answers[zoneKey] = m.zone
-	}
 	return answers
 }
 

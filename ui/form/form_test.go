@@ -185,11 +185,11 @@ func TestThePlaceIsToldWithItsSky(t *testing.T) {
 	p.press("ctrl+u", "Asia/Dubai").sees("has noon at 06:34 by its clock, 5 h 26 min from the Sun's time at the longitude")
 }
 
-// A kit with four filters and a zone costs few keys, each of them one press here; K and what the night takes are
-// pressed outside of the form.
+// A kit with four filters, a name and a typed zone costs few keys, each of them one press here; K is pressed outside of
+// the form.
 func TestAKitWithFourFiltersTakesFewKeys(t *testing.T) {
 	p := open(t, func(c *form.Config) { c.Zone = "" })
-	answers := []string{"Dry Lake", "-31.95 141.5", "Australia/Broken_Hill", "80", "480", "3.76", "6248", "4176", "-16", "16", "ends", "120", ".5",
+	answers := []string{"Dry Lake", "-31.95 141.5", "Australia/Broken_Hill", "80", "480", "3.76", "6248", "4176", "-16", "", "e", "120", ".5",
 		"", "", "", "L 60 120,R,G,B 120 40", "M 42"}
 	presses := 1 // ctrl+s
 	for i, text := range answers {
@@ -203,7 +203,15 @@ func TestAKitWithFourFiltersTakesFewKeys(t *testing.T) {
 	p.sees("complete: ctrl+s writes it").press("ctrl+s")
 	require.Len(t, p.written, 1)
 	t.Logf("%d presses", presses)
-	assert.LessOrEqual(t, presses, 140)
+	assert.LessOrEqual(t, presses+1, 111)
+	assert.Equal(t, "16", p.written[0]["derotator.max_deg"], "as far the other way, if left")
+}
+
+func TestWhatIsLeftIsProposedByWhatIsTyped(t *testing.T) {
+	p := open(t, nil).press("tab", "-31.95 141.5").press("shift+tab").sees("_31°57′ south,", "if left")
+	p.fill([]string{"", "", "", "80", "480", "3.76", "6248", "4176", "-16,5", "", "any"})
+	p.sees("travel 33°")
+	p.press("up", "20").sees("travel 36.5°")
 }
 
 func TestAllAnsweredSaysWhereTheKitWillBe(t *testing.T) {
