@@ -151,8 +151,10 @@ func decideRows() []Row {
 			When: read},
 		{Action: Fits, Keys: []string{"f"}, On: on(DecideScreen), Help: "only what fits the chip, or all",
 			When: read},
-		{Action: Find, Keys: []string{"i"}, On: on(DecideScreen), Help: "a constellation or a name",
-			When: read},
+		{Action: Find, Keys: []string{"i"}, On: on(StarsScreen, FocusScreen, DecideScreen, StepsScreen),
+			Help:   "find in the list by typing",
+			HelpOn: map[Screen]string{DecideScreen: "a constellation or a name"},
+			InKit:  "find in a list by typing; on the screen decide a constellation or a name", When: read},
 	}
 }
 

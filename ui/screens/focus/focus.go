@@ -20,12 +20,18 @@ func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Inte
 	switch msg := msg.(type) {
 	case screens.Entered, screens.Changed:
 		return r.moved(s, 0), nil, nil
+	case screens.Looks:
+		if i, found := screens.Match(starNames(s), r.chosen, msg.Text); found {
+			r.chosen = i
+		}
 	case screens.Pressed:
 		switch msg.Action {
 		case keys.Up:
 			return r.moved(s, -1), nil, nil
 		case keys.Down:
 			return r.moved(s, +1), nil, nil
+		case keys.Find:
+			return r, screens.Ask{Prompt: screens.AskFind(keys.FocusScreen, "a star's name", starNames(s))}, nil
 		case keys.Focused:
 			return r, r.askFocused(s), nil
 		case keys.Temperature:
@@ -33,6 +39,14 @@ func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Inte
 		}
 	}
 	return r, nil, nil
+}
+
+// starNames are the focus stars by their names.
+func starNames(s screens.Status) (names []string) {
+	for _, c := range s.Stars.Focus {
+		names = append(names, c.Star.Name())
+	}
+	return names
 }
 
 func (r Model) moved(s screens.Status, by int) Model {

@@ -29,6 +29,10 @@ func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Inte
 		return r.following(s), nil, nil
 	case screens.Changed:
 		return r.goneOn(s).following(s), nil, nil
+	case screens.Looks:
+		if i, found := screens.Match(sentences(s), r.chosen, msg.Text); found {
+			return r.moved(s, i-r.chosen), nil, nil
+		}
 	case cardMsg:
 		r.typed = r.typed.opened(msg.card)
 	case screens.Pressed:
@@ -52,6 +56,8 @@ func (r Model) pressed(s screens.Status, action keys.Action) (Model, screens.Int
 		return r.moved(s, -1), nil
 	case keys.Down:
 		return r.moved(s, +1), nil
+	case keys.Find:
+		return r, screens.Ask{Prompt: screens.AskFind(keys.StepsScreen, "a step's sentence", sentences(s))}
 	case keys.ToNext:
 		r.wandered = false
 		return r.following(s), nil
@@ -71,6 +77,14 @@ func (r Model) pressed(s screens.Status, action keys.Action) (Model, screens.Int
 		return r, screens.Go{To: screen}
 	}
 	return r, nil
+}
+
+// sentences are the steps as the list shows them.
+func sentences(s screens.Status) (all []string) {
+	for _, step := range s.List.States {
+		all = append(all, step.Sentence(s.List.Facts))
+	}
+	return all
 }
 
 func (r Model) moved(s screens.Status, by int) Model {
