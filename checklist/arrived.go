@@ -67,7 +67,9 @@ type TurningBody struct {
 	// MovedXPx and MovedYPx are how far along the file's axes; nil in journals that have MovedPx alone.
 	MovedXPx *float64 `json:"moved_x_px,omitempty"`
 	MovedYPx *float64 `json:"moved_y_px,omitempty"`
-	Why      string   `json:"why,omitempty"`
+	// Why is why it can't be told, in words; older journals have what explains a creeping field here too.
+	Why       string         `json:"why,omitempty"`
+	Explained *ExplainedBody `json:"explained,omitempty"`
 }
 
 // Arrived is a frame that has been read; At is when that was noted.

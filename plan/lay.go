@@ -114,7 +114,7 @@ func (l *layer) begin(leg *leg, last bool) Anchor {
 // coarse to see: by no more than is needed for the leg to last as long as it was planned to, but for that. Where the
 // field is about to reverse that may be minutes.
 func (l *layer) clearing(anchor Anchor, leg *leg) Anchor {
-	const little, finely = 20 * time.Second, time.Second
+	const little, first, coarsely = 20 * time.Second, time.Second, time.Minute
 	if l.ruled() {
 		return anchor
 	}
@@ -126,12 +126,12 @@ func (l *layer) clearing(anchor Anchor, leg *leg) Anchor {
 	most := max(5*time.Minute, planned.Sub(anchor.At)/2)
 	early, wait := time.Duration(0), time.Duration(0)
 	for !clears(wait) {
-		early, wait = wait, 2*wait+finely
+		early, wait = wait, 2*wait+first
 		if wait > most {
 			return anchor
 		}
 	}
-	for wait-early > finely {
+	for wait-early > coarsely {
 		if half := (early + wait) / 2; clears(half) {
 			wait = half
 		} else {

@@ -28,7 +28,7 @@ func (m Model) called() string {
 	if slices.ContainsFunc(on, func(a facts.Alert) bool { return a.Kind == facts.LimitReached }) { // worse than to be due
 		on = slices.DeleteFunc(on, func(a facts.Alert) bool { return a.Kind == facts.ActNow })
 	}
-	if len(on) == 0 || strings.Contains(m.night.Notice, on[0].Words) {
+	if len(on) == 0 {
 		return ""
 	}
 	var others []string

@@ -50,7 +50,7 @@ type Config struct {
 
 // session is what the night is given of it.
 func (c Config) session() session.Config {
-	return session.Config{Kit: c.Kit, Steps: c.Steps, KitPath: c.KitPath, Clock: c.Clock,
+	return session.Config{Kit: c.Kit, Steps: c.Steps.For(c.Kit), KitPath: c.KitPath, Clock: c.Clock,
 		JournalPath: c.JournalPath, ReplaysFolder: c.ReplaysFolder, Watch: c.Watch,
 		Notify: c.Notify, Out: c.Out}
 }

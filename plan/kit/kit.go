@@ -56,12 +56,13 @@ type Site struct {
 type Axis struct{ Tilt, Toward, Uncertainty sky.Angle }
 
 // Derotator is the turning stage: its limits Min and Max as its own scale reads, whether a rewind may
-// stop anywhere or at an end only, the fastest rotation it can follow, its speed when rewinding, the
+// stop anywhere or at an end only, whether it tracks again by itself after one (Resumes), the fastest rotation it can follow, its speed when rewinding, the
 // Sense (+1 or −1) in which its reading goes as the field angle grows, and the Margin that must be left
 // before a limit.
 type Derotator struct {
 	Min, Max                 sky.Angle
 	StopsAnywhere            bool
+	Resumes                  bool
 	LargestRate, RewindSpeed sky.Rate
 	Sense                    int
 	Margin                   time.Duration

@@ -66,7 +66,7 @@ func (q *adviceQuestion) Answer() (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	n := toldNight{kit: k, date: plan.DateOf(k.Site.Place, *q.UTC), steps: checklist.Steps()}
+	n := toldNight{kit: k, date: plan.DateOf(k.Site.Place, *q.UTC), steps: checklist.Steps().For(k)}
 	for i, e := range q.Events {
 		if err := n.hear(e); err != nil {
 			return nil, fmt.Errorf("events[%d]: %w", i, err)

@@ -50,7 +50,7 @@ func (p Program) follow(named string, asked screensAsked) (*follower, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &follower{config: ui.Config{Kit: k, Steps: steps, KitPath: path, Clock: now, JournalPath: p.journalPath()}}, nil
+	return &follower{config: ui.Config{Kit: k, Steps: steps.For(k), KitPath: path, Clock: now, JournalPath: p.journalPath()}}, nil
 }
 
 // live tells whether the night is one in the present that a journal is kept of.

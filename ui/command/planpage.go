@@ -29,7 +29,7 @@ func (p Program) writePage(asked pageAsked, planned planned) error {
 	}
 	var nights []page.Night
 	for _, t := range planned.targets {
-		nights = append(nights, page.Night{Told: planned.toldAtDusk(t.target)})
+		nights = append(nights, page.Night{Told: planned.toldAtDusk(t.target), Price: t.price})
 	}
 	var out bytes.Buffer
 	if err := page.Write(&out, ink, planned.night.Kit, planned.night.Date, nights); err != nil {

@@ -167,6 +167,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	if err != nil { // what happened is written down all the same
 		steps = checklist.Steps()
 	}
+	steps = steps.For(k)
 	var words map[string]string // the facts that stand in the steps
 	write := func(a checklist.Action) (journal.Event, error) {
 		kind, body, err := steps.Say(log, a, k.Site.Zone)

@@ -68,9 +68,9 @@ func (t *Tonight) Using(steps checklist.List) *Tonight {
 // Advice is what is to be done at the instant.
 func (r Run) Advice() advice.Advice {
 	if len(r.Tonight.steps.All()) == 0 {
-		return advice.Decide(r.Moment, checklist.Steps())
+		return advice.Decide(r.Moment, checklist.Steps().For(r.Kit))
 	}
-	return advice.Decide(r.Moment, r.Tonight.steps)
+	return advice.Decide(r.Moment, r.Tonight.steps.For(r.Kit))
 }
 
 // At derives the facts of an instant.

@@ -13,13 +13,16 @@ import (
 	"duskhand/ui/theme"
 )
 
-// fact is one computed answer: its name, what it is, and what may stand below it.
-type fact struct{ name, value, below string }
+// fact is one computed answer: its name, what it is, what may stand below it, and the rows that stay free for that.
+type fact struct {
+	name, value, below string
+	room               int
+}
 
 // facts returns what the answers come to so far; the value of what is not known is "".
 func (m Model) facts() []fact {
 	o := m.optics
-	list := []fact{{name: "pixel scale"}, {name: "field"}, {name: "focal ratio"}, {name: "critical focus zone"}, {name: "travel"}, m.dark(), m.longest()}
+	list := []fact{{name: "pixel scale"}, {name: "field"}, {name: "focal ratio"}, {name: "critical focus zone"}, {name: "travel", room: 1}, m.dark(), m.longest()}
 	if o.ScaleArcsecPerPixel > 0 {
 		list[0].value = words.Arcseconds(sky.Angle(o.ScaleArcsecPerPixel)*sky.Arcsecond, 2) + "/px"
 	}
@@ -53,7 +56,7 @@ func (m Model) shownIn() (*time.Location, string) {
 }
 
 func (m Model) dark() fact {
-	f := fact{name: "dark tonight"}
+	f := fact{name: "dark tonight", room: 2}
 	if !m.of.HasSite {
 		return f
 	}
@@ -75,7 +78,7 @@ func (m Model) dark() fact {
 }
 
 func (m Model) longest() fact {
-	f := fact{name: "longest run"}
+	f := fact{name: "longest run", room: 2}
 	if !m.of.HasRun {
 		return f
 	}
@@ -115,13 +118,10 @@ func (m Model) drawFacts(area draw.Area) {
 		}
 		area.PutRight(area.Width(), y, role, value)
 		y++
-		if f.name == "dark tonight" || f.name == "longest run" {
+		if f.below != "" {
 			area.PutRight(area.Width(), y, theme.Faint, draw.Shorten(m.config.Charset, f.below, area.Width()))
-			y += 2
 		}
-		if f.name == "travel" {
-			y++
-		}
+		y += f.room
 	}
 }
 

@@ -17,7 +17,8 @@ import (
 
 // Night is what the page shows of one target.
 type Night struct {
-	Told frame.Told
+	Told  frame.Told
+	Price plan.Price // of not knowing the axis better
 }
 
 // The page's measures in CSS pixels.
@@ -80,10 +81,10 @@ func (s *svg) foot(y float64) {
 	}
 }
 
-// height is how much of the page a target takes: its name, the chart, the table of runs, the field beside
-// its words.
+// height is how much of the page a target takes: its name, the chart, the table of runs with its notes, the field
+// beside its words.
 func (n Night) height() float64 {
-	return 50 + chartHeight + float64(len(n.rows())+len(n.order())+2)*lineHeight + fieldSize + 40
+	return 50 + chartHeight + float64(len(n.rows())+len(n.order())+len(n.notes())+2)*lineHeight + fieldSize + 40
 }
 
 func (s *svg) night(n Night, number int, y float64) {
@@ -96,7 +97,7 @@ func (s *svg) night(n Night, number int, y float64) {
 	y += 50
 	s.chart(n, number, y)
 	y += chartHeight
-	y = s.table(n, y+lineHeight)
+	y = s.remarks(n, s.table(n, y+lineHeight))
 	s.field(n, number, point{edge, y + 10})
 	s.words(n, point{edge + fieldSize + 30, y + 28})
 }

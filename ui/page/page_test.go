@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
+	"html"
 	"io"
 	"regexp"
 	"strconv"
@@ -18,6 +19,8 @@ import (
 	"duskhand/checklist"
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/frame"
 	"duskhand/ui/page"
@@ -40,6 +43,24 @@ func write(t *testing.T, ink theme.Ink, k kit.Kit, nights ...page.Night) string 
 	var out bytes.Buffer
 	require.NoError(t, page.Write(&out, ink, k, date, nights))
 	return out.String()
+}
+
+// All of the dark that is neither run nor rewind is explained on the page, and what it costs not to know the axis.
+func TestThePageSaysWhyNothingIsExposed(t *testing.T) {
+	k := kit.Example()
+	k.Targets = k.Targets[1:] // it goes through the keyhole
+	k.Axis.Uncertainty = 3 * sky.Degree
+	night := told(k, 0)
+	night.Price = plan.Price{Reading: 29 * time.Minute, Sights: 29 * time.Minute}
+	page := html.UnescapeString(write(t, theme.PrintInk(), k, night))
+	idle := night.Told.Run.Tonight.Idle()
+	require.NotEmpty(t, idle)
+	for _, i := range idle {
+		assert.True(t, strings.Contains(page, words.Lasting(i.Length())+": "+facts.WhyIdle(i)), facts.WhyIdle(i))
+	}
+	assert.True(t, strings.Contains(page, "A reading of the scale is worth 29 min."))
+	night.Price = plan.Price{}
+	assert.False(t, strings.Contains(write(t, theme.PrintInk(), k, night), "is worth"))
 }
 
 // elements reads the page by the standard library's XML decoder, which refuses what is not well-formed.

@@ -9,8 +9,38 @@ import (
 	"duskhand/ui/facts"
 )
 
+// Label is what the answer is. What a countdown counts to may need "until" before it, which its words begin with.
+type Label struct {
+	Words string
+	Until bool
+}
+
 // Label says what the answer is, longest first. A countdown's begins with its unit.
-func (v Voice) Label() []string {
+func (v Voice) Label() (ways []string) {
+	_, unit := words.Countdown(v.Answer().Until.Sub(v.Run.Now))
+	for i, label := range v.Labels() {
+		if i == 0 && label.Until {
+			label.Words = unit + " " + label.Words
+		}
+		ways = append(ways, label.Words)
+	}
+	return ways
+}
+
+// Labels are the same without the unit.
+func (v Voice) Labels() (ways []Label) {
+	plain := v.plainLabel()
+	for _, words := range plain {
+		ways = append(ways, Label{Words: words})
+	}
+	if plain == nil {
+		return v.countLabel()
+	}
+	return ways
+}
+
+// plainLabel is that of an answer that is a word; nil for a countdown's.
+func (v Voice) plainLabel() []string {
 	name := v.Run.Target.Name
 	switch a := v.Advice; {
 	case a.Do == advice.MoveAway:
@@ -39,37 +69,36 @@ func (v Voice) Label() []string {
 		}
 		return []string{"nothing is left of the night for a run", "no run is left"}
 	}
-	return v.countLabel()
+	return nil
 }
 
-func (v Voice) countLabel() []string {
+func (v Voice) countLabel() []Label {
 	r := v.Run
-	_, unit := words.Countdown(v.Answer().Until.Sub(r.Now))
 	switch {
 	case v.runs():
-		return v.callLabel(unit)
+		return v.callLabel()
 	case r.Now.Before(r.Window.From) && r.Window.Length() > 0:
 		at := v.from(r.Window.From)
-		return []string{fmt.Sprintf("%s until %s can be used, at %s (%s until then)", unit, r.Target.Name, at, r.Window.OpensAfter.Text()), "until it can be used, " + at}
+		return []Label{{fmt.Sprintf("until %s can be used, at %s (%s until then)", r.Target.Name, at, r.Window.OpensAfter.Text()), true}, {"until it can be used, " + at, true}}
 	case r.Log.DerotatorOn:
-		return []string{"no run can begin now", "no run now"}
+		return []Label{{"no run can begin now", false}, {"no run now", false}}
 	}
-	return []string{"the derotator is off"}
+	return []Label{{"the derotator is off", false}}
 }
 
 // callLabel says what comes at the end of a run that is going on.
-func (v Voice) callLabel(unit string) []string {
+func (v Voice) callLabel() []Label {
 	c := v.Run.Call
 	at := v.at(c.At)
 	switch c.For {
 	case plan.ForLimit:
-		return []string{unit + " until the rewind, at " + at, "until the rewind, " + at, "rewind " + at}
+		return []Label{{"until the rewind, at " + at, true}, {"until the rewind, " + at, true}, {"rewind " + at, false}}
 	case plan.ForGoal:
-		return []string{unit + " until all wanted subs are taken, at " + at, "until all subs are taken, " + at, "all taken " + at}
+		return []Label{{"until all wanted subs are taken, at " + at, true}, {"until all subs are taken, " + at, true}, {"all taken " + at, false}}
 	}
 	closes := v.at(c.Window.To)
-	return []string{fmt.Sprintf("%s until the last sub is done, at %s; the window closes at %s (%s)", unit, at, closes, c.Window.ClosesBefore.Text()),
-		fmt.Sprintf("until the last sub is done, %s (%s)", at, c.Window.ClosesBefore.Text()), "last sub done " + at}
+	return []Label{{fmt.Sprintf("until the last sub is done, at %s; the window closes at %s (%s)", at, closes, c.Window.ClosesBefore.Text()), true},
+		{fmt.Sprintf("until the last sub is done, %s (%s)", at, c.Window.ClosesBefore.Text()), true}, {"last sub done " + at, false}}
 }
 
 func (v Voice) stopLabel() []string {

@@ -5,9 +5,7 @@ package sentence
 import (
 	"encoding/json"
 	"slices"
-	"strings"
 	"time"
-	"unicode"
 
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
@@ -46,7 +44,7 @@ func Changes(before, after Moment, fresh []journal.Event) []string {
 	said = append(said, calling(before, after)...)
 	toDo := say.Sentence(after.Spoken.ToDo[0])
 	was := say.Sentence(before.Spoken.ToDo[0])
-	asked := toDo != was && (turned || len(fresh) > 0 || !sameButNumbers(toDo, was))
+	asked := toDo != was && (turned || len(fresh) > 0 || after.Spoken.About != before.Spoken.About)
 	if asked {
 		said = append(said, toDo)
 	}
@@ -63,8 +61,8 @@ func calling(before, after Moment) []string {
 	var said []string
 	for _, a := range after.Spoken.Unsaid {
 		was := slices.ContainsFunc(before.Spoken.Unsaid, func(b facts.Alert) bool { return b.Kind == a.Kind })
-		if words := say.Sentence(a.Words); !was && words != say.Sentence(after.Spoken.ToDo[0]) {
-			said = append(said, words)
+		if !was && a.Kind != after.Spoken.About.Alert {
+			said = append(said, say.Sentence(a.Words))
 		}
 	}
 	return said
@@ -111,11 +109,3 @@ func skyward(before, after facts.Run) []string {
 
 // DateOver returns what ends a night's sentences.
 func DateOver(date plan.Date) string { return "The night of " + date.String() + " is over." }
-
-// sameButNumbers tells whether two sentences differ in their digits only.
-func sameButNumbers(a, b string) bool {
-	bare := func(s string) string {
-		return strings.Join(strings.FieldsFunc(s, func(r rune) bool { return unicode.IsDigit(r) || strings.ContainsRune("−+.:", r) }), "")
-	}
-	return bare(a) == bare(b)
-}

@@ -193,7 +193,7 @@ func (m Session) weighSubs() Session {
 	told, fresh := m.watch.told.Fresh(m.Status.Subs.Notices)
 	m.watch.told = told
 	for _, n := range fresh {
-		if !n.Old {
+		if !n.Old && n.Kind != arrival.Silent { // that calls, on every screen and until it is over
 			m.Notice = n.Text
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/keys"
+	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/screens/run"
 )
@@ -23,6 +24,7 @@ type Words struct {
 	Answer []string      // with what it counts down to; the shortest is the answer alone
 	Digits string        // the answer as it stands in big digits
 	ToDo   []string      // what to do next, or when to look again; the next step of the checklist while the screens open there
+	About  say.About     // what ToDo is about
 	StepID string        // of the checklist's next step, "" when none is left
 	Step   string        // that step, as a sentence
 	Unsaid []facts.Alert // what is on besides: a silent sequence, dew, dawn
@@ -47,7 +49,7 @@ func (n Night) At(r facts.Run, stars facts.Stars) Words {
 		Tonight: r.Tonight, Run: r, Stars: stars, Advice: r.Advice(), List: screens.List{Steps: n.Steps}}
 	now.Alerts = r.Alerts(now.Advice, framesOf(r))
 	now = now.WithList()
-	s := Words{Answer: spokenAnswer(now), Digits: run.Answer(now), ToDo: now.Voice().ToDo(),
+	s := Words{Answer: spokenAnswer(now), Digits: run.Answer(now), ToDo: now.Voice().ToDo(), About: now.Voice().About(),
 		Unsaid: now.Unsaid(), Call: calls(now.Alerts),
 		Do: now.Advice.Do, Why: now.Advice.Why, Level: now.Advice.Level}
 	if mark := screens.MarkOf(n.Kit.Example, n.Replaying, now.Name(), "", false); mark != "" {
@@ -57,7 +59,7 @@ func (n Night) At(r facts.Run, stars facts.Stars) Words {
 		next := now.List.States[now.List.Next]
 		s.StepID, s.Step = next.ID, strings.TrimSpace(next.Sentence(now.List.Facts)+" "+now.ChangedPair(next))
 		if now.Opening() == keys.StepsScreen {
-			s.ToDo = []string{s.Step}
+			s.ToDo, s.About = []string{s.Step}, say.About{Step: s.StepID}
 		}
 	}
 	return s
@@ -81,18 +83,16 @@ func spokenAnswer(now screens.Status) []string {
 	said := now.Voice().Answer()
 	answer, left := said.Word, said.Until.Sub(now.Now)
 	counting := answer == ""
-	_, unit := words.Countdown(left)
 	if counting {
 		answer = words.Lasting(wholeUnits(left))
 	}
 	var ways []string
-	for _, label := range now.Voice().Label() {
-		label = strings.TrimPrefix(label, unit+" ")
+	for _, label := range now.Voice().Labels() {
 		joint := ": "
-		if counting && strings.HasPrefix(label, "until ") {
+		if counting && label.Until {
 			joint = " "
 		}
-		ways = append(ways, answer+joint+label)
+		ways = append(ways, answer+joint+label.Words)
 	}
 	return append(ways, answer)
 }

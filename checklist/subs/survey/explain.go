@@ -1,38 +1,37 @@
 package survey
 
 import (
-	"fmt"
 	"math"
 
+	"duskhand/checklist"
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
-// explained says what would explain that the field creeps, "" if nothing is known that alone does: while the
-// parity is unknown one axis explains it as well as another.
-func explained(judge turning.Judge, parity turning.Parity, course *plan.Course, h subs.Header, k kit.Kit) string {
+// explained is what would explain that the field creeps, nil if nothing is known that alone does: while the parity is
+// unknown one axis explains it as well as another.
+func explained(judge turning.Judge, parity turning.Parity, course *plan.Course, h subs.Header, k kit.Kit) *checklist.ExplainedBody {
 	if step, ok := judge.Last().Step(); ok {
-		return stepWords(step)
+		return &checklist.ExplainedBody{By: checklist.ExplainedByStep, StepDeg: step.Abs().Degrees()}
 	}
 	if parity == turning.UnknownParity {
-		return ""
+		return nil
 	}
 	turned := judge.Turned()
 	if tilt, err := turning.ExplainByTilt(course, turned, parity); err == nil && tilt.Explains && tilt.Unique && tilt.Change >= leastTilt {
-		return fmt.Sprintf("the axis tilt by %s toward azimuth %s would explain it (the kit or the night has %s toward %s): sight two stars again",
-			words.Degrees(tilt.Axis.Tilt, 1), words.Direction(tilt.Axis.Toward, 0), words.Degrees(course.Axis.Tilt, 1), words.Direction(course.Axis.Toward, 0))
+		return &checklist.ExplainedBody{By: checklist.ExplainedByTilt, TiltDeg: tilt.Axis.Tilt.Degrees(), TowardDeg: tilt.Axis.Toward.Degrees(),
+			KnownTiltDeg: course.Axis.Tilt.Degrees(), KnownTowardDeg: course.Axis.Toward.Degrees()}
 	}
 	x, y := float64(h.Width-1)/2, float64(h.Height-1)/2
 	pivot, ok := turning.PivotOf(turned, x, y)
 	if !ok || !pivot.Explains(x, y) {
-		return ""
+		return nil
 	}
 	off := sky.Angle(pivot.Distance(x, y)*float64(max(1, h.BinX))) * perPixel(k)
-	return fmt.Sprintf("it turns about a point %s off the middle: the guide star, if the guide telescope looks there", words.Degrees(off, 1))
+	return &checklist.ExplainedBody{By: checklist.ExplainedByPivot, OffDeg: off.Degrees()}
 }
 
 // leastTilt is the smallest change of the axis worth naming. Our choice.

@@ -195,7 +195,7 @@ func (s Survey) judged(e arrival.Entry, course *plan.Course) (Survey, *checklist
 		body.MovedPx, body.MovedXPx, body.MovedYPx = &moved, &dx, &dy
 	}
 	if verdict.Kind == turning.Residual {
-		body.Why = explained(judge, s.parity, course, e.Header, s.kit)
+		body.Explained = explained(judge, s.parity, course, e.Header, s.kit)
 	}
 	return s, &body
 }

@@ -40,29 +40,36 @@ func turningSentence(b checklist.TurningBody) string {
 // pixels in five minutes. Our choice.
 const slowDegPerH = 2
 
-// turnedBy begins the words about a step: it tells them from those that explain a rate.
-const turnedBy = "the camera turned by "
-
-// AtOnce tells that what a light says is a turn at one go, between it and the light before. It is the one decoder of
-// that text, which journals hold.
+// AtOnce tells that what a light says is a turn at one go, between it and the light before.
 func AtOnce(b checklist.TurningBody) bool {
-	return turning.Kind(b.Kind) == turning.Residual && strings.HasPrefix(b.Why, turnedBy)
+	return b.Explained != nil && b.Explained.By == checklist.ExplainedByStep
 }
 
-// stepWords say that the camera turned at one go.
-func stepWords(step sky.Angle) string {
-	return fmt.Sprintf("%s%s between two lights: a rewind, a slip, or the derotator put right", turnedBy, words.Degrees(step.Abs(), 1))
+// explanation says what explains that the field creeps.
+func explanation(e checklist.ExplainedBody) string {
+	degrees := func(x float64) sky.Angle { return sky.Angle(x) * sky.Degree }
+	switch e.By {
+	case checklist.ExplainedByTilt:
+		return fmt.Sprintf("the axis tilt by %s toward azimuth %s would explain it (the kit or the night has %s toward %s): sight two stars again",
+			words.Degrees(degrees(e.TiltDeg), 1), words.Direction(degrees(e.TowardDeg), 0), words.Degrees(degrees(e.KnownTiltDeg), 1), words.Direction(degrees(e.KnownTowardDeg), 0))
+	case checklist.ExplainedByPivot:
+		return fmt.Sprintf("it turns about a point %s off the middle: the guide star, if the guide telescope looks there", words.Degrees(degrees(e.OffDeg), 1))
+	}
+	return ""
 }
 
 func residualSentence(b checklist.TurningBody) string {
-	if step, ok := strings.CutPrefix(b.Why, turnedBy); ok {
-		return "The camera turned by " + strings.TrimSuffix(step, ".") + "."
+	if AtOnce(b) {
+		return fmt.Sprintf("The camera turned by %s between two lights: a rewind, a slip, or the derotator put right.",
+			words.Degrees(sky.Angle(b.Explained.StepDeg)*sky.Degree, 1))
 	}
 	text := fmt.Sprintf("The field turns %s; with the derotator off it would turn %s", within(b), hourly(b.PredictedDegPerH))
 	if math.Abs(b.RateDegPerH) < slowDegPerH {
 		text = fmt.Sprintf("A slow %s is left", within(b))
 	}
 	switch {
+	case b.Explained != nil:
+		return text + ": " + explanation(*b.Explained) + "."
 	case b.Why != "":
 		return text + ": " + strings.TrimSuffix(b.Why, ".") + "."
 	case math.Abs(b.RateDegPerH) < slowDegPerH:

@@ -26,7 +26,7 @@ func (r Model) save(s screens.Status) (screens.Intent, tea.Cmd) {
 		return screens.Tell{Words: "there is no home folder for the page; the command plan writes one with --svg FILE"}, nil
 	}
 	return nil, func() tea.Msg {
-		paths, err := page.Save(r.pages, s.Kit, s.Date, s.Now, page.Night{Told: r.told(s)})
+		paths, err := page.Save(r.pages, s.Kit, s.Date, s.Now, page.Night{Told: r.told(s), Price: s.Price})
 		return pageSavedMsg{paths, err}
 	}
 }

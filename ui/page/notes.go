@@ -1,0 +1,38 @@
+package page
+
+import (
+	"fmt"
+
+	"duskhand/plan"
+	"duskhand/sky/words"
+	"duskhand/ui/facts"
+	"duskhand/ui/say"
+	"duskhand/ui/theme"
+)
+
+// notes say why nothing is exposed in the rest of the dark, and what a better knowledge of the axis is worth.
+func (n Night) notes() (notes []string) {
+	run := n.Told.Run
+	wall := words.WallOf(run.Night.Span.From, run.Night.Span.To, run.Kit.Site.Zone)
+	for _, i := range run.Tonight.Idle() {
+		what := "Gap"
+		if i.Why == plan.BetterStart {
+			what = "Wait"
+		}
+		from, to := facts.EdgesOf(i.Span, run.Course.Dark, wall)
+		notes = append(notes, fmt.Sprintf("%s %s to %s, %s: %s.", what, from, to, words.Lasting(i.Length()), facts.WhyIdle(i)))
+	}
+	if ways, tells := facts.PriceWords(n.Price); tells {
+		notes = append(notes, say.Sentence(ways[0]))
+	}
+	return notes
+}
+
+// remarks writes the notes below the table and returns where they end.
+func (s *svg) remarks(n Night, y float64) float64 {
+	for _, note := range n.notes() {
+		s.text(point{edge, y}, letters, theme.Text, "start", note)
+		y += lineHeight
+	}
+	return y
+}
