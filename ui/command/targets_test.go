@@ -61,7 +61,7 @@ func TestTargetsThatAreWanted(t *testing.T) {
 	assert.Contains(t, s.out, "3 of ")
 	assert.Equal(t, 3, strings.Count(s.out, ", in one run"))
 	require.Equal(t, command.Done, s.run("", "targets", "--name", "tarantula"), s.err)
-	assert.Contains(t, s.out, "Worth it: NGC 2070 gives 6 h 12 min of subs")
+	assert.Contains(t, s.out, "Worth it: NGC 2070 gives 6 h 13 min of subs")
 	assert.Contains(t, s.out, "1 of 1")
 	require.Equal(t, command.Done, s.run("", "targets", "--name", "no such thing"), s.err)
 	assert.Contains(t, s.out, "No target of the kit or the catalogue is like that")
