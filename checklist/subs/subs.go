@@ -35,6 +35,7 @@ type Header struct {
 	SensorC       *float64 // temperature of the sensor, °C
 	BinX, BinY    int      // 1 when the header does not say
 	Width, Height int      // pixels
+	Mosaic        Mosaic   // of a raw frame of a colour chip, where the header says so
 }
 
 // Star is one star of a frame.
@@ -58,4 +59,10 @@ type Measured struct {
 	HFD        float64   // median of the unsaturated stars, pixels; 0 when there is none
 	Elongation float64   // median, ≥ 1; 0 when there is none
 	Direction  sky.Angle // of the mean elongation, from +X towards +Y, [0°, 180°)
+	// Ninths are the median half-flux diameters in the ninths of the frame, row by row in the order of the file, pixels;
+	// 0 where too few stars tell.
+	Ninths    [9]float64
+	Saturated float64  // share of the pixels that are at the top of the scale
+	Full      int      // stars that have such a pixel, of Count
+	Colours   []Colour // R, G and B of a colour chip; nil of any other
 }

@@ -12,6 +12,7 @@ type layout struct {
 	offset        int64 // of the plane's first byte
 	zero, scale   float64
 	blank         *int64 // raw value of pixels without one; whole numbers only
+	planes        int64
 }
 
 // layout reads what the header says of the image and checks it against the size of the file.
@@ -35,7 +36,7 @@ func (u unit) layout(fileSize int64) (layout, error) {
 		return layout{}, fmt.Errorf("the header promises %s × %s pixels of %d bits, but %d bytes follow it: %w",
 			u.show("NAXIS1", true), u.show("NAXIS2", true), max(bitpix, -bitpix), fileSize-u.data, ErrCutShort)
 	}
-	l.offset = u.data
+	l.offset, l.planes = u.data, planes
 	if planes == 3 {
 		l.offset += l.planeSize()
 	}

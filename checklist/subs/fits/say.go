@@ -3,7 +3,10 @@ package fits
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
+
+	"duskhand/checklist/subs"
 )
 
 // longestExposure is where a number of seconds stops being an exposure.
@@ -18,6 +21,7 @@ func (f *Frame) say(c cards) {
 	f.Header.BinX, f.Header.BinY = f.binning(c, "XBINNING"), f.binning(c, "YBINNING")
 	f.Header.Exposure = f.exposure(c)
 	f.Header.Start = f.start(c)
+	f.Header.Mosaic = f.mosaic(c)
 	if _, said := c["CCD-TEMP"]; said {
 		if celsius, ok := c.number("CCD-TEMP"); ok {
 			f.Header.SensorC = &celsius
@@ -25,6 +29,23 @@ func (f *Frame) say(c cards) {
 			f.remark("CCD-TEMP is %q, not a number of °C", c.words("CCD-TEMP"))
 		}
 	}
+}
+
+// mosaic reads the order of a colour chip's filters: BAYERPAT, by whose offsets the first pixel stands further in
+// (common practice). A frame of three planes has its colours apart already.
+func (f *Frame) mosaic(c cards) subs.Mosaic {
+	text := c.words("BAYERPAT")
+	if text == "" || f.layout.planes == 3 {
+		return ""
+	}
+	m, ok := subs.MosaicOf(text)
+	if !ok {
+		f.remark("BAYERPAT is %q, not one of %s; the frame is measured as the kit has it", text, strings.Join(subs.Mosaics(), ", "))
+		return ""
+	}
+	columns, _ := c.number("XBAYROFF")
+	rows, _ := c.number("YBAYROFF")
+	return m.Shifted(int(math.Mod(columns, 2)), int(math.Mod(rows, 2)))
 }
 
 func (f *Frame) remark(format string, args ...any) {

@@ -100,7 +100,7 @@ func (t *tiles) shape(u unit) (layout, error) {
 	if err != nil {
 		return layout{}, fmt.Errorf("of the image in its tiles, %w", err)
 	}
-	t.size = [3]int64{int64(l.width), int64(l.height), planes}
+	t.size, l.planes = [3]int64{int64(l.width), int64(l.height), planes}, planes
 	if planes == 3 {
 		t.plane = 1
 	}

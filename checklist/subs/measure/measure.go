@@ -65,7 +65,7 @@ func New(goroutines, keep int) *Measurer {
 // Frame returns what a light shows.
 //
 // Frame:  pixels as in package subs, which counts from nought.
-// Valid:  frames of 32 × 32 pixels up. Raw frames of colour cameras are measured as if they had no colour.
+// Valid:  frames of 32 × 32 pixels up. Raw frames of colour chips are for Coloured.
 // Error:  half-flux diameters of bright stars 3 % for Gaussian and Moffat profiles from 2.5 pixels up,
 // centroids 0.1 pixel at ten times the noise.
 func (m *Measurer) Frame(image Image) (subs.Measured, error) {
@@ -78,6 +78,9 @@ func (m *Measurer) Frame(image Image) (subs.Measured, error) {
 	if err != nil {
 		return subs.Measured{}, err
 	}
+	for _, p := range m.patches {
+		p.topped = 0
+	}
 	tiles := tilesOf(width, height)
 	found := make([][]candidate, len(tiles))
 	share(len(m.patches), len(tiles), func(worker, i int) {
@@ -85,7 +88,12 @@ func (m *Measurer) Frame(image Image) (subs.Measured, error) {
 	})
 	stars := sift(slices.Concat(found...))
 	slices.SortFunc(stars, brighter)
-	return sky.summary(stars, m.keep), nil
+	out := sky.summary(stars, m.keep)
+	out.Ninths = ninthsOf(stars, width, height)
+	for _, p := range m.patches {
+		out.Saturated += float64(p.topped) / float64(width*height)
+	}
+	return out, nil
 }
 
 // brighter puts the brightest first, and has an answer for equal ones.

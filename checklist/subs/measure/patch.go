@@ -40,6 +40,7 @@ type patch struct {
 	annulus []float32
 	found   []candidate
 	groups  []shape // of connected pixels, by the number of their first peak
+	topped  int     // pixels of the tiles' own that are at the top of the scale, so far
 }
 
 func newPatch() *patch {
@@ -58,6 +59,7 @@ func (p *patch) stars(image Image, s *mesh, at tile) []candidate {
 	p.mesh, p.at, p.full = s, at, s.full
 	p.load(image)
 	p.cleanHot()
+	p.countTopped()
 	p.runFilter()
 	p.pick()
 	if len(p.bright) == 0 {
@@ -111,6 +113,15 @@ func (p *patch) load(image Image) {
 			if v > hotFrom*noise[i] {
 				p.sharp = append(p.sharp, int32(row*side+from+i))
 			}
+		}
+	}
+}
+
+// countTopped counts the pixels at the top of the scale, but for those that were hot.
+func (p *patch) countTopped() {
+	for _, at := range p.sharp {
+		if owns(at) && float64(p.value[at]+p.levelAt(at)) >= p.full {
+			p.topped++
 		}
 	}
 }

@@ -130,6 +130,11 @@ func (s *mesh) summary(stars []candidate, keep int) subs.Measured {
 	var out subs.Measured
 	out.Background, out.Noise = s.typical()
 	out.Count = len(stars)
+	for _, c := range stars {
+		if c.Saturated {
+			out.Full++
+		}
+	}
 	for _, c := range stars[:min(len(stars), keep)] {
 		out.Stars = append(out.Stars, c.Star)
 	}
