@@ -50,6 +50,20 @@ type MeasuredBody struct {
 	HFD          float64 `json:"hfd_px"`
 	Elongation   float64 `json:"elongation"`
 	DirectionDeg float64 `json:"direction_deg"`
+	// NinthsPx are the median half-flux diameters in the ninths of the frame, row by row in the order of the file; 0
+	// where too few stars tell. Nil in journals that know of none.
+	NinthsPx  []float64    `json:"ninths_px,omitempty"`
+	Saturated float64      `json:"saturated_share,omitempty"` // of the pixels
+	Full      int          `json:"saturated_stars,omitempty"`
+	Colours   []ColourBody `json:"colours,omitempty"` // of a colour chip
+}
+
+// ColourBody is what one colour of a chip shows of the sky.
+type ColourBody struct {
+	Colour     string  `json:"colour"` // R, G or B
+	Background float64 `json:"background_adu"`
+	Noise      float64 `json:"noise_adu"`
+	Saturated  float64 `json:"saturated_share"`
 }
 
 // TurningBody is what a light and those before it say of the derotator: how fast the camera turned on the sky

@@ -19,6 +19,8 @@ type PlacedBody struct {
 	ScaleArcsec    float64 `json:"scale_arcsec_per_px"`
 	Mirrored       bool    `json:"mirrored"`
 	StarsMatched   int     `json:"stars_matched"`
+	// ZeroMag is the magnitude, VT, of a star whose flux is 1 ADU in this light; nil where too few stars tell.
+	ZeroMag *float64 `json:"zero_mag,omitempty"`
 }
 
 // Centre returns where the middle of the chip looks.

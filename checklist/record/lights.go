@@ -12,6 +12,8 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/frames/place"
+	"duskhand/checklist/frames/quality"
+	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/sky"
 	"duskhand/sky/foreign"
@@ -29,6 +31,8 @@ type Light struct {
 	checklist.PlacedBody
 	// AtTarget is the camera angle at the target, J2000; the body's is that at the middle of the chip.
 	AtTarget sky.Angle
+	Sky      *float64 // magnitudes per square second of arc, VT; nil where nobody can tell
+	Measured *subs.Measured
 }
 
 // lights returns the placed lights of a ledger, in its order, copies left out.
@@ -38,7 +42,10 @@ func (l log) lights(ledger arrival.Ledger) (lights []Light) {
 			continue
 		}
 		light := Light{File: path.Base(filepath.ToSlash(e.Path)), Target: e.Target, Run: e.Run + 1, Filter: e.Header.Filter, Start: e.Start,
-			Exposure: e.Exposure, PlacedBody: *e.Placed, AtTarget: e.Placed.CameraAngle()}
+			Exposure: e.Exposure, PlacedBody: *e.Placed, AtTarget: e.Placed.CameraAngle(), Measured: e.Measured}
+		if magnitude, ok := quality.SkyBrightness(checklist.Arrived{SubArrivedBody: arrival.BodyOf(e.Frame)}, l.kit); ok {
+			light.Sky = &magnitude
+		}
 		if e.Run >= 0 {
 			light.AtTarget = place.AngleAt(*e.Placed, l.runs[e.Run].target.Star.Place)
 		}
@@ -62,12 +69,24 @@ type lightJSON struct {
 	Scale    float64  `json:"scale_arcsec_per_px"`
 	Mirrored bool     `json:"mirrored"`
 	Stars    int      `json:"stars_matched"`
+	Sky      *float64 `json:"sky_mag_per_arcsec2"`
+	HFD      *float64 `json:"half_flux_diameter_arcsec"`
+	Long     *float64 `json:"elongation"`
+	Full     *float64 `json:"saturated_share"`
 }
 
 func (l Light) json() lightJSON {
 	j := lightJSON{File: l.File, Target: orNull(l.Target), Filter: orNull(l.Filter), Start: instant(l.Start), Exposure: l.Exposure.Seconds(),
 		RA: places(l.RADeg, 6), Dec: places(l.DecDeg, 6), Angle: places(l.CameraAngleDeg, 4), Error: places(l.AngleErrorDeg, 4),
 		Scale: places(l.ScaleArcsec, 5), Mirrored: l.Mirrored, Stars: l.StarsMatched}
+	if l.Sky != nil {
+		magnitude := hundredths(*l.Sky)
+		j.Sky = &magnitude
+	}
+	if m := l.Measured; m != nil {
+		full := places(m.Saturated, 6)
+		j.HFD, j.Long, j.Full = orNothing(m.HFD*l.ScaleArcsec), orNothing(m.Elongation), &full
+	}
 	if l.Run > 0 {
 		at := places(l.AtTarget.Degrees(), 4)
 		j.Run, j.AtTarget = &l.Run, &at
@@ -85,7 +104,8 @@ func places(x float64, n int) float64 {
 // angles J2000 in degrees.
 func (r Record) LightsCSV(to io.Writer) error {
 	rows := [][]string{{"night", "file", "target", "run", "filter", "start_utc", "exposure_s", "ra_deg", "dec_deg", "camera_angle_deg",
-		"camera_angle_at_target_deg", "angle_error_deg", "scale_arcsec_per_px", "mirrored", "stars_matched"}}
+		"camera_angle_at_target_deg", "angle_error_deg", "scale_arcsec_per_px", "mirrored", "stars_matched",
+		"sky_mag_per_arcsec2", "half_flux_diameter_arcsec", "elongation", "saturated_share"}}
 	for _, night := range r.Nights {
 		for _, l := range night.Lights {
 			rows = append(rows, l.row(night.Date.String()))
@@ -104,7 +124,16 @@ func (l Light) row(night string) []string {
 		run, at = strconv.Itoa(l.Run), decimal(*j.AtTarget)
 	}
 	return []string{night, foreign.Cell(l.File), foreign.Cell(l.Target), run, foreign.Cell(l.Filter), j.Start, decimal(j.Exposure), decimal(j.RA), decimal(j.Dec),
-		decimal(j.Angle), at, decimal(j.Error), decimal(j.Scale), strconv.FormatBool(l.Mirrored), strconv.Itoa(l.StarsMatched)}
+		decimal(j.Angle), at, decimal(j.Error), decimal(j.Scale), strconv.FormatBool(l.Mirrored), strconv.Itoa(l.StarsMatched),
+		known(j.Sky), known(j.HFD), known(j.Long), known(j.Full)}
+}
+
+// known writes a number, nothing of one that nobody knows.
+func known(x *float64) string {
+	if x == nil {
+		return ""
+	}
+	return decimal(*x)
 }
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -206,6 +206,16 @@ func cameraFields() []field {
 		{key: "camera.picture", kind: choice, options: []string{"true", "mirrored"}, fallback: "true", example: "true",
 			help: "Whether its picture shows the sky as the eye sees it, or mirrored: with north up, east is on the right.",
 			set:  func(d *draft, v value) { d.kit.Camera.Mirrored = v.text == "mirrored" }},
+		{key: "camera.colour", kind: choice, options: []string{"none", "RGGB", "BGGR", "GRBG", "GBRG"}, fallback: "none", example: "none",
+			help: "Order of a colour chip's filters: of the first two pixels of the file's first row, then of its second; a frame's BAYERPAT goes before it.",
+			set: func(d *draft, v value) {
+				if d.kit.Camera.Colour = v.text; v.text == "none" {
+					d.kit.Camera.Colour = ""
+				}
+			}},
+		{key: "camera.gain_e_per_adu", kind: number, unit: "electrons", min: 0.001, max: 1000, need: optional, example: "0.25",
+			help: "Electrons that make one ADU at the gain that you use; with read_noise_e it tells how bright the sky is.",
+			set:  func(d *draft, v value) { d.kit.Camera.GainEPerADU = v.number }},
 	}
 }
 

@@ -108,6 +108,8 @@ type Camera struct {
 	AngleAtZero   sky.Angle
 	Mirrored      bool
 	Axis          *PixelOffset // where the derotator's axis meets the chip; nil where the file does not say
+	Colour        string       // the order of a colour chip's filters, as "RGGB"; "" of one without
+	GainEPerADU   float64      // electrons that make one ADU, at the gain that is used; 0 where the file does not say
 
 	QuantumEfficiency, ReadNoiseE, FullWellE, DarkCurrentEPerS float64
 	SetPointC                                                  *float64

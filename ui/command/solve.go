@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"os/signal"
+	"runtime"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -116,7 +117,7 @@ func (p Program) solve(named string, files []string, asked solveAsked) error {
 }
 
 func (p Program) solveAll(ctx context.Context, k kit.Kit, files []string, near *sky.J2000) ([]solvedFile, error) {
-	read := survey.Reading(2, k.MostPixels())
+	read := survey.Reading(runtime.NumCPU(), k.MostPixels(), subs.Mosaic(k.Camera.Colour))
 	solved := make([]solvedFile, 0, len(files))
 	for _, file := range files {
 		began := p.Clock.Now()

@@ -70,7 +70,7 @@ func (s *surveyed) measure(ctx context.Context, workers int, bar *bar) error {
 			lights = append(lights, f)
 		}
 	}
-	reading := survey.Reading(max(1, runtime.NumCPU()/workers), s.mostPixels())
+	reading := survey.Reading(max(1, runtime.NumCPU()/workers), s.mostPixels(), s.mosaic())
 	var lineup survey.Lineup
 	err := inOrder(ctx, len(lights), workers, func(i int) outcome {
 		look, err := reading(ctx, lights[i].path, false)
@@ -125,6 +125,14 @@ func (s *surveyed) take(lineup survey.Lineup, f *folderFrame, o outcome) survey.
 
 // whyUnmeasured is why a light that could be read was not measured: the reader's last remark.
 func whyUnmeasured(remarks []string) string { return remarks[len(remarks)-1] }
+
+// mosaic is the order of the kit's colour chip.
+func (s surveyed) mosaic() subs.Mosaic {
+	if s.kit == nil {
+		return ""
+	}
+	return subs.Mosaic(s.kit.Camera.Colour)
+}
 
 // mostPixels bounds the frames that are measured.
 func (s surveyed) mostPixels() int64 {

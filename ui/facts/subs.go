@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/frames/quality"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/survey"
 	"duskhand/plan"
@@ -17,6 +18,7 @@ type Subs struct {
 	Arrived []checklist.Arrived // in the order in which they were read
 	Notices []arrival.Notice    // all that is odd, oldest first
 	Hints   []survey.Hint       // what the latest lights suggest
+	Quality []quality.Finding   // what they show of optics, mount and exposure
 	Thermal *survey.Thermal     // how the stars went with the temperature since focusing; nil if nobody can tell
 	Latest  *checklist.Arrived  // the last light that was measured
 	Turning *checklist.TurningBody
@@ -35,6 +37,7 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 	s.Notices = s.Ledger.Notices()
 	trend := survey.Trend(s.Ledger, r.Kit)
 	s.Hints = survey.Hints(trend, r.focusedAt())
+	s.Quality = quality.Of(r.Log, r.Kit, r.Course)
 	if thermal, ok := survey.ByTemperature(trend, r.Log.Temperatures, r.focusedAt()); ok {
 		s.Thermal = &thermal
 	}

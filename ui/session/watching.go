@@ -42,7 +42,7 @@ func (m Session) startWatching() (Session, tea.Cmd) {
 	m.watch.stop, m.watch.survey, m.watch.pointing = stop, survey.New(m.config.Kit), &place.Pointing{}
 	m.sayPointing()
 	settings := watch.Settings{
-		Folders: folders, Read: place.Reading(survey.Reading(goroutines, m.config.Kit.MostPixels()),
+		Folders: folders, Read: place.Reading(survey.Reading(goroutines, m.config.Kit.MostPixels(), subs.Mosaic(m.config.Kit.Camera.Colour)),
 			m.config.Kit, m.watch.pointing),
 		Now: m.config.Clock.Now, After: time.After,
 		Since: m.Status.Tonight.Night.Span.From, Poll: m.config.Kit.Watch.Poll, Workers: workers,

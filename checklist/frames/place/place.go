@@ -76,10 +76,18 @@ func within(k kit.Kit, l Light, at sky.J2000, radius sky.Angle) (solve.Placement
 
 // BodyOf returns a placement as the night keeps it.
 func BodyOf(name string, p solve.Placement) *checklist.PlacedBody {
-	return &checklist.PlacedBody{Near: name, RADeg: p.Centre.RA.Degrees(), DecDeg: p.Centre.Dec.Degrees(),
+	body := &checklist.PlacedBody{Near: name, RADeg: p.Centre.RA.Degrees(), DecDeg: p.Centre.Dec.Degrees(),
 		CentreErrorSec: p.CentreError.Arcseconds(), CameraAngleDeg: p.CameraAngle.Degrees(), AngleErrorDeg: p.AngleError.Degrees(),
 		ScaleArcsec: p.PerPixel.Arcseconds(), Mirrored: p.Mirrored, StarsMatched: p.Matched}
+	if p.ZeroStars >= leastOfZero {
+		body.ZeroMag = &p.Zero
+	}
+	return body
 }
+
+// leastOfZero is how many stars it takes to tell the magnitude of a flux of 1: colours scatter by half a magnitude.
+// Our choice.
+const leastOfZero = 5
 
 func why(err error) string {
 	var refused *solve.Refusal

@@ -68,7 +68,7 @@ func TestAReaderPlacesWhatItMeasures(t *testing.T) {
 	shot := simulate.Shot{Start: time.Date(2026, 12, 5, 14, 0, 0, 0, time.UTC), Exposure: 2 * time.Minute}
 	require.NoError(t, simulate.NewField(lookingAt(centre, 37*sky.Degree, true)).Frame(shot).Save(path))
 	var pointing place.Pointing
-	read := place.Reading(survey.Reading(1, survey.MostPixels), k, &pointing)
+	read := place.Reading(survey.Reading(1, survey.MostPixels, ""), k, &pointing)
 
 	look, err := read(context.Background(), path, false)
 	require.NoError(t, err)
@@ -88,7 +88,7 @@ func TestAReaderPlacesWhatItMeasures(t *testing.T) {
 	_, err = os.Stat(path + place.SideEnding)
 	require.ErrorIs(t, err, fs.ErrNotExist, "the kit does not ask for it")
 	k.Watch.SideFiles = true
-	_, err = place.Reading(survey.Reading(1, survey.MostPixels), k, &pointing)(context.Background(), path, false)
+	_, err = place.Reading(survey.Reading(1, survey.MostPixels, ""), k, &pointing)(context.Background(), path, false)
 	require.NoError(t, err)
 	assert.FileExists(t, path+place.SideEnding)
 

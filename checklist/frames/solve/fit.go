@@ -3,6 +3,7 @@ package solve
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"duskhand/plan/framing"
 	"duskhand/sky"
@@ -73,6 +74,7 @@ func (p placed) placement(v view, layer Layer) Placement {
 	g, plane := p.guess, p.patch.plane
 	var last fitted
 	matches := 0
+	var zeros []float64
 	reach := v.reach
 	for range 4 {
 		centre := plane.Sky(pointOf(g.middle))
@@ -89,7 +91,7 @@ func (p placed) placement(v view, layer Layer) Placement {
 		if more := near.matched(g, refs, v.stars, reach); len(more) >= leastInView {
 			matches = len(more)
 			last = fit(near.places(more, v), g.mirrored)
-			g = last.guess
+			g, zeros = last.guess, near.zeros(more, v)
 			reach = min(reach, max(reachSigmas*last.rms, v.sigma))
 		}
 	}
@@ -100,7 +102,27 @@ func (p placed) placement(v view, layer Layer) Placement {
 		Centre: centre, CentreError: sky.Angle(worse * last.middleError),
 		CameraAngle: sky.Angle(math.Atan2(-real(up), imag(up))).Wrapped(), AngleError: sky.Angle(worse * last.angleError),
 		PerPixel: sky.Angle(cmplx.Abs(g.turn)), Mirrored: g.mirrored, Matched: matches, RMS: sky.Angle(last.rms), LogOdds: p.logOdds,
+		Zero: middle(zeros), ZeroStars: len(zeros),
 	}
+}
+
+// zeros returns what the matched stars that are not saturated say of the magnitude of a flux of 1.
+func (p *patch) zeros(matches []match, v view) (zeros []float64) {
+	for _, m := range matches {
+		if !v.full[m.star] {
+			zeros = append(zeros, p.mags[m.ref]-v.mags[m.star])
+		}
+	}
+	return zeros
+}
+
+// middle returns the median, 0 of none.
+func middle(values []float64) float64 {
+	slices.Sort(values)
+	if n := len(values); n > 0 {
+		return (values[(n-1)/2] + values[n/2]) / 2
+	}
+	return 0
 }
 
 // moved returns a guess on another plane, by where three of the chip's points fall.

@@ -47,6 +47,8 @@ type Placement struct {
 	Matched     int       // stars
 	RMS         sky.Angle // of the matched stars about the fit, along each axis
 	LogOdds     float64   // natural logarithm, that it looks there against chance
+	Zero        float64   // magnitude, VT, of a star whose flux is 1 in the frame: the median of the matched stars that are not saturated
+	ZeroStars   int       // of which there are so many
 }
 
 // The steps in which the prior's circle is searched; choices of ours.
@@ -106,6 +108,7 @@ type view struct {
 	stars         []complex128 // from the chip's middle, pixels, brightest first
 	bright        []complex128 // those that are laid on the layer's
 	mags          []float64    // of their light, from a zero of its own
+	full          []bool       // whether they are saturated
 	width, height float64      // pixels
 	perPixel      float64      // rad
 	sigma         float64      // of a star's place against the layer's, rad
@@ -128,6 +131,7 @@ func newView(f Frame, prior Prior) view {
 		if s.Flux > 0 {
 			v.stars = append(v.stars, complex(s.X-(v.width-1)/2, s.Y-(v.height-1)/2))
 			v.mags = append(v.mags, -2.5*math.Log10(s.Flux))
+			v.full = append(v.full, s.Saturated)
 		}
 	}
 	v.sigma = math.Hypot(math.Hypot(pixelSigma, bendSigma*v.diagonal())*v.perPixel, layerSigma*float64(sky.Arcsecond))

@@ -30,8 +30,7 @@ func FrameOf(a checklist.Arrived) Frame {
 		f.Header.Exposure = &exposure
 	}
 	if m := a.Measured; m != nil {
-		f.Measured = &subs.Measured{Background: m.Background, Noise: m.Noise, Count: m.Stars, HFD: m.HFD, Elongation: m.Elongation,
-			Direction: sky.Angle(m.DirectionDeg) * sky.Degree}
+		f.Measured = measuredOf(*m)
 	}
 	return f
 }
@@ -57,10 +56,31 @@ func BodyOf(f Frame) checklist.SubArrivedBody {
 		b.ExposureS = &s
 	}
 	if m := f.Measured; m != nil {
-		b.Measured = &checklist.MeasuredBody{Background: m.Background, Noise: m.Noise, Stars: m.Count, HFD: m.HFD, Elongation: m.Elongation,
-			DirectionDeg: m.Direction.Degrees()}
+		b.Measured = measuredBody(*m)
 	}
 	return b
+}
+
+func measuredOf(m checklist.MeasuredBody) *subs.Measured {
+	all := subs.Measured{Background: m.Background, Noise: m.Noise, Count: m.Stars, HFD: m.HFD, Elongation: m.Elongation,
+		Direction: sky.Angle(m.DirectionDeg) * sky.Degree, Saturated: m.Saturated, Full: m.Full}
+	copy(all.Ninths[:], m.NinthsPx)
+	for _, c := range m.Colours {
+		all.Colours = append(all.Colours, subs.Colour{Name: c.Colour, Background: c.Background, Noise: c.Noise, Saturated: c.Saturated})
+	}
+	return &all
+}
+
+func measuredBody(m subs.Measured) *checklist.MeasuredBody {
+	b := checklist.MeasuredBody{Background: m.Background, Noise: m.Noise, Stars: m.Count, HFD: m.HFD, Elongation: m.Elongation,
+		DirectionDeg: m.Direction.Degrees(), Saturated: m.Saturated, Full: m.Full}
+	if m.Ninths != [9]float64{} {
+		b.NinthsPx = m.Ninths[:]
+	}
+	for _, c := range m.Colours {
+		b.Colours = append(b.Colours, checklist.ColourBody{Colour: c.Name, Background: c.Background, Noise: c.Noise, Saturated: c.Saturated})
+	}
+	return &b
 }
 
 func instant(ns int64) time.Time { return time.Unix(0, ns).UTC() }

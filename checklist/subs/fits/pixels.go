@@ -46,6 +46,9 @@ func (p *Pixels) room() []byte {
 	return p.raw
 }
 
+// Planes returns how many planes the frame has, of which one is read.
+func (f *Frame) Planes() int { return int(f.layout.planes) }
+
 // Size returns width and height, pixels.
 func (p *Pixels) Size() (width, height int) { return p.width, p.height }
 

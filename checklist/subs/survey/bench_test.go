@@ -18,7 +18,7 @@ func BenchmarkReadingALargeFrame(b *testing.B) {
 	for name, goroutines := range map[string]int{"one": 1, "two": 2} {
 		b.Run(name, func(b *testing.B) {
 			path := large(b)
-			read := survey.Reading(goroutines, survey.MostPixels)
+			read := survey.Reading(goroutines, survey.MostPixels, "")
 			b.ReportAllocs()
 			for b.Loop() {
 				_, err := read(context.Background(), path, false)

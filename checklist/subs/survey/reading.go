@@ -22,10 +22,11 @@ type bench struct {
 // Reading returns a reader that reads and measures the lights among the frames, each on so many goroutines.
 // Frames that were there when the watch began are read and not measured: a night of them would take a minute.
 //
-// A light of more than mostPixels is read and not measured, and its remarks say so.
+// A light of more than mostPixels is read and not measured, and its remarks say so. mosaic is the order of the chip's
+// colours for raw frames whose headers do not say, "" of a chip without colours; one that is binned has none left.
 //
 // Memory: a frame's data and some 8 MB for each goroutine, as often as frames are read at a time.
-func Reading(goroutines int, mostPixels int64) watch.Reader {
+func Reading(goroutines int, mostPixels int64, mosaic subs.Mosaic) watch.Reader {
 	benches := sync.Pool{New: func() any { return &bench{measurer: measure.New(goroutines, measure.Kept)} }}
 	return func(ctx context.Context, path string, already bool) (watch.Look, error) {
 		if err := ctx.Err(); err != nil {
@@ -33,11 +34,11 @@ func Reading(goroutines int, mostPixels int64) watch.Reader {
 		}
 		b := benches.Get().(*bench)
 		defer benches.Put(b)
-		return b.read(ctx, path, !already, mostPixels)
+		return b.read(ctx, path, !already, mostPixels, mosaic)
 	}
 }
 
-func (b *bench) read(ctx context.Context, path string, measured bool, mostPixels int64) (look watch.Look, err error) {
+func (b *bench) read(ctx context.Context, path string, measured bool, mostPixels int64, mosaic subs.Mosaic) (look watch.Look, err error) {
 	frame, err := fits.Open(path)
 	if err != nil {
 		return watch.Look{}, err
@@ -61,12 +62,22 @@ func (b *bench) read(ctx context.Context, path string, measured bool, mostPixels
 	if err := ctx.Err(); err != nil { // a share may have taken its time
 		return look, err
 	}
-	result, err := b.measurer.Frame(&b.pixels)
+	if look.Header.Mosaic == "" && frame.Planes() == 1 && look.Header.BinX == 1 {
+		look.Header.Mosaic = mosaic
+	}
+	result, err := b.stars(look.Header.Mosaic)
 	if err != nil {
 		return look, fmt.Errorf("measuring %s: %w", filepath.Base(path), err)
 	}
 	look.Measured = &result
 	return look, nil
+}
+
+func (b *bench) stars(mosaic subs.Mosaic) (subs.Measured, error) {
+	if mosaic != "" {
+		return b.measurer.Coloured(&b.pixels, mosaic)
+	}
+	return b.measurer.Frame(&b.pixels)
 }
 
 // MostPixels is the bound where there is no kit to say it: four times the largest camera that people put at such a

@@ -83,7 +83,7 @@ func (n *night) take(shot simulate.Shot) checklist.SubArrivedBody {
 	n.t.Helper()
 	path := filepath.Join(n.folder, fmt.Sprintf("%03d.fits", len(n.shots)))
 	require.NoError(n.t, n.field.Frame(shot).Save(path))
-	look, err := survey.Reading(1, survey.MostPixels)(context.Background(), path, false)
+	look, err := survey.Reading(1, survey.MostPixels, "")(context.Background(), path, false)
 	require.NoError(n.t, err)
 	info, err := os.Stat(path)
 	require.NoError(n.t, err)
@@ -204,7 +204,7 @@ func TestRotationAndDiameterFromFiles(t *testing.T) {
 			s.Turned = func(time.Time) sky.Angle { return turned * sky.Angle(i) }
 			path := filepath.Join(n.folder, fmt.Sprintf("%d.fits", i))
 			require.NoError(t, n.field.Frame(s).Save(path))
-			look, err := survey.Reading(2, survey.MostPixels)(context.Background(), path, false)
+			look, err := survey.Reading(2, survey.MostPixels, "")(context.Background(), path, false)
 			require.NoError(t, err)
 			stars[i] = look.Measured.Stars
 			assert.InEpsilon(t, n.field.FWHM, look.Measured.HFD, 0.03, "a Gaussian's half-flux diameter is its full width at half maximum; seed %d", seed)
@@ -234,7 +234,7 @@ func TestAFrameWithoutMeasureIsCountedAndNotMeasured(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, file.Truncate(2880+50000*50000*8)) // sparse: 20 GB of nothing
 	require.NoError(t, file.Close())
-	look, err := survey.Reading(1, kit.Example().MostPixels())(context.Background(), path, false)
+	look, err := survey.Reading(1, kit.Example().MostPixels(), "")(context.Background(), path, false)
 	require.NoError(t, err)
 	assert.Nil(t, look.Measured)
 	assert.Equal(t, 50000, look.Header.Width)

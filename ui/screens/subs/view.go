@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"duskhand/checklist"
+	"duskhand/checklist/frames/quality"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
 	"duskhand/sky/words"
@@ -23,7 +24,7 @@ func (m view) subsParts(notices int) []layout.Part {
 			screens.AnswerRows(m.Width, min(m.Height,
 				screens.Modest)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("notices", notices, 1, 3),
 		layout.NewPart("counts", 1, 1, 4), layout.NewPart("gap", 1, 1, 9), layout.NewPart("trends",
-			len(trends()), 1, 5), layout.NewPart("thermal", 1, 1, 8), layout.NewPart("table", 4, 2, 7), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
+			len(m.trends()), 1, 5), layout.NewPart("thermal", 1, 1, 8), layout.NewPart("table", 4, 2, 7), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
 	}
 }
 
@@ -122,6 +123,9 @@ func (m view) subNotices(width int) []string {
 		lines = append(lines, draw.Shorten(m.Charset, words.Minute(hint.At, m.Zone())+"  "+hint.Text,
 			width))
 	}
+	for _, f := range m.Subs.Quality {
+		lines = append(lines, draw.Shorten(m.Charset, words.Minute(f.At, m.Zone())+"  "+say.Quality(f), width))
+	}
 	notices := m.Subs.Notices
 	for i := len(notices) - 1; i >= 0 && len(lines) < most; i-- {
 		text := words.Minute(notices[i].At, m.Zone()) + "  " + notices[i].Text
@@ -142,7 +146,11 @@ type trend struct {
 	print string
 }
 
-func trends() []trend {
+func (m view) trends() []trend {
+	sky := skyLevel
+	if m.Kit.Camera.GainEPerADU > 0 {
+		sky = skyMagnitude
+	}
 	return []trend{
 		{"half-flux ″", false, func(m view, b checklist.MeasuredBody, a checklist.Arrived) (float64, bool) {
 			return b.HFD * m.Kit.ScaleArcsecPerPixel() * float64(max(1, a.BinX)), b.HFD > 0
@@ -157,9 +165,7 @@ func trends() []trend {
 		{"stars", true, func(_ view, b checklist.MeasuredBody, _ checklist.Arrived) (float64, bool) {
 			return float64(b.Stars), true
 		}, "%.0f"},
-		{"sky ADU", true, func(_ view, b checklist.MeasuredBody, _ checklist.Arrived) (float64, bool) {
-			return b.Background, true
-		}, "%.0f"},
+		sky,
 		{"elongation", false, func(_ view, b checklist.MeasuredBody, _ checklist.Arrived) (float64, bool) {
 			return b.Elongation, b.Elongation > 0
 		}, "%.2f"},
@@ -178,11 +184,21 @@ func trends() []trend {
 	}
 }
 
+// How bright the sky is: by the camera's numbers, or in magnitudes where the kit has the gain.
+var (
+	skyLevel = trend{"sky ADU", true, func(_ view, b checklist.MeasuredBody, _ checklist.Arrived) (float64, bool) {
+		return b.Background, true
+	}, "%.0f"}
+	skyMagnitude = trend{"sky mag/″²", true, func(m view, _ checklist.MeasuredBody, a checklist.Arrived) (float64, bool) {
+		return quality.SkyBrightness(a, m.Kit)
+	}, "%.2f"}
+)
+
 // drawTrends draws each trend of the night's lights as a line of blocks, with the latest value before it and
 // the lowest and highest behind.
 func (m view) drawTrends(area draw.Area) {
 	const name, value, ends = 12, 8, 18
-	for y, t := range trends() {
+	for y, t := range m.trends() {
 		var samples []draw.Sample
 		low, high, latest, some := 0.0, 0.0, 0.0, false
 		for _, a := range m.Subs.Arrived {
