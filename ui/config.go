@@ -6,7 +6,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"runtime/debug"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -59,13 +58,8 @@ func (c Config) session() session.Config {
 // answer at once to the eye.
 const framesPerSecond = 20
 
-// heapGrowth is by how many per cent the heap may grow before it is cleared: half of what Go lets it, since the screens
-// run all night beside programs that need the memory, and make little waste.
-const heapGrowth = 50
-
 // Run shows the screens until the person leaves. Everything said in the night is on the disk by then.
 func Run(c Config) error {
-	debug.SetGCPercent(heapGrowth)
 	var leaving terminal.Quitter
 	input, stop := terminal.LeaveWith(c.In, leaving.Quit)
 	defer stop()

@@ -44,7 +44,7 @@ func TestWhereEachLightLooksIsKept(t *testing.T) {
 	require.Len(t, rows, 3)
 	assert.Equal(t, []string{"2026-12-05", "'=L_0.fits", "NGC 2070", "1", "L"}, rows[1][:5])
 	assert.Equal(t, []string{"84.6", "-69.1", "101.2"}, rows[1][7:10])
-	assert.Equal(t, []string{"0.002", "1.503", "true", "50"}, rows[1][11:])
+	assert.Equal(t, []string{"0.002", "1.503", "true", "50", "", "3.01", "1.1", "0"}, rows[1][11:])
 
 	require.NoError(t, r.JSON(&document))
 	var back struct {

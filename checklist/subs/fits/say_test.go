@@ -115,3 +115,27 @@ func TestTextCannotDriveATerminal(t *testing.T) {
 func TestFirstOfTwoCardsHolds(t *testing.T) {
 	assert.Equal(t, "L", said(t, "FILTER='L'", "FILTER='R'").Header.Filter)
 }
+
+func TestTheMosaicOfAColourChip(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		cards  []string
+		want   subs.Mosaic
+		remark string
+	}{
+		{"said", []string{"BAYERPAT='RGGB'"}, "RGGB", ""},
+		{"begun a column further in", []string{"BAYERPAT='RGGB'", "XBAYROFF= 1"}, "GRBG", ""},
+		{"and a row", []string{"BAYERPAT='RGGB'", "XBAYROFF= 1", "YBAYROFF= 3"}, "BGGR", ""},
+		{"not said", nil, "", ""},
+		{"said to be what there is not", []string{"BAYERPAT='RGBW'"}, "", "not one of RGGB, BGGR, GRBG, GBRG"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			frame := said(t, c.cards...)
+			assert.Equal(t, c.want, frame.Header.Mosaic)
+			if c.remark != "" {
+				require.Len(t, frame.Remarks, 1)
+				assert.Contains(t, frame.Remarks[0], c.remark)
+			}
+		})
+	}
+}

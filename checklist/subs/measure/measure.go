@@ -90,9 +90,11 @@ func (m *Measurer) Frame(image Image) (subs.Measured, error) {
 	slices.SortFunc(stars, brighter)
 	out := sky.summary(stars, m.keep)
 	out.Ninths = ninthsOf(stars, width, height)
+	topped := 0
 	for _, p := range m.patches {
-		out.Saturated += float64(p.topped) / float64(width*height)
+		topped += p.topped
 	}
+	out.Saturated = float64(topped) / float64(width*height)
 	return out, nil
 }
 
