@@ -20,10 +20,10 @@ func keptFrame(path string) arrival.Frame {
 	exposure, sensor := 60*time.Second, -10.1
 	return arrival.Frame{
 		File: arrival.File{Path: path, Size: 52_194_240, Changed: at.Add(65 * time.Second)}, Seen: at.Add(66 * time.Second), Late: 2 * time.Second,
-		Header:   subs.Header{Start: &at, Exposure: &exposure, Filter: "L", Object: "NGC 2070", Kind: subs.Light, SensorC: &sensor, BinX: 1, BinY: 1, Width: 6248, Height: 4176},
+		Header: subs.Header{Start: &at, Exposure: &exposure, Filter: "L", Object: "NGC 2070", Kind: subs.Light, SensorC: &sensor, BinX: 1, BinY: 1, Width: 6248, Height: 4176},
 		Measured: &subs.Measured{Background: 812, Noise: 20, Count: 900, HFD: 2.9, Elongation: 1.1, Direction: 30 * sky.Degree,
 			Ninths: [9]float64{3, 2.9, 3, 2.9, 2.8, 0, 3, 3, 3.1}, Saturated: 0.001, Full: 9, Colours: []subs.Colour{{Name: "R", Background: 700, Noise: 18, Saturated: 0.0002}}},
-		Remarks:  []string{"no TIMESYS"},
+		Remarks: []string{"no TIMESYS"},
 	}
 }
 
