@@ -22,7 +22,11 @@ const leastAxisTurn = 6 * sky.Degree
 // moved is by how much the mount itself moves at a turn, in pixels, one σ. ok is false where no turn is large enough.
 //
 // Source: own derivation. A movement μ beside a turn by Δ moves the point that stays by μ/(2·sin(Δ/2)), which is its σ;
-// turns count by 1/σ², and where they scatter by more than their σ, σ grows with them.
+// turns count by 1/σ², and where they scatter by more than their σ, σ grows with them. No estimate can do better where
+// the mount moves at random: of movements of two dimensions with a mean square of μ² the information of Fisher is 2/μ²
+// an axis, each turn adds it times (2·sin(Δ/2))², and the weighted mean reaches the bound of Cramér and Rao. With 5″ at
+// 1.6″ a pixel and turns by 31° that bound is 2.6 pixels after five; one lies within 3 pixels in 73 % of nights, and in
+// 95 % after twelve, or after five by 48°.
 func AxisOf(turns []AxisTurn, moved float64) (axis Pixel, sigma float64, ok bool) {
 	var weight, x, y, square float64
 	n := 0
