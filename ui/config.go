@@ -38,6 +38,7 @@ type Config struct {
 	ReplaysFolder string                                                             // where a replay is kept that is to be
 	FreeBytes     func(folder string) (uint64, error)                                // what a folder's disk has left; nil if nobody can tell
 	Card          func(*facts.Tonight, time.Time) page.Card                          // what is typed into the hand control; nil if there is none
+	Opening       string                                                             // told when the screens open; "" for nothing
 	Palette       theme.Palette
 	NoColor       bool
 	NewKit        *NewKit // nil where no kit can be made: with a kit of one's own

@@ -35,7 +35,9 @@ func New(c Config) Model {
 		c.Steps = checklist.Steps()
 	}
 	m := Model{config: c, theme: c.theme(), rooms: newRooms(c), night: session.New(c.session(), c.Charset)}
-	m.night.Notice = m.offer()
+	if m.night.Notice = m.offer(); m.night.Notice == "" {
+		m.night.Notice = c.Opening
+	}
 	return m
 }
 

@@ -74,3 +74,24 @@ func clockSummary(c clockCheck) string {
 	}
 	return lines.String()
 }
+
+// line says it in one line of the screens, for when they open; "" where there is nothing to ask.
+func (c clockCheck) line() string {
+	if !c.Asked {
+		return ""
+	}
+	zone := "the computer's zone is the kit's"
+	switch {
+	case !c.zoneFits():
+		zone = fmt.Sprintf("the computer's zone, %s, is %s off the Sun", c.ZoneName, words.Lasting((c.Offset - c.Sun).Round(time.Hour).Abs()))
+	case c.Offset != c.Kit:
+		zone = fmt.Sprintf("the computer's zone, %s, is not the kit's", c.ZoneName)
+	}
+	switch {
+	case c.Known && c.Sync:
+		return zone + "; its clock is synchronised"
+	case c.Known:
+		return zone + "; its clock is NOT synchronised"
+	}
+	return zone + "; is its clock right?"
+}

@@ -21,13 +21,18 @@ func TestTheComputersClockIsChecked(t *testing.T) {
 		fits    bool
 		zone    string
 		right   string
+		line    string
 	}{
-		"as it should be": {clock.Machine{Zone: site.Zone, Known: true, Synchronised: true}, true, "as the kit's", "is synchronised"},
+		"as it should be": {clock.Machine{Zone: site.Zone, Known: true, Synchronised: true}, true, "as the kit's", "is synchronised",
+			"the computer's zone is the kit's; its clock is synchronised"},
 		"of a neighbour": {clock.Machine{Zone: time.FixedZone("AEST", 36000), Known: true}, true,
-			"AEST, UTC+10:00, where the kit has UTC+10:30", "NOT synchronised"},
-		"still of home":           {clock.Machine{Zone: time.FixedZone("CET", 3600)}, false, "8 h 00 min from the Sun's time at the site", "does not say"},
-		"in universal time":       {clock.Machine{Zone: time.UTC}, true, "UTC, UTC+00:00, where the kit has UTC+10:30", "does not say"},
-		"of the other hemisphere": {clock.Machine{Zone: time.FixedZone("", -5*3600)}, false, "14 h 00 min from the Sun's time", "does not say"},
+			"AEST, UTC+10:00, where the kit has UTC+10:30", "NOT synchronised", "the computer's zone, AEST, is not the kit's; its clock is NOT synchronised"},
+		"still of home": {clock.Machine{Zone: time.FixedZone("CET", 3600)}, false, "8 h 00 min from the Sun's time at the site", "does not say",
+			"the computer's zone, CET, is 8 h 00 min off the Sun; is its clock right?"},
+		"in universal time": {clock.Machine{Zone: time.UTC}, true, "UTC, UTC+00:00, where the kit has UTC+10:30", "does not say",
+			"the computer's zone, UTC, is not the kit's; is its clock right?"},
+		"of the other hemisphere": {clock.Machine{Zone: time.FixedZone("EST", -5*3600)}, false, "14 h 00 min from the Sun's time", "does not say",
+			"the computer's zone, EST, is 14 h 00 min off the Sun; is its clock right?"},
 	} {
 		check := checkClock(c.machine, site, now)
 		assert.Equal(t, c.fits, check.zoneFits(), name)
@@ -35,9 +40,12 @@ func TestTheComputersClockIsChecked(t *testing.T) {
 		require.Len(t, rows, 2, name)
 		assert.Contains(t, rows[0].text, c.zone, name)
 		assert.Contains(t, rows[1].text, c.right, name)
+		assert.Equal(t, c.line, check.line(), name)
+		assert.LessOrEqual(t, len(check.line()), 78, "it stands in a row of a small window")
 		assert.Contains(t, clockSummary(check), "the computer's clock, its zone: ", name)
 	}
 	assert.Empty(t, checkClock(clock.Machine{}, site, now).rows(), "a replay has no machine")
+	assert.Empty(t, checkClock(clock.Machine{}, site, now).line())
 	site.Place.Longitude = -179 * sky.Degree // Tonga and Samoa keep the date of the west
 	assert.True(t, checkClock(clock.Machine{Zone: time.FixedZone("", 13*3600)}, site, now).zoneFits())
 }

@@ -72,6 +72,7 @@ func (p Program) screensConfig(named string, asked screensAsked) (ui.Config, err
 		Palette: theme.Choose(palette.String(), noColor, profile), NoColor: noColor, Profile: profile,
 		Charset: charset, In: p.Streams.In, Out: p.Streams.Out,
 	}
+	config.Opening = checkClock(now.Machine(), k.Site, now.Now()).line()
 	switch {
 	case k.Example:
 		config.NewKit = p.firstRun(asked)
