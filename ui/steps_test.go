@@ -47,6 +47,32 @@ func TestAReasonStandsInFullWhereTheCursorIs(t *testing.T) {
 	s.sees("skipped: the sky is too bright for them by now")
 }
 
+func TestTheStepOfGuidingSaysWhatTheCalibrationIsWorth(t *testing.T) {
+	s := start(t, 80, 24, nil).press("b")
+	for range 12 {
+		if s.press("up"); strings.HasPrefix(cursor(s), "Start guiding") {
+			break
+		}
+	}
+	s.sees("The calibration is ", " off, its scale ", "The next run may want another")
+}
+
+// What settles more than one step is shown as the one that it is for: started subs settle the re-centring too.
+func TestTheStepThatTheOneKeySettlesIsShown(t *testing.T) {
+	k := kit.Example()
+	k.Example = false
+	s := opensOwn(t, k, time.Date(2026, 12, 5, 11, 20, 0, 0, time.UTC))
+	s.press("b")
+	for range 60 {
+		if strings.Contains(s.text(), "space subs started") {
+			break
+		}
+		s.press("space")
+	}
+	s.sees("space subs started")
+	assert.Contains(t, cursor(s), "Start the subs")
+}
+
 func TestTheSentencesOfTheStepsGetTheRoomThatStageAndStateDoNotNeed(t *testing.T) {
 	s := start(t, 80, 24, nil).press("b")
 	s.sees("Look at the first sub at full size: stars round", "done 21:39", "rewind again")
