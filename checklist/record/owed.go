@@ -22,7 +22,7 @@ type Owed struct {
 
 // owed lists the calibration frames: flats for each filter that was used (the whole train turns together,
 // so that one set serves all runs) and flat-darks as long as those are, darks for each exposure, and bias.
-func (l log) owed(targets []Target, night *plan.Night) (all []Owed) {
+func (l log) owed(targets []Target) (all []Owed) {
 	var filters, exposures []string
 	for _, t := range targets {
 		for _, f := range t.Counts {
@@ -42,13 +42,20 @@ func (l log) owed(targets []Target, night *plan.Night) (all []Owed) {
 			all = append(all, Owed{Frames: frames.name, For: each, Done: done, State: state})
 		}
 	}
-	if done, _ := l.stateOf("flats"); !done {
-		underTheSky(all, card.FlatsOf(night).Morning)
-	}
 	return all
 }
 
-// underTheSky notes when flats can be taken of the morning's sky.
+// underTheSky notes when the flats that are owed can be taken of the morning's sky, or what the kit would have to say.
+func (n *Night) underTheSky(night *plan.Night) {
+	owed := slices.ContainsFunc(n.Owed, func(o Owed) bool { return o.Frames == "flats" && !o.Done })
+	if !owed {
+		return
+	}
+	flats := card.FlatsOf(night)
+	n.SkyLacks = flats.Lacks
+	underTheSky(n.Owed, flats.Morning)
+}
+
 func underTheSky(all []Owed, mornings []card.FlatTime) {
 	for i := range all {
 		for _, m := range mornings {

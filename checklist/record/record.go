@@ -40,6 +40,7 @@ type Night struct {
 	Rewinds  []Rewind
 	Mentions []Mention // in the order in which they were said
 	Owed     []Owed    // calibration frames; none if no subs were counted
+	SkyLacks []string  // keys of the kit without which it is not known when the sky is right for the flats owed
 	Strays   []Stray   // exposures that could not be counted
 	Lights   []Light   // that were placed by their stars, in the order of their exposures
 }

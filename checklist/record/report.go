@@ -38,7 +38,8 @@ func (l log) report() Night {
 	}
 	n.Rewinds = l.rewinds()
 	n.Mentions = l.withCalibrations(l.mentions(), sun, n.Axis)
-	n.Owed = l.owed(n.Targets, sun)
+	n.Owed = l.owed(n.Targets)
+	n.underTheSky(sun)
 	return n
 }
 

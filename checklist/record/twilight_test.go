@@ -59,6 +59,11 @@ func TestTheRecordSaysWhenTheSkyIsRightForFlats(t *testing.T) {
 	var out bytes.Buffer
 	require.NoError(t, of(k, s.night()).Text(&out))
 	assert.Regexp(t, `flats +filter L +owed; not recorded; the morning's sky is right from \d\d:\d\d to \d\d:\d\d`, out.String())
+	silent := k
+	silent.Optics.Transmission = 0
+	out.Reset()
+	require.NoError(t, of(silent, s.night()).Text(&out))
+	assert.Contains(t, out.String(), "When the sky is right for flats would be known with optics.transmission in the kit.")
 	s.event(100, checklist.KindStepDone, checklist.StepDoneBody{Step: "flats"})
 	for _, o := range of(k, s.night()).Nights[0].Owed {
 		assert.Zero(t, o.Sky, "done")

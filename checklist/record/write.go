@@ -183,6 +183,9 @@ func (r Record) rest(d *document, n Night, local words.Wall) {
 		d.heading(2, "Calibration frames")
 		d.table([]string{"frames", "for", "state"}, owed)
 	}
+	if len(n.SkyLacks) > 0 {
+		d.lines(fmt.Sprintf("When the sky is right for flats would be known with %s in the kit.", words.List(n.SkyLacks)))
+	}
 }
 
 func (r Record) totals(d *document) {
