@@ -11,7 +11,7 @@ import (
 
 // CablesAhead is what the run that goes on and the next hand-over do to the mount's cables.
 type CablesAhead struct {
-	Passes    sky.Event    // when the cables first are out of reach before the run's end; not OK if they are not
+	Passes    sky.Event    // since or from when the cables are out of reach, before the run's end; not OK if they are not
 	Doubt     bool         // it is not known which way round it has gone or goes in the run, and the reach is short enough to ask
 	NextDoubt bool         // the same of the next hand-over
 	Next      *cables.Turn // the goto of the next hand-over, followed to the end of that target's first run; nil if none comes
@@ -29,10 +29,7 @@ func (m Moment) CablesAhead() (c CablesAhead, ok bool) {
 		until = later(until, m.Call.By)
 	}
 	going := m.Log.WindUntil(m.Kit, m.courseTo, until)
-	c.Doubt = inDoubt(reach, going)
-	if going.Passes.OK && going.Passes.At.After(m.Now) {
-		c.Passes = going.Passes
-	}
+	c.Doubt, c.Passes = inDoubt(reach, going), going.Passes
 	next, comes := m.HandOver()
 	if !comes {
 		next, comes = m.Following()

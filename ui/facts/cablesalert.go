@@ -27,6 +27,10 @@ func (r Run) cables() Alert {
 	switch {
 	case !ok:
 		return a
+	case ahead.Passes.OK && !ahead.Doubt && !r.Now.Before(ahead.Passes.At):
+		at := words.Minute(ahead.Passes.At, r.Kit.Site.Zone)
+		a.Level, a.Words, a.Brief = advice.Calling, "the mount's cables are past their end since "+at+": see that nothing pulls, and unwind them", "cables past their end since "+at
+		return a
 	case ahead.Passes.OK && !ahead.Doubt:
 		at := words.Minute(ahead.Passes.At, r.Kit.Site.Zone)
 		a.Words, a.Brief = "the mount's cables come to their end at "+at+", before the run's: unwind them in the next pause", "cables end "+at

@@ -42,4 +42,8 @@ func TestCablesThatEndWithinTheRun(t *testing.T) {
 	a := alert(t, short, nil, facts.CablesEnd)
 	assert.Equal(t, advice.Warning, a.Level)
 	assert.Contains(t, a.Words, "the mount's cables come to their end at")
+
+	past := alert(t, short.Tonight.At(short.Call.At), nil, facts.CablesEnd)
+	assert.Equal(t, advice.Calling, past.Level, "what was warned of has come")
+	assert.Contains(t, past.Words, "the mount's cables are past their end since")
 }

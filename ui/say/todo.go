@@ -125,7 +125,7 @@ func (v Voice) toHandOver() []string {
 	if v.Advice.Angle != nil {
 		start = ", derotator to " + words.Signed(*v.Advice.Angle)
 	}
-	return []string{fmt.Sprintf("%s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", v.Run.GoWords(name), start), "Go to " + name + "; say so."}
+	return []string{fmt.Sprintf("%s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", v.Run.GoWords(name), start), v.Run.GoWords(name) + "; say so.", "Go to " + name + "; say so."}
 }
 
 func (v Voice) afterLastSub() []string {
