@@ -237,3 +237,18 @@ func TestNothingIsFittedToNothing(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, math.IsNaN(float64(fit.Zero)))
 }
+
+// What ten minutes of a stage that stands would leave is foretold, and is what the bound allows.
+func TestWhatAStandingStageWouldLeaveIsForetold(t *testing.T) {
+	const before = 3 * sky.Degree
+	w := watch(1, 0, 0, before*sky.Angle(math.Sqrt(-2*math.Log(0.05))))
+	at := w.from.Add(2 * time.Hour)
+	bound := w.bound(before, math.Pi, w.sigma, watched{from: at.Add(-plan.Standing)}.instants(11, time.Minute)...)
+	left, ok := w.believed.AfterStanding(at)
+	require.True(t, ok)
+	t.Logf("%.2f° left of %.2f°; the bound is %.2f°", left.RMS().Degrees(), 3*math.Sqrt2, bound.Degrees())
+	assert.InEpsilon(t, bound.Degrees(), left.RMS().Degrees(), 0.02)
+	night := plan.NewNight(w.believed.Kit, plan.Date{Year: 2026, Month: time.December, Day: 5})
+	_, ok = night.Course(w.believed.Target, kit.Axis{}).AfterStanding(at)
+	assert.False(t, ok, "an axis that is known needs no telling")
+}

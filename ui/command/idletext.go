@@ -2,6 +2,7 @@ package command
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 	"time"
 
@@ -34,7 +35,11 @@ func writePrice(out *bytes.Buffer, t plannedTarget) {
 	if p.Exact < facts.WorthTelling {
 		return
 	}
-	line(out, "  Tilt", "known exactly it would gain %s; two sights of stars %s, a reading of a level %s", words.Lasting(p.Exact), gainText(p.Sights), gainText(p.Reading))
+	text := fmt.Sprintf("known exactly it would gain %s; two sights of stars %s, a reading of a level %s", words.Lasting(p.Exact), gainText(p.Sights), gainText(p.Reading))
+	if p.Standing > 0 {
+		text += ", lights while the stage stands still for ten minutes before dark " + gainText(p.Standing)
+	}
+	line(out, "  Tilt", "%s", text)
 }
 
 func gainText(d time.Duration) string {
