@@ -123,12 +123,14 @@ const (
 	bendSigma    = 0.0002 // of the frame's diagonal: distortion that a similarity leaves
 	reachSigmas  = 3.0
 	mostMeasured = 400 // stars of a frame that are looked at
+	bleeds       = 1.5 // times the elongation of the others that a full star has which runs over: its middle is elsewhere
 )
 
 func newView(f Frame, prior Prior) view {
 	v := view{prior: prior, width: float64(f.Width), height: float64(f.Height), perPixel: float64(prior.PerPixel)}
+	longest := bleeds * f.elongation()
 	for _, s := range f.Stars[:min(len(f.Stars), mostMeasured)] {
-		if s.Flux > 0 {
+		if s.Flux > 0 && !(s.Saturated && s.Elongation > longest) {
 			v.stars = append(v.stars, complex(s.X-(v.width-1)/2, s.Y-(v.height-1)/2))
 			v.mags = append(v.mags, -2.5*math.Log10(s.Flux))
 			v.full = append(v.full, s.Saturated)
@@ -138,6 +140,17 @@ func newView(f Frame, prior Prior) view {
 	v.reach = reachSigmas * v.sigma
 	v.bright = v.spreadOut()
 	return v
+}
+
+// elongation returns the median of the stars that are not saturated, at least 1.
+func (f Frame) elongation() float64 {
+	var all []float64
+	for _, s := range f.Stars {
+		if !s.Saturated {
+			all = append(all, s.Elongation)
+		}
+	}
+	return max(1, middle(all))
 }
 
 func (v view) diagonal() float64 { return math.Hypot(v.width, v.height) }
