@@ -254,7 +254,7 @@ func TestWhatTheNightOwes(t *testing.T) {
 
 func TestStepsAreUndone(t *testing.T) {
 	s := running(t).done(10, "first-sub-good")
-	assert.Equal(t, "undo: done: first sub good, 22:10", s.night.UndoWords(adelaide)) // 11:30 UTC + 10 min + 10:30
+	assert.Equal(t, "undo: step first sub good, 22:10", s.night.UndoWords(adelaide)) // 11:30 UTC + 10 min + 10:30
 	s.told(11, checklist.Undo{})
 	assert.Equal(t, checklist.Open, s.state("first-sub-good").State)
 	s.told(12, checklist.Undo{})

@@ -16,7 +16,11 @@ func (n Night) UndoWords(zone *time.Location) string {
 	if n.Undoable == nil {
 		return ""
 	}
-	return "undo: " + Words(*n.Undoable) + ", " + words.Minute(n.Undoable.At, zone)
+	what := Words(*n.Undoable)
+	if n.Undoable.Kind == KindStepDone {
+		what = said(*n.Undoable, func(b StepDoneBody) string { return "step " + idInWords(b.Step) })
+	}
+	return "undo: " + what + ", " + words.Minute(n.Undoable.At, zone)
 }
 
 // Words returns what happened in an event, "rewound to −16°", without its time. Kinds that are not

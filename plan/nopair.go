@@ -128,7 +128,7 @@ func (s *StarSky) waiting(later *StarSky) string {
 	if len(events) == 0 {
 		return fmt.Sprintf("In %s %s.", minutes(later.At.Sub(s.At)), pair)
 	}
-	return fmt.Sprintf("In %s %s: then %s.", minutes(later.At.Sub(s.At)), strings.Join(events, " and "), pair)
+	return fmt.Sprintf("In %s %s: then %s.", minutes(later.At.Sub(s.At)), strings.Join(events, ", and "), pair)
 }
 
 // ceases says in words what will have happened when a star has become fit.
@@ -144,7 +144,7 @@ func (r Rejected) ceases() string {
 	case Obstructed:
 		return name + " clears " + the(r.Obstruction)
 	case TooFaint:
-		return "it is dark enough for " + name
+		return name + " comes out of the dusk"
 	}
 	return name + " is clear of the Moon"
 }

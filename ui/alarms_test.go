@@ -51,7 +51,7 @@ func TestSnoozeKeepsQuietWhatIsOn(t *testing.T) {
 func TestListOfAlarms(t *testing.T) {
 	s := start(t, 120, 40, nil).wait(time.Second).press(alarmsKey)
 	s.sees("nothing calls now", "soon to act", "act now", "at the limit", "field turns", "no new sub", "dew", "dawn",
-		"30 min before the end of darkness", "the terminal's bell")
+		"30 min before darkness ends", "the terminal's bell")
 }
 
 func TestDawnCalls(t *testing.T) {

@@ -125,7 +125,7 @@ func Targets(k kit.Kit) []kit.Target {
 	}
 	for _, o := range catalog.DeepSky() {
 		if !ours[o.ID] {
-			all = append(all, kit.Target{Name: o.Name(), Star: o.Star, Object: o})
+			all = append(all, kit.Target{Name: o.ID, Star: o.Star, Object: o})
 		}
 	}
 	return all

@@ -25,3 +25,19 @@ func (k Kit) FindTarget(name string) (Target, error) {
 	}
 	return Target{Name: object.Name(), Star: object.Star, Object: object}, nil
 }
+
+// Called is the target by its number in a catalogue and its name for people: "NGC 2070, Tarantula Nebula"; by what the
+// kit calls it where the catalogue does not have it.
+func (t Target) Called() string {
+	o := t.Object
+	switch name := o.Name(); {
+	case o.ID == "":
+		return t.Name
+	case t.Name != o.ID && !strings.EqualFold(t.Name, name):
+		return t.Name + ", " + name
+	case strings.HasPrefix(name, o.ID): // "Fornax Dwarf Galaxy" has all of it
+		return name
+	default:
+		return o.ID + ", " + name
+	}
+}

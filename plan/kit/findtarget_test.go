@@ -25,3 +25,13 @@ func TestTargetsAreFoundByAnyName(t *testing.T) {
 	var stranger *catalog.UnknownNameError
 	require.ErrorAs(t, err, &stranger)
 }
+
+func TestATargetIsCalledByItsNumberAndItsName(t *testing.T) {
+	for typed, called := range map[string]string{"M 42": "M 42, Orion Nebula", "Orion Nebula": "M 42, Orion Nebula", "NGC 2070": "NGC 2070, Tarantula Nebula",
+		"M 41": "M 41", "Fornax Dwarf": "Fornax Dwarf Galaxy"} {
+		object, err := catalog.Find(typed)
+		require.NoError(t, err, typed)
+		assert.Equal(t, called, kit.Target{Name: typed, Object: object}.Called())
+	}
+	assert.Equal(t, "my patch", kit.Target{Name: "my patch"}.Called())
+}

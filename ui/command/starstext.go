@@ -48,7 +48,7 @@ func writeStarsText(to io.Writer, c chosenStars) error {
 func writePairs(out *strings.Builder, c chosenStars, local words.Wall) {
 	best := c.stars.Pairs[0]
 	fmt.Fprintf(out, "Two stars: %s, then %s\n", best.First.Star.Name(), best.Second.Star.Name())
-	fmt.Fprintf(out, "  %s\n  The target within %s for each 1′ of centring error, turned by %s.\n", best.Reason, perArcminute(best.PerArcminute), perArcminute(best.RollPerArcmin))
+	fmt.Fprintf(out, "  %s\n  The target comes within %s for each 1′ of centring error, and the field is turned by %s.\n", best.Reason, perArcminute(best.PerArcminute), perArcminute(best.RollPerArcmin))
 	fmt.Fprintf(out, "  first  %s\n  then   %s\n", starText(best.First, local), starText(best.Second, local))
 	if check, ok := c.stars.Check(0); ok {
 		fmt.Fprintf(out, "  to be sure  %s\n              %s\n", starText(check.Star, local), check.Reason)

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"strings"
 
 	"duskhand/plan/choose"
 	"duskhand/sky/words"
@@ -34,7 +33,7 @@ func writeTargetsText(to io.Writer, r rankedTargets) error {
 	writeColumns(&out, targetRows(r))
 	out.WriteString("\n")
 	for i, c := range r.Choices[:r.shown] {
-		fmt.Fprintf(&out, "%4d  %s: %s\n", i+1, targetTitle(c), c.Words())
+		fmt.Fprintf(&out, "%4d  %s: %s\n", i+1, c.Target.Called(), c.Words())
 	}
 	_, err := to.Write(out.Bytes())
 	return err
@@ -43,7 +42,7 @@ func writeTargetsText(to io.Writer, r rankedTargets) error {
 func targetRows(r rankedTargets) [][]string {
 	rows := [][]string{{"", "target", "type", "in", "subs", "worth", "rewinds", "lost", "Moon", "size"}}
 	for i, c := range r.Choices[:r.shown] {
-		rows = append(rows, []string{fmt.Sprint(i + 1), c.Target.Name, c.Target.Object.Type, c.Target.Object.Constellation,
+		rows = append(rows, []string{fmt.Sprint(i + 1), c.Target.Called(), c.Target.Object.Type, c.Target.Object.Constellation,
 			words.Lasting(c.Working), words.Lasting(c.Worth), fmt.Sprint(c.Rewinds), lostText(c, choose.ByTurning), lostText(c, choose.ByMoon), sizeText(c.Size)})
 	}
 	return rows
@@ -61,18 +60,4 @@ func sizeText(s choose.Size) string {
 		return fmt.Sprintf("%d × %d fields", s.Columns, s.Rows)
 	}
 	return s.Fit.String()
-}
-
-// targetTitle is a target's name with the other that it is known by.
-func targetTitle(c choose.Choice) string {
-	name, o := c.Target.Name, c.Target.Object
-	switch {
-	case o.ID == "":
-		return name
-	case !strings.EqualFold(o.Name(), name):
-		return name + ", " + o.Name()
-	case o.ID != name:
-		return name + ", " + o.ID
-	}
-	return name
 }

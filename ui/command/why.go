@@ -11,8 +11,24 @@ import (
 
 // windowReasons says what opens a window and what closes it.
 func windowReasons(course *plan.Course, w plan.Window) string {
-	return fmt.Sprintf("opens after %s, closes before %s", w.OpensAfter.Text()+obstruction(course, w.OpensAfter, w.From),
-		w.ClosesBefore.Text()+obstruction(course, w.ClosesBefore, w.To))
+	return "opens " + opening(w.OpensAfter) + obstruction(course, w.OpensAfter, w.From) +
+		", closes " + closing(w.ClosesBefore) + obstruction(course, w.ClosesBefore, w.To)
+}
+
+// opening says what a window waits for.
+func opening(b plan.Bound) string {
+	return map[plan.Bound]string{plan.ByDarkness: "as it gets dark", plan.ByFloor: "as the target climbs over the floor",
+		plan.ByHorizon: "as it clears the skyline", plan.ByKeyhole: "as it leaves the keyhole",
+		plan.ByAzimuthRate: "as soon as the mount can follow in azimuth", plan.ByDerotatorRate: "as soon as the derotator can follow",
+		plan.ByNight: "at noon", plan.ByTurn: "at the hand-over"}[b]
+}
+
+// closing says what ends a window.
+func closing(b plan.Bound) string {
+	return map[plan.Bound]string{plan.ByDarkness: "as it gets light", plan.ByFloor: "as the target sinks below the floor",
+		plan.ByHorizon: "as it goes behind the skyline", plan.ByKeyhole: "as it comes to the keyhole",
+		plan.ByAzimuthRate: "before the mount can't follow in azimuth", plan.ByDerotatorRate: "before the derotator can't follow",
+		plan.ByNight: "at noon", plan.ByTurn: "at the hand-over"}[b]
 }
 
 // obstruction names what stands on the skyline where the target passes it.

@@ -69,7 +69,7 @@ func Besides(alerts []Alert) (on []Alert) {
 }
 
 func (r Run) actSoon(do advice.Advice) Alert {
-	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or before the window closes", words.Lasting(r.Kit.Alarm.WarnBefore))}
+	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or the window's end", words.Lasting(r.Kit.Alarm.WarnBefore))}
 	if r.Behind > 0 && do.Level == advice.Warning {
 		words := ClockWords(r.Behind)
 		a.Level, a.Words, a.Brief = advice.Warning, words[0], words[1]
@@ -96,7 +96,7 @@ func (r Run) callWords() string {
 }
 
 func (r Run) actNow(do advice.Advice) Alert {
-	a := Alert{Kind: ActNow, Words: "when the last sub that fits is over, or the window closes"}
+	a := Alert{Kind: ActNow, Words: "when no sub fits any more, or the window closes"}
 	if do.Level != advice.Calling {
 		return a
 	}
@@ -142,7 +142,7 @@ func (r Run) atLimit(do advice.Advice) Alert {
 }
 
 func (r Run) turns() Alert {
-	a := Alert{Kind: FieldTurns, Words: "two lights in a row that say so"}
+	a := Alert{Kind: FieldTurns, Words: "when two lights in a row say so"}
 	if r.FieldTurns() && r.Log.Subs != nil {
 		a.Level, a.Words, a.Brief = advice.Calling, "the lights say that the field turns: see that the derotator is on and turns", "the field turns"
 	}
@@ -150,7 +150,7 @@ func (r Run) turns() Alert {
 }
 
 func (r Run) stalls(frames Subs) Alert {
-	a := Alert{Kind: SubsStall, Words: "twice the cadence without one, while subs are taken and a folder is watched"}
+	a := Alert{Kind: SubsStall, Words: "twice the cadence without one in a watched folder"}
 	if r.Log.Subs == nil {
 		return a
 	}
@@ -167,7 +167,7 @@ func (r Run) stalls(frames Subs) Alert {
 }
 
 func (r Run) dew() Alert {
-	a := Alert{Kind: DewNear, Words: "when the air, as read within the hour, is near its dew point"}
+	a := Alert{Kind: DewNear, Words: "when the air, read lately, is near its dew point"}
 	dew, at, none := DewOf(r.Log.Temperatures, r.Log.Humidities)
 	if none == "" && dew.Risk != supplies.Dry && r.Now.Sub(at) <= dewHolds {
 		a.Level, a.Words, a.Brief = advice.Warning, dew.Call(), "dew: heat the glass"
@@ -181,7 +181,7 @@ const dewHolds = time.Hour
 
 // dawn warns before the last darkness of the night ends, while there is work to stop.
 func (r Run) dawn() Alert {
-	a := Alert{Kind: DawnNear, Words: words.Lasting(r.Kit.Alarm.DawnBefore) + " before the end of darkness, while the derotator is on"}
+	a := Alert{Kind: DawnNear, Words: words.Lasting(r.Kit.Alarm.DawnBefore) + " before darkness ends, with the derotator on"}
 	dark := r.Course.Dark
 	n := len(dark)
 	if n == 0 || !r.Log.DerotatorOn {

@@ -41,7 +41,7 @@ func (r Run) GuideWords() (ways []string, ok bool) {
 
 // guidingAges warns while the calibration that guiding is by, or is about to be by, serves no longer.
 func (r Run) guidingAges(do advice.Advice) Alert {
-	a := Alert{Kind: GuidingAges, Words: "when the calibration is too far off for the guiding to hold"}
+	a := Alert{Kind: GuidingAges, Words: "when the calibration is too far off to guide by"}
 	g, known := r.GuideNow()
 	if !known || g.Least == guiding.Holds || !r.Log.Guiding.On && do.Why != advice.CalibrationOld {
 		return a

@@ -162,10 +162,10 @@ func (r Run) focusGoes() (out RunningOut, ok bool) {
 // before, for the run's own call has counted down to it.
 func (r Run) runOut(freeBytes *uint64) []Alert {
 	alerts := []Alert{
-		{Kind: KeyholeNear, Words: words.Lasting(r.Kit.Mount.CeilingWarn) + " before the target may be in the keyhole, while subs are taken"},
+		{Kind: KeyholeNear, Words: words.Lasting(r.Kit.Mount.CeilingWarn) + " before the target may be in the keyhole"},
 		{Kind: BatteryEnds, Words: "when it does not last for the next run"},
 		{Kind: DiskFills, Words: "when the subs of the next run find no room"},
-		{Kind: FocusGoes, Words: "when the tube will have cooled too far before the end of the next run"},
+		{Kind: FocusGoes, Words: "when the tube cools too far within the next run"},
 	}
 	for _, out := range r.RunningOut(freeBytes) {
 		for i := range alerts {

@@ -45,7 +45,7 @@ const slipCalls = 4
 
 func (r Run) stageSlips() Alert {
 	f := r.Stage()
-	a := Alert{Kind: StageSlips, Words: "by placed lights: it slips, sticks or turns the wrong way"}
+	a := Alert{Kind: StageSlips, Words: "when it slips, sticks or turns the wrong way"}
 	switch f.Kind {
 	case stage.Sticks, stage.Backwards:
 		a.Level = advice.Calling

@@ -11,7 +11,7 @@ import (
 const LightsWalk AlertKind = "guide star"
 
 func (r Run) walks() Alert {
-	a := Alert{Kind: LightsWalk, Words: "lights that walk one way while guiding is said to be on"}
+	a := Alert{Kind: LightsWalk, Words: "when lights walk one way although guiding is on"}
 	w, ok := r.Walking()
 	if !ok || r.Log.Subs == nil {
 		return a

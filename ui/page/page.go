@@ -5,6 +5,7 @@ package page
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -37,25 +38,37 @@ const (
 //
 // Error: that of the writer.
 func Write(to io.Writer, ink theme.Ink, k kit.Kit, date plan.Date, nights []Night) error {
-	height := headHeight + footHeight
-	for _, n := range nights {
-		height += n.height()
-	}
+	tops, end := tops(nights)
+	height := end + footHeight
 	s := &svg{ink: ink}
 	fmt.Fprintf(s, `<?xml version="1.0" encoding="UTF-8"?>`+"\n"+`<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %s %s" font-family="DejaVu Sans, Arial, sans-serif">`+"\n",
 		number(pageWidth), number(height), number(pageWidth), number(height))
 	fmt.Fprintf(s, "<title>%s</title>\n", escaped(title(k, date)))
 	fmt.Fprintf(s, `<rect width="%s" height="%s" fill="%s"/>`+"\n", number(pageWidth), number(height), ink.Paper)
 	s.head(k, date)
-	y := headHeight
 	for i, n := range nights {
-		s.night(n, i, y)
-		y += n.height()
+		s.night(n, i, tops[i])
 	}
-	s.foot(y)
+	s.foot(end)
 	s.WriteString("</svg>\n")
 	_, err := io.WriteString(to, s.String())
 	return err
+}
+
+// sheetHeight is how much of the page goes onto a sheet of A4 that is as wide as the page.
+const sheetHeight = pageWidth * 297 / 210
+
+// tops returns where each target begins, so that none is cut where a sheet ends, and where the last ends. What does not
+// fit below another begins a new sheet.
+func tops(nights []Night) (tops []float64, end float64) {
+	end = headHeight
+	for i, n := range nights {
+		if sheet := math.Ceil(end/sheetHeight) * sheetHeight; i > 0 && end+n.height() > sheet {
+			end = sheet
+		}
+		tops, end = append(tops, end), end+n.height()
+	}
+	return tops, end
 }
 
 func title(k kit.Kit, date plan.Date) string {
@@ -88,12 +101,7 @@ func (n Night) height() float64 {
 }
 
 func (s *svg) night(n Night, number int, y float64) {
-	target := n.Told.Target
-	name := target.Name
-	if other := target.Object.Name(); target.Object.ID != "" && other != name {
-		name += ", " + other
-	}
-	s.text(point{edge, y + 24}, 20, theme.Text, "start", name)
+	s.text(point{edge, y + 24}, 20, theme.Text, "start", n.Told.Target.Called())
 	y += 50
 	s.chart(n, number, y)
 	y += chartHeight

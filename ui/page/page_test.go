@@ -178,3 +178,30 @@ func TestNamesInTheFieldAreWholeAndApart(t *testing.T) {
 		assert.NotRegexp(t, faint, svg)
 	}
 }
+
+// No target is cut where a sheet of paper ends: a second one that does not fit begins a sheet of its own.
+func TestASecondTargetBeginsANewSheet(t *testing.T) {
+	k := kit.Example()
+	svg := write(t, theme.PrintInk(), k, told(k, 0), told(k, 1))
+	name := regexp.MustCompile(`y="([\d.]+)" font-size="20"`)
+	var tops []float64
+	for _, found := range name.FindAllStringSubmatch(svg, -1) {
+		y, err := strconv.ParseFloat(found[1], 64)
+		require.NoError(t, err)
+		tops = append(tops, y)
+	}
+	require.Len(t, tops, 2)
+	assert.InDelta(t, 1000*297/210.0+24, tops[1], 1, "of A4, as wide as the page")
+}
+
+// Two pages of one second do not take each other's place.
+func TestAPageIsSavedTwiceInASecond(t *testing.T) {
+	k, folder := kit.Example(), t.TempDir()
+	now := time.Date(2026, 12, 5, 12, 44, 0, 0, time.UTC)
+	first, err := page.Save(folder, k, date, now, told(k, 0))
+	require.NoError(t, err)
+	second, err := page.Save(folder, k, date, now, told(k, 0))
+	require.NoError(t, err)
+	assert.NotEqual(t, first, second)
+	assert.Contains(t, second[0], "-2.svg")
+}

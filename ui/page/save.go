@@ -29,14 +29,28 @@ func Save(folder string, k kit.Kit, date plan.Date, now time.Time, night Night) 
 		if err := Write(&page, ink, k, date, []Night{night}); err != nil {
 			return paths, err
 		}
-		name := fmt.Sprintf("%s-%s-%s-%s.svg", date, now.In(k.Site.Zone).Format("150405"), fileName(night.Told.Target.Name), ink.Name)
-		path := filepath.Join(folder, name)
-		if err := writeNew(path, page.Bytes()); err != nil {
+		name := fmt.Sprintf("%s-%s-%s-%s", date, now.In(k.Site.Zone).Format("150405"), fileName(night.Told.Target.Name), ink.Name)
+		path, err := writeFree(filepath.Join(folder, name), page.Bytes())
+		if err != nil {
 			return paths, fmt.Errorf("writing the page: %w", err)
 		}
 		paths = append(paths, path)
 	}
 	return paths, nil
+}
+
+// writeFree writes a picture under the name, or under one with a number behind it where that is taken: by the page that
+// was saved in the same second.
+func writeFree(name string, data []byte) (path string, err error) {
+	const most = 100
+	path = name + ".svg"
+	for n := 2; n <= most; n++ {
+		if err = writeNew(path, data); !errors.Is(err, os.ErrExist) {
+			return path, err
+		}
+		path = fmt.Sprintf("%s-%d.svg", name, n)
+	}
+	return path, err
 }
 
 // writeNew writes a file that is not there yet.

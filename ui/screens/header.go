@@ -57,11 +57,7 @@ func ShortMark(mark string) string {
 
 // targetWords is the target's number with its name for people, if it has one.
 func (s Status) targetWords() string {
-	target := s.Tonight.Target
-	if name := target.Object.Name(); target.Object.ID != "" && name != target.Name {
-		return target.Name + ", " + name
-	}
-	return target.Name
+	return s.Tonight.Target.Called()
 }
 
 func (s Status) whereItStands() []string {

@@ -32,12 +32,12 @@ func choiceColumns() []choiceColumn {
 		return draw.TableColumn{Title: title, Width: width, Align: draw.AlignRight}
 	}
 	return []choiceColumn{
-		{draw.TableColumn{Title: "target"}, 0, func(c choose.Choice) string { return c.Target.Name }},
+		{draw.TableColumn{Title: "target"}, 0, func(c choose.Choice) string { return c.Target.Called() }},
 		{draw.TableColumn{Title: "kind", Width: 18}, 90,
 			func(c choose.Choice) string { return c.Target.Object.Type }},
 		{right("subs", 5), 0, func(c choose.Choice) string { return hoursText(c.Working) }},
 		{right("worth", 5), 48, func(c choose.Choice) string { return hoursText(c.Worth) }},
-		{right("rewinds", 7), 56, func(c choose.Choice) string { return fmt.Sprint(c.Rewinds) }},
+		{right("rewinds", 7), 64, func(c choose.Choice) string { return fmt.Sprint(c.Rewinds) }},
 		{right("lost", 4), 40, func(c choose.Choice) string { return lostShare(c, choose.ByTurning) }},
 		{right("Moon", 4), 34, func(c choose.Choice) string { return lostShare(c, choose.ByMoon) }},
 		{draw.TableColumn{Title: "size", Width: 6}, 60, sizeWords},
@@ -91,13 +91,8 @@ func (m view) reasons() (lines []string) {
 	if !ok {
 		return nil
 	}
-	what := choice.Target.Name
+	what := choice.Target.Called()
 	if o := choice.Target.Object; o.ID != "" {
-		if name := o.Name(); name != what {
-			what += ", " + name
-		} else if o.ID != what {
-			what += ", " + o.ID
-		}
 		what += ": " + o.Type + " in " + catalog.ConstellationName(o.Constellation)
 	}
 	lines = append(lines, what)

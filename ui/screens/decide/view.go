@@ -117,7 +117,7 @@ func (m view) standing() []string {
 		number = fmt.Sprintf("the best of %d", len(choices))
 		return append(ways, number+", "+worth, number)
 	}
-	best := "the best is " + choices[0].Target.Name
+	best := "the best is " + choices[0].Target.Called()
 	return append(ways, number+", "+worth+"; "+best+", "+words.Lasting(choices[0].Worth),
 		number+", worth "+words.Lasting(choice.Worth)+"; "+best, number+"; "+best, number)
 }

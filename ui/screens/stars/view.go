@@ -67,7 +67,7 @@ func (m view) drawPairs(area draw.Area, header int) {
 		y += layout.Paragraph(area, y, theme.Caution, screens.ChangeWords(*change))
 	}
 	y += layout.Paragraph(area, y, theme.Text, pair.Reason)
-	y += layout.Paragraph(area, y, theme.Text, fmt.Sprintf("target within %s per 1′ of centring, turned by %s", arcminutes(pair.PerArcminute), arcminutes(pair.RollPerArcmin)))
+	y += layout.Paragraph(area, y, theme.Text, fmt.Sprintf("target within %s per 1′ of centring, field turned by %s", arcminutes(pair.PerArcminute), arcminutes(pair.RollPerArcmin)))
 	for i, c := range []*plan.Candidate{pair.First, pair.Second} {
 		y += screens.DrawCandidate(area, y, [...]string{"first", "then"}[i], c)
 	}
@@ -109,7 +109,7 @@ func (m view) drawPairTable(area draw.Area) {
 	const roomy = 50 // below, the names need what the separation would take; the chosen pair's is told above
 	v := draw.TableValues{Columns: []draw.TableColumn{{Title: "pair", Width: 0},
 		{Title: "error", Width: 5, Align: draw.AlignRight},
-		{Title: "turn", Width: 5, Align: draw.AlignRight}}, Chosen: m.Stars.Chosen}
+		{Title: "turned", Width: 6, Align: draw.AlignRight}}, Chosen: m.Stars.Chosen}
 	if area.Width() >= roomy {
 		v.Columns = append(v.Columns, draw.TableColumn{Title: "apart", Width: 6, Align: draw.AlignRight})
 	}
