@@ -29,3 +29,21 @@ func TestCalibrationsOfTheGuidingAreTold(t *testing.T) {
 		"12:20 cloud: clear again",
 	}, got)
 }
+
+// A mount that moves its own axes: the calibration is off by what the derotator has turned since.
+func TestTheRecordSaysHowFarOffACalibrationWasWhenARunBegan(t *testing.T) {
+	k := kit.Example()
+	s := (&story{t: t}).say(0, checklist.TurnOn{Angle: deg(-16)}).say(1, checklist.GuidingCalibrated{}).say(60, checklist.Rewound{From: deg(-5), To: *deg(14)})
+	mentioned := func() (texts []string) {
+		for _, m := range of(k, s.night()).Nights[0].Mentions {
+			texts = append(texts, m.Text)
+		}
+		return texts
+	}
+	k.Guide.Corrections = kit.AxesCorrections
+	assert.Regexp(t, `^run 2 begins with the calibration (29|30)\.\d° off, its scale \d\.\d\d$`, mentioned()[1])
+	k.Guide.Corrections = kit.TurnedCorrections
+	assert.Len(t, mentioned(), 1, "its calibration never goes off")
+	k.Guide.Corrections = ""
+	assert.Contains(t, mentioned()[1], ", if the mount's corrections are by ")
+}
