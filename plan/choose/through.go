@@ -81,7 +81,11 @@ func (n *Night) Unsuited(target kit.Target) (filters []Through) {
 func UnsuitedWords(filters []Through) string {
 	var parts []string
 	for _, f := range filters {
-		parts = append(parts, fmt.Sprintf("%s gives %s", f.Filter, words.Percent(f.Suits, 0)))
+		gives := words.Percent(f.Suits, 0)
+		if f.Suits < 0.005 {
+			gives = "less than 1 %"
+		}
+		parts = append(parts, f.Filter+" gives "+gives)
 	}
 	if len(parts) == 0 {
 		return ""

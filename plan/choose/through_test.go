@@ -95,3 +95,27 @@ func TestATargetOfLinesBeginsInTwilight(t *testing.T) {
 		assert.WithinDuration(t, want, c.Windows[0].From, 10*time.Second, c.Target.Name)
 	}
 }
+
+// A kit whose filters serve all its targets names those that hardly suit one: 3 nm of Hα give a galaxy about 3/300 of what
+// a usual luminance does. None is named of a target with filters of its own, or where no filter suits better.
+func TestFiltersThatHardlySuitATargetAreNamed(t *testing.T) {
+	k := kit.Example()
+	k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 60, Kind: kit.Broad, CentreNM: 550, BandwidthNM: 300},
+		{Name: "Ha", Exposure: time.Minute, Count: 60, Kind: kit.LineFilter, CentreNM: 656.28, BandwidthNM: 3}}
+	unsuited := func(k kit.Kit, target kit.Target) []choose.Through {
+		return choose.NewNight(plan.NewNight(k, moonlitDate), k.Axis, nil).Unsuited(target)
+	}
+	galaxy, nebula := named(t, "NGC 253")[0], named(t, "M 42")[0]
+	got := unsuited(k, galaxy)
+	require.Len(t, got, 1)
+	assert.Equal(t, "Ha", got[0].Filter)
+	assert.InDelta(t, 0.006, got[0].Suits, 0.006, "a hundredth of the band, and reading counts for more in it")
+	assert.Equal(t, "Ha gives less than 1 % of what a filter for its light would; [[target.filter]] gives the target filters of its own", choose.UnsuitedWords(got))
+	assert.Empty(t, unsuited(k, nebula), "luminance does for a bright nebula")
+	own := galaxy
+	own.Filters = []kit.TargetFilter{{Name: "Ha"}}
+	assert.Empty(t, unsuited(k, own))
+	k.Subs.Filters = k.Subs.Filters[1:]
+	assert.Empty(t, unsuited(k, galaxy), "there is no other")
+	assert.Empty(t, choose.UnsuitedWords(nil))
+}
