@@ -24,6 +24,7 @@ type Frame struct {
 	At       time.Time // of the angle
 	Reading  sky.Angle // of the derotator then
 	Known    bool      // false at the end of the night: there is no angle to show
+	Seen     bool      // the chip stands where the stars of the run's last light show it
 	Chip     framing.Chip
 	Axis     *advice.CameraAxis // of the derotator, on the chip; nil when nobody knows
 
@@ -89,7 +90,14 @@ func (f *Frame) stand(r Run) {
 	if f.Known {
 		angle = f.tonight.Course.OfJ2000(r.Course.CameraAngle(f.Reading, f.At))
 	}
-	f.Chip = framing.NewChip(f.Sensor, framing.Middle(f.Target), angle)
+	centre := framing.Middle(f.Target)
+	if off, ok := r.PlacedOff(); ok && f.Tracking && r.ofThisRun(off.At) { // the stars know better than what was said
+		angle, f.Seen = off.AtCentre, true
+		if f.Framing.Middle == f.tonight.FramingOf().Middle { // one that is being tried is drawn where it would be
+			centre = off.Centre
+		}
+	}
+	f.Chip = framing.NewChip(f.Sensor, centre, angle)
 	if axis, ok := r.CameraAxis(); ok {
 		f.Axis = &axis
 	}
@@ -150,6 +158,12 @@ func (f Frame) wantedPixel(r Run, mount framing.Mount) (p framing.Pixel, ok bool
 	}
 	cameraAngle := frame.PositionAngleOfJ2000(middle, r.Now, chi+mount.ChipTurn)
 	return framing.NewChip(f.Sensor, middle, cameraAngle).Pixel(f.Target.Star.Place)
+}
+
+// ofThisRun tells that an instant lies in the run that goes on.
+func (r Run) ofThisRun(at time.Time) bool {
+	last := len(r.Log.Runs) - 1
+	return last >= 0 && r.Log.Runs[last].Open && !at.Before(r.Log.Runs[last].Start)
 }
 
 // readingNow returns how the derotator stands, tracking or left; known is false when nobody said.

@@ -14,6 +14,8 @@ import (
 type Off struct {
 	Target      string
 	At          time.Time     // the middle of the light's exposure
+	Centre      sky.J2000     // where the middle of its chip looks
+	AtCentre    sky.Angle     // the camera angle there, J2000
 	By          sky.Angle     // from the place where the middle of the chip is wanted
 	Nudge       framing.Nudge // that takes it there now
 	Nudgeable   bool          // false at the mount's axis or below the horizon, where there is no way
@@ -31,7 +33,7 @@ func OffOf(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Targe
 		return Off{}, false
 	}
 	wanted := framing.Middle(target)
-	off = Off{Target: target.Name, At: at, By: a.Centre().Direction().Separation(wanted.Direction()),
+	off = Off{Target: target.Name, At: at, Centre: a.Centre(), AtCentre: a.CameraAngle(), By: a.Centre().Direction().Separation(wanted.Direction()),
 		CameraAngle: AngleAt(*a, target.Star.Place), AngleError: a.AngleError()}
 	where := func(place sky.J2000) sky.Direction {
 		return night.Frame.Direction(night.Frame.Fix(sky.Star{Place: place}), now)
