@@ -9,6 +9,7 @@ import (
 	"duskhand/plan"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // writeIdle writes the parts of the dark in which nothing is exposed, with why; what closes the windows stands in
@@ -24,8 +25,8 @@ func writeIdle(out *bytes.Buffer, t plannedTarget, local words.Wall) {
 		if i.Why == plan.BetterStart {
 			label = "  Wait"
 		}
-		from, to := facts.EdgesOf(i.Span, t.course.Dark, local)
-		line(out, label, "%s to %s, %s: %s", from, to, words.Lasting(i.Length()), facts.WhyIdle(i))
+		from, to := say.EdgesOf(i.Span, t.course.Dark, local)
+		line(out, label, "%s to %s, %s: %s", from, to, words.Lasting(i.Length()), say.WhyIdle(i))
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"duskhand/plan"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // writePlanText writes the night's plan for people to read.
@@ -52,8 +53,8 @@ func writeNight(out *bytes.Buffer, p planned, local words.Wall) {
 	}
 	for _, i := range p.divided.Idle(night.Dark) {
 		if i.Length() >= facts.ShortestIdle {
-			from, to := facts.EdgesOf(i.Span, night.Dark, local)
-			line(out, "Idle", "%s to %s, %s: %s", from, to, words.Lasting(i.Length()), facts.WhyIdle(i))
+			from, to := say.EdgesOf(i.Span, night.Dark, local)
+			line(out, "Idle", "%s to %s, %s: %s", from, to, words.Lasting(i.Length()), say.WhyIdle(i))
 		}
 	}
 }

@@ -5,7 +5,6 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky/words"
-	"duskhand/ui/facts"
 	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
@@ -19,10 +18,10 @@ func (n Night) notes() (notes []string) {
 		if i.Why == plan.BetterStart {
 			what = "Wait"
 		}
-		from, to := facts.EdgesOf(i.Span, run.Course.Dark, wall)
-		notes = append(notes, fmt.Sprintf("%s %s to %s, %s: %s.", what, from, to, words.Lasting(i.Length()), facts.WhyIdle(i)))
+		from, to := say.EdgesOf(i.Span, run.Course.Dark, wall)
+		notes = append(notes, fmt.Sprintf("%s %s to %s, %s: %s.", what, from, to, words.Lasting(i.Length()), say.WhyIdle(i)))
 	}
-	if ways, tells := facts.PriceWords(n.Price); tells {
+	if ways, tells := say.PriceWords(n.Price); tells {
 		notes = append(notes, say.Sentence(ways[0]))
 	}
 	return notes

@@ -24,6 +24,7 @@ import (
 	"duskhand/ui/facts"
 	"duskhand/ui/frame"
 	"duskhand/ui/page"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -56,7 +57,7 @@ func TestThePageSaysWhyNothingIsExposed(t *testing.T) {
 	idle := night.Told.Run.Tonight.Idle()
 	require.NotEmpty(t, idle)
 	for _, i := range idle {
-		assert.True(t, strings.Contains(page, words.Lasting(i.Length())+": "+facts.WhyIdle(i)), facts.WhyIdle(i))
+		assert.True(t, strings.Contains(page, words.Lasting(i.Length())+": "+say.WhyIdle(i)), say.WhyIdle(i))
 	}
 	assert.True(t, strings.Contains(page, "A reading of the scale is worth 29 min."))
 	night.Price = plan.Price{}

@@ -5,6 +5,7 @@ import (
 
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // notes say in which order the subs are taken and why, where that hangs on the night, and what a better knowledge of
@@ -14,7 +15,7 @@ func (m view) notes() (notes [][]string) {
 	if order := facts.OrderText(m.Run.Order(), clock); order != "" {
 		notes = append(notes, []string{"order: " + order, order})
 	}
-	if words, ok := facts.PriceWords(m.Price); ok {
+	if words, ok := say.PriceWords(m.Price); ok {
 		notes = append(notes, words)
 	}
 	return notes

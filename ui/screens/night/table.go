@@ -8,7 +8,7 @@ import (
 	"duskhand/plan"
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // row is a row of the table: a run with its number, or a part of the dark in which nothing is exposed.
@@ -63,12 +63,12 @@ func (m view) cells(r row, narrow bool) []string {
 		if r.idle.Why == plan.BetterStart {
 			what = "wait"
 		}
-		from, to := facts.EdgesOf(r.idle.Span, m.Run.Course.Dark, words.WallOf(r.From, r.From, zone))
-		cells := []string{what, from, to, facts.BriefIdle(*r.idle)}
+		from, to := say.EdgesOf(r.idle.Span, m.Run.Course.Dark, words.WallOf(r.From, r.From, zone))
+		cells := []string{what, from, to, say.BriefIdle(*r.idle)}
 		if narrow {
 			return append(cells, "")
 		}
-		return append(cells, "", "", "", facts.WhyIdle(*r.idle))
+		return append(cells, "", "", "", say.WhyIdle(*r.idle))
 	}
 	run := r.run
 	cells := []string{fmt.Sprint(r.number), words.MinuteFrom(run.From, zone), words.Minute(run.To, zone), rowLimit(m, run),

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // What matters beside the run: what will not last, what the guiding wants, what knowing the axis better would gain.
@@ -18,7 +19,7 @@ func (m view) matters() (ways []string) {
 	if words, ok := m.Run.GuideWords(); ok && !said {
 		all = append(all, words)
 	}
-	if words, ok := facts.PriceWords(m.Price); ok {
+	if words, ok := say.PriceWords(m.Price); ok {
 		all = append(all, words)
 	}
 	if len(all) == 0 {

@@ -1,4 +1,4 @@
-package facts
+package say
 
 import (
 	"duskhand/plan"
