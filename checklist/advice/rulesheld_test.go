@@ -31,6 +31,7 @@ func (n *model) rules(m advice.Moment, a advice.Advice) bool {
 		warned := n.steps.Warnings(n.log, m.Completed(a.Offer))
 		holds(len(warned) == 0, "offers %s, which the checklist speaks against: %v", kindOf(a.Offer), warned)
 	}
+	holds(a.Do != advice.Stow || m.SubsLeft() == 0, "nothing is left, and %v are promised", m.SubsLeft())
 	holds(a.From == nil || a.Offer != nil || a.From.After(m.Now.Add(-time.Minute)), "waits for %v, which is past", a.From)
 	holds(a.From == nil || a.By == nil || !a.By.Before(*a.From), "from %v by %v", a.From, a.By)
 	if _, on := a.Offer.(checklist.TurnOn); on {
