@@ -42,10 +42,13 @@ func (d decider) leadingFrom(run Offer, turned time.Time) sky.Angle {
 	return max(d.Kit.Derotator.Min, min(ahead, d.Kit.Derotator.Max))
 }
 
+// servesLater tells that the plan begins the next run later than it could, and all that is wanted comes all the same.
+func (d decider) servesLater() bool { return d.next().OK && d.next().Later && d.Ahead().After.Done() }
+
 // pauseGains is by how much a run after a rewind is longer than one from where the stage will stand when the window
 // opens.
 func (d decider) pauseGains() time.Duration {
-	if !d.RewindNow().OK {
+	if !d.RewindNow().OK || d.servesLater() {
 		return 0
 	}
 	return d.RewindNow().Lasts - max(0, d.Call.By.Sub(d.Window.From))

@@ -72,6 +72,8 @@ func (d decider) wait() (Advice, bool) {
 	switch {
 	case d.Anchor != nil && d.pauseGains() >= d.Kit.Subs.WorthARewind:
 		begins = d.pauseFrom()
+	case d.Anchor != nil && d.servesLater():
+		begins = d.loopFrom()
 	case d.Anchor != nil:
 		begins = d.Window.From
 	}
@@ -80,6 +82,11 @@ func (d decider) wait() (Advice, bool) {
 		a.Why, a.From = d.whyShut(plan.ByDarkness), at(from)
 	case d.next().OK && d.next().Later && d.Now.After(d.Window.From):
 		a.Why, a.From = d.whyShut(d.boundBefore()), at(d.loopFrom())
+		if now := d.RewindNow(); now.OK && !now.Later && now.Begins.Before(d.Window.To) { // a run could begin, and the night is better without
+			a.Why = NothingToDo
+		}
+	case d.next().OK && d.Anchor != nil && begins.After(d.Window.From):
+		a.Why, a.From = NothingToDo, at(begins)
 	case d.next().OK || d.Anchor != nil:
 		a.Why, a.From = d.whyShut(d.Window.OpensAfter), at(begins)
 	}

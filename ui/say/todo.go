@@ -217,6 +217,8 @@ func (v Voice) waitsFor() string {
 		return "cloud"
 	case advice.TiltUnknown:
 		return "the axis is not known well enough"
+	case advice.NothingToDo:
+		return "a later start is better"
 	}
 	return "the target can't be used yet"
 }
