@@ -9,7 +9,7 @@ import (
 // PriceWords says what a better knowledge of the axis is worth, longest first; ok is false where it gains less than is
 // worth telling.
 func PriceWords(p plan.Price) (ways []string, ok bool) {
-	if p.Standing > p.Reading && p.Standing >= WorthTelling && p.Standing+WorthTelling > p.Sights {
+	if p.Standing > p.Reading && p.Standing >= facts.WorthTelling && p.Standing+facts.WorthTelling > p.Sights {
 		still := "worth " + words.Lasting(p.Standing) + " of subs"
 		return []string{"leave the stage still for ten minutes before dark and let the lights come: " + still, "stage still for ten minutes before dark: " + still}, true
 	}

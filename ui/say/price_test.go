@@ -1,4 +1,4 @@
-package facts_test
+package say_test
 
 import (
 	"testing"
@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"duskhand/plan"
-	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // What gains most for the least trouble is said, and nothing that gains too little to be told.
@@ -22,10 +22,10 @@ func TestWhatABetterKnownAxisIsWorthIsSaid(t *testing.T) {
 		"stars tell far more":  {plan.Price{Exact: minutes(200), Sights: minutes(190), Standing: minutes(12)}, "two stars sighted are worth 3 h 10 min"},
 		"a reading is as good": {plan.Price{Exact: minutes(30), Sights: minutes(30), Reading: minutes(29), Standing: minutes(29)}, "a reading of the scale is worth 29 min"},
 	} {
-		ways, ok := facts.PriceWords(c.price)
+		ways, ok := say.PriceWords(c.price)
 		assert.True(t, ok, name)
 		assert.Equal(t, c.want, ways[0], name)
 	}
-	_, ok := facts.PriceWords(plan.Price{Exact: time.Second, Standing: time.Second})
+	_, ok := say.PriceWords(plan.Price{Exact: time.Second, Standing: time.Second})
 	assert.False(t, ok)
 }
