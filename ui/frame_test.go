@@ -73,7 +73,7 @@ func TestFramingInNumbers(t *testing.T) {
 	s.press("e").press(typed("300 12 -5")...).sees("Wanted 300.0°", "azimuth", "altitude", "′")
 	s.press("e").press(typed("any")...).sees("No angle is wanted")
 	s.press("0", "enter").sees("Nudge: none")
-	s.press("i").press(typed("-320 150")...).sees("Nudge from -320, +150 pixels")
+	s.press("i").press(typed("-320 150")...).sees("Nudge from −320, +150 pixels")
 }
 
 func TestMosaicOnTheFrameScreen(t *testing.T) {
