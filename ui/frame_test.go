@@ -105,7 +105,10 @@ func TestSavedPageIsWhereItSays(t *testing.T) {
 		names = append(names, f.Name())
 	}
 	assert.Equal(t, "2026-12-05-231400-ngc-2070-dark.svg 2026-12-05-231400-ngc-2070-print.svg", strings.Join(names, " "))
-	s.press("p").sees("writing the page", "exist")
+	s.press("p").sees("written: ", "the one for paper") // in the same second, and in place of none
+	files, err = os.ReadDir(folder)
+	require.NoError(t, err)
+	assert.Len(t, files, 4)
 	framing(t, 160, 40, nil).press("p").sees("plan writes one with --svg")
 }
 
