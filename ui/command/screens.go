@@ -26,6 +26,7 @@ type screensAsked struct {
 }
 
 func (p Program) screens(named string, asked screensAsked) error {
+	defer sparing()()
 	if _, err := theme.ParsePalette(asked.palette); err != nil {
 		return wrongUsef("--palette: %w", err)
 	}

@@ -80,6 +80,7 @@ type solvedFile struct {
 }
 
 func (p Program) solve(named string, files []string, asked solveAsked) error {
+	defer sparing()()
 	path, err := p.findKit(named)
 	if err != nil {
 		return err

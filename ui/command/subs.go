@@ -79,6 +79,7 @@ type surveyed struct {
 }
 
 func (p Program) subs(named string, folders []string, asked subsAsked) error {
+	defer sparing()()
 	if asked.workers < 1 || asked.workers > mostWorkers {
 		return wrongUsef("--workers is %d; give from 1 to %d", asked.workers, mostWorkers)
 	}
