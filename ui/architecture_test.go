@@ -132,3 +132,20 @@ func TestNoCatchAllPackages(t *testing.T) {
 		assert.NotContains(t, []string{"util", "utils", "helpers", "types", "common", "models", "misc"}, parsed.Name.Name, path)
 	}
 }
+
+// The root routes and shows; what a screen or a form keeps, and what is said, has its own place.
+func TestTheRootStaysSmall(t *testing.T) {
+	const most = 1000
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	lines := 0
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		lines += strings.Count(string(text), "\n")
+	}
+	assert.Less(t, lines, most)
+}

@@ -13,6 +13,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/ui"
 	"duskhand/ui/clock"
+	"duskhand/ui/form"
 	"duskhand/ui/theme"
 )
 
@@ -37,7 +38,7 @@ func ownerOf(t *testing.T, width, height int) *owner {
 		k, err := kit.Read(o.file, "kit.toml")
 		require.NoError(t, err)
 		return ui.Config{Kit: k, Clock: clock.Led(func() time.Time { return o.now }), Palette: theme.Night, Profile: termenv.TrueColor, Out: &o.out,
-			JournalPath: journal, NewKit: &ui.NewKit{
+			JournalPath: journal, NewKit: &ui.NewKit{Config: form.Config{
 				Path: "kit.toml", Now: func() time.Time { return o.now },
 				Old: func() (map[string]string, []string, error) {
 					typed, err := kit.Typed(o.file)
@@ -52,7 +53,7 @@ func ownerOf(t *testing.T, width, height int) *owner {
 					}
 					return "kit.toml", err
 				},
-				Open: func(string) (ui.Config, error) { return config(), nil },
+			}, Open: func(string) (ui.Config, error) { return config(), nil },
 			}}
 	}
 	startWith(o.session, width, height, func(c *ui.Config) { *c = config() })

@@ -18,7 +18,7 @@ func (m Model) told() string {
 		return m.asking.Problem()
 	}
 	var lines []string
-	for _, line := range []string{m.night.Notice, m.called(), m.night.Unwritten} {
+	for _, line := range []string{m.night.Notice, m.night.Status.Called(), m.night.Unwritten} {
 		if line != "" {
 			lines = append(lines, line)
 		}

@@ -14,14 +14,6 @@ import (
 // resume, which are dropped.
 type tickMsg struct{ generation int }
 
-// typedBeforeMsg comes from openForm: what was typed into the form when the program ran before.
-type typedBeforeMsg struct {
-	typed   map[string]string
-	old     map[string]string // the kit that is changed, nil for a new one
-	besides []string
-	err     error
-}
-
 // kitOpenedMsg comes from kitWritten: what to go on with, now that a new kit is on the disk.
 type kitOpenedMsg struct {
 	config Config

@@ -10,19 +10,11 @@ import (
 	"duskhand/ui/keys"
 )
 
-// NewKit is how a person who looks at the example night makes a kit of their own, or changes the one that is there:
-// Write puts it on the disk, Open returns what the screens are to go on with. What is typed on the way is kept: Keep
-// brings it to the disk, Typed reads it another time; nil where that failed and nothing may be kept in its place. With a
-// kit that is there, Old reads it, and Write and Keep get what is changed.
+// NewKit is how a person who looks at the example night makes a kit of their own, or changes the one that is there: Open
+// returns what the screens are to go on with.
 type NewKit struct {
-	Path  string           // where the kit will be
-	Zone  string           // of this computer, an IANA name; "" if it has none
-	Now   func() time.Time // the world's time, whatever the example's clock shows
-	Write func(answers map[string]string) (path string, err error)
-	Keep  func(typed map[string]string) error
-	Typed func() (map[string]string, error)
-	Open  func(path string) (Config, error)
-	Old   func() (answers map[string]string, besides []string, err error) // nil for a new kit
+	form.Config
+	Open func(path string) (Config, error)
 }
 
 // offer is what the example says of itself when it is opened, "" where no kit can be made.
@@ -39,42 +31,11 @@ func (m Model) openForm() (Model, tea.Cmd) {
 	if m.form != nil {
 		return m, nil
 	}
-	c := m.config.NewKit
-	asked := form.New(form.Config{Path: c.Path, Zone: c.Zone, Now: c.Now, Write: c.Write, Keep: c.Keep,
-		Change: c.Old != nil, Charset: m.config.Charset})
+	c := m.config.NewKit.Config
+	c.Charset = m.config.Charset
+	asked := form.New(c)
 	m.form = &asked
-	return m, c.typedBefore
-}
-
-// typedBefore reads the kit that is changed, and what was typed another time.
-func (c *NewKit) typedBefore() tea.Msg {
-	var msg typedBeforeMsg
-	if c.Old != nil {
-		if msg.old, msg.besides, msg.err = c.Old(); msg.err != nil {
-			return msg
-		}
-	}
-	msg.typed, msg.err = c.Typed()
-	return msg
-}
-
-// fillForm takes in what was typed when the program ran before.
-func (m Model) fillForm(msg typedBeforeMsg) (Model, tea.Cmd) {
-	if m.form == nil { // left for the kit that was made
-		return m, nil
-	}
-	filled, cmd := *m.form, tea.Cmd(nil)
-	if msg.old != nil {
-		filled = filled.Of(msg.old, msg.besides)
-	}
-	if msg.typed != nil {
-		filled, cmd = filled.Fill(msg.typed)
-	}
-	if msg.err != nil {
-		filled = filled.Trouble(msg.err)
-	}
-	m.form = &filled
-	return m, cmd
+	return m, c.Before
 }
 
 // formKept goes on with keeping, or with leaving that waited for it. Who leaves is told of a failure first.

@@ -14,6 +14,7 @@ import (
 	"duskhand/ui"
 	"duskhand/ui/clock"
 	"duskhand/ui/draw"
+	"duskhand/ui/form"
 	"duskhand/ui/theme"
 )
 
@@ -32,7 +33,7 @@ func begin(t *testing.T, width, height int) *newcomer {
 	t.Helper()
 	n := &newcomer{session: &session{t: t, now: opened}, world: time.Date(2026, 11, 24, 8, 0, 0, 0, time.UTC)}
 	startWith(n.session, width, height, func(c *ui.Config) {
-		c.NewKit = &ui.NewKit{
+		c.NewKit = &ui.NewKit{Config: form.Config{
 			Zone: "Australia/Broken_Hill", Now: func() time.Time { return n.world },
 			Keep: func(typed map[string]string) error { n.typed = typed; return nil },
 			Typed: func() (map[string]string, error) {
@@ -42,14 +43,14 @@ func begin(t *testing.T, width, height int) *newcomer {
 				return n.typed, n.unreadable
 			},
 			Write: func(answers map[string]string) (string, error) { n.answers = answers; return "kit.toml", nil },
-			Open: func(string) (ui.Config, error) {
-				data, err := kit.Template(n.answers)
-				require.NoError(t, err)
-				k, err := kit.Read(data, "kit.toml")
-				require.NoError(t, err)
-				return ui.Config{Kit: k, Clock: clock.Led(func() time.Time { return n.world }), Palette: theme.Night, Profile: c.Profile, Out: c.Out,
-					JournalPath: filepath.Join(t.TempDir(), "journal.db")}, n.opened
-			},
+		}, Open: func(string) (ui.Config, error) {
+			data, err := kit.Template(n.answers)
+			require.NoError(t, err)
+			k, err := kit.Read(data, "kit.toml")
+			require.NoError(t, err)
+			return ui.Config{Kit: k, Clock: clock.Led(func() time.Time { return n.world }), Palette: theme.Night, Profile: c.Profile, Out: c.Out,
+				JournalPath: filepath.Join(t.TempDir(), "journal.db")}, n.opened
+		},
 		}
 	})
 	return n

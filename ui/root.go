@@ -79,12 +79,10 @@ func (m Model) handle(msg tea.Msg) (Model, tea.Cmd) {
 		return m.pointed(msg)
 	case tea.KeyMsg:
 		return m.pressedAll(msg)
-	case form.ComputedMsg:
+	case form.ComputedMsg, form.BeforeMsg:
 		return m.toForm(msg)
 	case form.KeptMsg:
 		return m.formKept(msg)
-	case typedBeforeMsg:
-		return m.fillForm(msg)
 	case form.WrittenMsg:
 		return m.kitWritten(msg)
 	case kitOpenedMsg:

@@ -11,6 +11,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui"
+	"duskhand/ui/form"
 	"duskhand/ui/keys"
 )
 
@@ -21,7 +22,7 @@ func (p Program) firstRun(asked screensAsked) *ui.NewKit {
 	if path == "" {
 		return nil
 	}
-	return &ui.NewKit{
+	return &ui.NewKit{Config: form.Config{
 		Path: path,
 		Zone: machineZone(p.Env("TZ"), "/etc"),
 		Now:  p.Clock.Now,
@@ -35,11 +36,10 @@ func (p Program) firstRun(asked screensAsked) *ui.NewKit {
 		},
 		Keep:  func(answers map[string]string) error { return keepTyped(typed, answers) },
 		Typed: func() (map[string]string, error) { return readTyped(typed) },
-		Open: func(path string) (ui.Config, error) {
-			asked.at, asked.speed = "", "" // those were for the example
-			return p.screensConfig(path, asked)
-		},
-	}
+	}, Open: func(path string) (ui.Config, error) {
+		asked.at, asked.speed = "", "" // those were for the example
+		return p.screensConfig(path, asked)
+	}}
 }
 
 // writeNewKit makes a kit file of the answers, and never over an old one.

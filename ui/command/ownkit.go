@@ -7,6 +7,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui"
+	"duskhand/ui/form"
 	"duskhand/ui/keys"
 )
 
@@ -18,15 +19,14 @@ func (p Program) ownKit(path string, asked screensAsked) *ui.NewKit {
 	if typed == "" {
 		return nil
 	}
-	return &ui.NewKit{
+	return &ui.NewKit{Config: form.Config{
 		Path:  path,
 		Now:   p.Clock.Now,
 		Old:   func() (map[string]string, []string, error) { return readOld(path) },
 		Write: func(changed map[string]string) (string, error) { return path, rewriteKit(path, typed, changed) },
 		Keep:  func(changed map[string]string) error { return keepTyped(typed, changed) },
 		Typed: func() (map[string]string, error) { return readTyped(typed) },
-		Open:  func(string) (ui.Config, error) { return p.screensConfig(path, asked) },
-	}
+	}, Open: func(string) (ui.Config, error) { return p.screensConfig(path, asked) }}
 }
 
 // readOld returns the answers of a kit file, and what else it holds.

@@ -29,7 +29,7 @@ func (m Model) Draw(area draw.Area) {
 
 func (m Model) drawTitle(area draw.Area) {
 	title, ways := "A kit of your own", m.standing()
-	if m.config.Change {
+	if m.config.Old != nil {
 		title = "Your kit"
 	}
 	end := area.Put(0, 0, theme.Key, title)
@@ -44,13 +44,13 @@ func (m Model) drawTitle(area draw.Area) {
 // standing says how far the kit is, the longest way first.
 func (m Model) standing() (ways []string) {
 	none := "no kit is written yet"
-	if m.config.Change {
+	if m.config.Old != nil {
 		none = "the file is as it was"
 	}
 	switch n := m.open(); {
-	case m.config.Change && n == 0 && len(m.changed()) == 0:
+	case m.config.Old != nil && n == 0 && len(m.changed()) == 0:
 		ways = []string{"as the file has it; nothing is changed yet", "nothing is changed yet", "unchanged"}
-	case m.config.Change && n == 0:
+	case m.config.Old != nil && n == 0:
 		changed := words.Count(len(m.changed()), "answer") + " changed"
 		ways = []string{changed + ": " + m.keys.Write.Help().Key + " writes", changed}
 	case n == 0:
@@ -172,7 +172,7 @@ func (m Model) told() (urgent string, quiet []string) {
 	case m.fault(m.at) != "":
 		return f.label + ": " + m.fault(m.at), []string{f.question.Prompt}
 	}
-	if m.open() == 0 && m.config.Change {
+	if m.open() == 0 && m.config.Old != nil {
 		return "", []string{m.aboutFile(), wanted}
 	}
 	if m.open() == 0 && m.config.Path != "" {

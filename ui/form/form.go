@@ -19,11 +19,15 @@ import (
 type Config struct {
 	Zone    string           // proposed, an IANA name; "" for none
 	Now     func() time.Time // the world's time
+	Path    string           // where the kit will be, told when all is answered; "" for no word of it
 	Write   func(answers map[string]string) (path string, err error)
-	Keep    func(typed map[string]string) error // brings what is typed so far to the disk; nil where nobody can
-	Path    string                              // where the kit will be, told when all is answered; "" for no word of it
-	Change  bool                                // of a kit that is there already: Write and Keep get what differs from it
+	Keep    func(typed map[string]string) error         // brings what is typed so far to the disk; nil where nobody can
+	Typed   func() (typed map[string]string, err error) // reads it another time; nil where that failed and nothing may be kept in its place
 	Charset draw.Charset
+
+	// Old reads the answers of a kit that is there already, and what else its file holds; nil for a new kit. Then Write
+	// and Keep get what differs from it.
+	Old func() (answers map[string]string, besides []string, err error)
 }
 
 // Model is the form's state: a value, changed by Update alone. What is typed into it is kept on the disk.
@@ -94,6 +98,9 @@ func (m Model) Update(msg tea.Msg) (Model, tea.Cmd, Outcome) {
 		return m, nil, Stay
 	case KeptMsg:
 		next, cmd := m.wasKept(msg)
+		return next, cmd, Stay
+	case BeforeMsg:
+		next, cmd := m.fill(msg)
 		return next, cmd, Stay
 	case tea.KeyMsg:
 		return m.pressed(msg)
@@ -167,7 +174,7 @@ func (m Model) write() (Model, tea.Cmd) {
 		return m, nil
 	}
 	answers, write := m.answers(), m.config.Write
-	if m.config.Change {
+	if m.config.Old != nil {
 		if answers = m.changed(); len(answers) == 0 {
 			m.problem = "nothing is changed; " + m.config.Path + " stays as it is"
 			return m, nil

@@ -6,10 +6,37 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// Fill puts what was typed another time, by the keys of the fields, into those that are still empty, and goes
+// Before reads the kit that is changed, and what was typed another time: what the form begins with.
+func (c Config) Before() tea.Msg {
+	var msg BeforeMsg
+	if c.Old != nil {
+		if msg.old, msg.besides, msg.err = c.Old(); msg.err != nil {
+			return msg
+		}
+	}
+	if c.Typed != nil {
+		msg.typed, msg.err = c.Typed()
+	}
+	return msg
+}
+
+// fill takes in what the form begins with.
+func (m Model) fill(msg BeforeMsg) (Model, tea.Cmd) {
+	var cmd tea.Cmd
+	m.old, m.besides = msg.old, msg.besides
+	if msg.typed != nil {
+		m, cmd = m.fillIn(msg.typed)
+	}
+	if msg.err != nil {
+		m = m.trouble(msg.err)
+	}
+	return m, cmd
+}
+
+// fillIn puts what was typed another time, by the keys of the fields, into those that are still empty, and goes
 // to the first that is open. Keys that no field has are passed over. From now on what is typed is kept: before
 // that it could take the place of what is still to be read. What it returns computes tonight.
-func (m Model) Fill(typed map[string]string) (Model, tea.Cmd) {
+func (m Model) fillIn(typed map[string]string) (Model, tea.Cmd) {
 	m.fields = append([]field(nil), m.fields...)
 	untouched := len(m.typed()) == 0
 	for i := range m.fields {
@@ -32,16 +59,9 @@ func (m Model) Fill(typed map[string]string) (Model, tea.Cmd) {
 	return m, tea.Batch(compute, keep)
 }
 
-// Of makes it the form of a kit that is there already: its answers, by the keys of the fields, and what else its file
-// holds. Call it before Fill, which then takes what was changed another time.
-func (m Model) Of(answers map[string]string, besides []string) Model {
-	m.old, m.besides = answers, besides
-	return m
-}
-
 // toKeep is what is kept on the disk: all that is typed, or what is changed of a kit that is there.
 func (m Model) toKeep() map[string]string {
-	if m.config.Change {
+	if m.config.Old != nil {
 		return m.changed()
 	}
 	return m.typed()
@@ -59,10 +79,10 @@ func (m Model) changed() map[string]string {
 }
 
 // Untouched tells whether the form holds nothing but what its kit has.
-func (m Model) Untouched() bool { return m.config.Change && len(m.changed()) == 0 }
+func (m Model) Untouched() bool { return m.config.Old != nil && len(m.changed()) == 0 }
 
-// Trouble tells the person of something that stands in the way, until the next key.
-func (m Model) Trouble(err error) Model {
+// trouble tells the person of something that stands in the way, until the next key.
+func (m Model) trouble(err error) Model {
 	m.problem = err.Error()
 	return m
 }
@@ -98,7 +118,7 @@ func (m Model) wasKept(msg KeptMsg) (Model, tea.Cmd) {
 	m.keeping, m.kept = false, msg.typed
 	if msg.Err != nil {
 		m.kept = nil
-		return m.Trouble(msg.Err), nil
+		return m.trouble(msg.Err), nil
 	}
 	return m.keep()
 }

@@ -25,7 +25,8 @@ func TestWhatIsTypedIsKeptAtOnce(t *testing.T) {
 // fillWith hands over what was typed another time.
 func (p *person) fillWith(typed map[string]string) {
 	var cmd tea.Cmd
-	p.model, cmd = p.model.Fill(typed)
+	before := form.Config{Typed: func() (map[string]string, error) { return typed, nil }}
+	p.model, cmd, _ = p.model.Update(before.Before())
 	p.carryOut(cmd)
 }
 

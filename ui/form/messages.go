@@ -10,6 +10,14 @@ type ComputedMsg struct {
 	night    facts.NewNight
 }
 
+// BeforeMsg brings the kit that is changed, and what was typed another time.
+type BeforeMsg struct {
+	typed   map[string]string
+	old     map[string]string // the kit's answers, nil for a new one
+	besides []string          // what else its file holds
+	err     error
+}
+
 // KeptMsg comes when what was typed is on the disk, or could not be put there.
 type KeptMsg struct {
 	typed map[string]string

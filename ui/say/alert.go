@@ -29,3 +29,16 @@ func FullStop(words string) string {
 
 // Sentence makes a sentence of words: a capital letter, a full stop.
 func Sentence(words string) string { return FullStop(Capital(strings.TrimSpace(words))) }
+
+// Alerted says an alert with what is on besides, the longest first.
+func Alerted(a facts.Alert, besides []facts.Alert) []string {
+	tail := ""
+	if len(besides) > 0 {
+		var kinds []string
+		for _, other := range besides {
+			kinds = append(kinds, string(other.Kind))
+		}
+		tail = " (and: " + strings.Join(kinds, ", ") + ")"
+	}
+	return []string{Capital(a.Words) + tail, Capital(a.Brief) + tail, Capital(a.Brief)}
+}
