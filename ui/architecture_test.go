@@ -133,6 +133,47 @@ func TestNoCatchAllPackages(t *testing.T) {
 	}
 }
 
+// What only tests use is no part of the product: it lives in _test.go files or below a testdata folder, which
+// ./... leaves out. Dead functions are found by a step of .ci/run.
+func TestNoPackageIsForTestsAlone(t *testing.T) {
+	imports, reached := map[string]map[string]bool{}, []string{}
+	for path, text := range sources(t, false) {
+		parsed, err := parser.ParseFile(token.NewFileSet(), path, text, parser.ImportsOnly)
+		require.NoError(t, err)
+		folder := filepath.ToSlash(filepath.Dir(path))
+		if imports[folder] == nil {
+			imports[folder] = map[string]bool{}
+			if parsed.Name.Name == "main" {
+				reached = append(reached, folder)
+			}
+		}
+		for _, spec := range parsed.Imports {
+			name, err := strconv.Unquote(spec.Path.Value)
+			require.NoError(t, err)
+			if inner, ours := strings.CutPrefix(name, "duskhand/"); ours {
+				imports[folder][inner] = true
+				assert.NotContains(t, inner, "testdata", "%s is part of the binary", path)
+			}
+		}
+	}
+	require.Contains(t, reached, ".")
+	seen := map[string]bool{}
+	for len(reached) > 0 {
+		folder := reached[0]
+		reached = reached[1:]
+		if seen[folder] {
+			continue
+		}
+		seen[folder] = true
+		for inner := range imports[folder] {
+			reached = append(reached, inner)
+		}
+	}
+	for folder := range imports {
+		assert.True(t, seen[folder], "no program imports %s", folder)
+	}
+}
+
 // The root routes and shows; what a screen or a form keeps, and what is said, has its own place.
 func TestTheRootStaysSmall(t *testing.T) {
 	const most = 1000

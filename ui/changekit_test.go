@@ -12,8 +12,8 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui"
-	"duskhand/ui/clock"
 	"duskhand/ui/form"
+	"duskhand/ui/testdata/clocks"
 	"duskhand/ui/theme"
 )
 
@@ -37,7 +37,7 @@ func ownerOf(t *testing.T, width, height int) *owner {
 	config = func() ui.Config {
 		k, err := kit.Read(o.file, "kit.toml")
 		require.NoError(t, err)
-		return ui.Config{Kit: k, Clock: clock.Led(func() time.Time { return o.now }), Palette: theme.Night, Profile: termenv.TrueColor, Out: &o.out,
+		return ui.Config{Kit: k, Clock: clocks.Led(func() time.Time { return o.now }), Palette: theme.Night, Profile: termenv.TrueColor, Out: &o.out,
 			JournalPath: journal, NewKit: &ui.NewKit{Config: form.Config{
 				Path: "kit.toml", Now: func() time.Time { return o.now },
 				Old: func() (map[string]string, []string, error) {

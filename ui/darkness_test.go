@@ -17,7 +17,7 @@ import (
 
 	"duskhand/ui"
 	"duskhand/ui/draw"
-	"duskhand/ui/emulator"
+	"duskhand/ui/testdata/emulator"
 	"duskhand/ui/theme"
 )
 

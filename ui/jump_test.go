@@ -12,7 +12,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/plan/kit"
 	"duskhand/ui"
-	"duskhand/ui/clock"
+	"duskhand/ui/testdata/clocks"
 )
 
 // machine is a computer with a night of one's own: its clock shows the true time and what it is off by.
@@ -37,7 +37,7 @@ func (m *machine) start() *session {
 	s := &session{t: m.t, now: m.truth}
 	return startWith(s, 120, 40, func(c *ui.Config) {
 		c.Kit, c.JournalPath = m.kit, m.path
-		c.Clock = clock.LedBeside(func() time.Time { return s.now.Add(m.off) }, func() time.Duration { return s.now.Sub(m.began) }, m.boot)
+		c.Clock = clocks.LedBeside(func() time.Time { return s.now.Add(m.off) }, func() time.Duration { return s.now.Sub(m.began) }, m.boot)
 	})
 }
 

@@ -12,9 +12,9 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui"
-	"duskhand/ui/clock"
 	"duskhand/ui/draw"
 	"duskhand/ui/form"
+	"duskhand/ui/testdata/clocks"
 	"duskhand/ui/theme"
 )
 
@@ -48,7 +48,7 @@ func begin(t *testing.T, width, height int) *newcomer {
 			require.NoError(t, err)
 			k, err := kit.Read(data, "kit.toml")
 			require.NoError(t, err)
-			return ui.Config{Kit: k, Clock: clock.Led(func() time.Time { return n.world }), Palette: theme.Night, Profile: c.Profile, Out: c.Out,
+			return ui.Config{Kit: k, Clock: clocks.Led(func() time.Time { return n.world }), Palette: theme.Night, Profile: c.Profile, Out: c.Out,
 				JournalPath: filepath.Join(t.TempDir(), "journal.db")}, n.opened
 		},
 		}

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"duskhand/ui/emulator"
+	"duskhand/ui/testdata/emulator"
 )
 
 // pictures is a folder for pictures of all screens, to be looked at: as text and as SVG, in the night's palette.

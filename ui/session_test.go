@@ -12,7 +12,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui"
-	"duskhand/ui/clock"
+	"duskhand/ui/testdata/clocks"
 	"duskhand/ui/theme"
 )
 
@@ -36,7 +36,7 @@ func start(t *testing.T, width, height int, change func(*ui.Config)) *session {
 
 // startWith is start for a session whose clock is set already.
 func startWith(s *session, width, height int, change func(*ui.Config)) *session {
-	config := ui.Config{Kit: kit.Example(), Clock: clock.Led(func() time.Time { return s.now }), Palette: theme.Night,
+	config := ui.Config{Kit: kit.Example(), Clock: clocks.Led(func() time.Time { return s.now }), Palette: theme.Night,
 		Profile: termenv.TrueColor, Out: &s.out}
 	if change != nil {
 		change(&config)

@@ -11,7 +11,7 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/arrival"
-	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/checklist/subs/watch"
 	"duskhand/plan"
 	"duskhand/plan/kit"

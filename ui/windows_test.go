@@ -12,7 +12,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/ui"
-	"duskhand/ui/clock"
+	"duskhand/ui/testdata/clocks"
 )
 
 // at opens a night of one's own at an instant, on the Run screen, with nothing said yet.
@@ -25,7 +25,7 @@ func at(t *testing.T, when time.Time, change func(*kit.Kit)) *session {
 	s := &session{t: t, now: when}
 	path := t.TempDir() + "/journal.db"
 	startWith(s, 100, 30, func(c *ui.Config) {
-		c.Kit, c.JournalPath, c.Clock = k, path, clock.Led(func() time.Time { return s.now })
+		c.Kit, c.JournalPath, c.Clock = k, path, clocks.Led(func() time.Time { return s.now })
 	})
 	return s.press("1")
 }

@@ -18,7 +18,7 @@ import (
 	"duskhand/checklist/subs/watch"
 	"duskhand/plan/kit"
 	"duskhand/ui"
-	"duskhand/ui/clock"
+	"duskhand/ui/testdata/clocks"
 )
 
 // ownAt is a config of a night of one's own with its journal at a path.
@@ -59,7 +59,7 @@ func TestScreensWaitForAScriptThatSaysSomething(t *testing.T) {
 	looks := 0
 	s := start(t, 120, 40, func(c *ui.Config) {
 		ownAt(path)(c)
-		c.Clock = clock.Led(func() time.Time {
+		c.Clock = clocks.Led(func() time.Time {
 			if looks++; looks == 8 { // of which each try takes one
 				require.NoError(t, brief.Close())
 			}
@@ -113,7 +113,7 @@ func TestFramesDoNotStarveWhatIsSaid(t *testing.T) {
 		}}
 	}
 	s := &session{t: t, now: opened}
-	config := ui.Config{Clock: clock.Led(func() time.Time { return s.now }), Out: &s.out}
+	config := ui.Config{Clock: clocks.Led(func() time.Time { return s.now }), Out: &s.out}
 	ownAt(filepath.Join(t.TempDir(), "journal.db"))(&config)
 	config.Kit.Watch.Folders = []string{"/subs"}
 	config.Watch = func(context.Context, watch.Settings) (<-chan watch.Report, error) { return reports, nil }

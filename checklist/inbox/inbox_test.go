@@ -21,6 +21,17 @@ import (
 // long is a wait that no test reaches; short is one that some must.
 const long, short = 20 * time.Second, 100 * time.Millisecond
 
+// send posts words and waits for the answer, as long as they may be taken.
+func send(folder string, words []string, wait time.Duration) (inbox.Answer, error) {
+	letter, err := inbox.Post(folder, words, time.Now(), wait)
+	if err != nil {
+		return inbox.Answer{}, err
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), wait)
+	defer cancel()
+	return letter.Wait(ctx, func() bool { return false })
+}
+
 func accept(t require.TestingT, m inbox.Message) {
 	require.NoError(t, m.Answer(inbox.Answer{Accepted: true, Text: strings.Join(m.Words, " ")}))
 }
@@ -65,10 +76,10 @@ func TestWhatIsSaidIsTakenAndAnswered(t *testing.T) {
 		}
 		accept(t, m)
 	})
-	answer, err := inbox.Send(context.Background(), folder, []string{"rewound", "-16"}, time.Now, long)
+	answer, err := send(folder, []string{"rewound", "-16"}, long)
 	require.NoError(t, err)
 	assert.Equal(t, inbox.Answer{Accepted: true, Text: "rewound -16"}, answer)
-	answer, err = inbox.Send(context.Background(), folder, []string{"undo"}, time.Now, long)
+	answer, err = send(folder, []string{"undo"}, long)
 	require.NoError(t, err)
 	assert.Equal(t, inbox.Answer{Text: "there is nothing to undo"}, answer)
 	assert.Empty(t, files(t, folder), "nothing stays behind")
@@ -92,7 +103,7 @@ func TestManySendersAreEachAnsweredOnce(t *testing.T) {
 		wait.Go(func() {
 			for i := range each {
 				text := fmt.Sprint("note ", s, " ", i)
-				answer, err := inbox.Send(context.Background(), folder, strings.Fields(text), time.Now, long)
+				answer, err := send(folder, strings.Fields(text), long)
 				assert.NoError(t, err)
 				assert.Equal(t, inbox.Answer{Accepted: true, Text: text}, answer, "the answer to what was said, not to another")
 			}
@@ -123,7 +134,7 @@ func TestMessagesAreTakenInTheOrderOfSending(t *testing.T) {
 
 func TestWithNobodyThereItIsWithdrawn(t *testing.T) {
 	folder := t.TempDir()
-	_, err := inbox.Send(context.Background(), folder, []string{"undo"}, time.Now, short)
+	_, err := send(folder, []string{"undo"}, short)
 	require.ErrorIs(t, err, inbox.ErrNotTaken)
 	messages, err := inbox.Take(folder, time.Now())
 	require.NoError(t, err)

@@ -57,7 +57,7 @@ func TestATakerKilledWithAMessageInHand(t *testing.T) {
 	require.ErrorIs(t, err, inbox.ErrNoAnswer)
 
 	taker(t, folder, func(m inbox.Message) { accept(t, m) }) // the program is started again
-	answer, err := inbox.Send(context.Background(), folder, []string{"read", "3"}, time.Now, long)
+	answer, err := send(folder, []string{"read", "3"}, long)
 	require.NoError(t, err)
 	assert.Equal(t, "read 3", answer.Text)
 }

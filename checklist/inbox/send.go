@@ -70,22 +70,11 @@ func (l Letter) Withdraw() (withdrawn bool, err error) {
 // pause is how often a sender looks for its answer: unnoticed by a person, and no load.
 const pause = 20 * time.Millisecond
 
-// Send posts words and waits for the answer, at most until the context ends or wait has passed.
-//
-// Error: ErrNotTaken or ErrNoAnswer, or what the disk refused.
-func Send(ctx context.Context, folder string, words []string, now func() time.Time, wait time.Duration) (Answer, error) {
-	letter, err := Post(folder, words, now(), wait)
-	if err != nil {
-		return Answer{}, err
-	}
-	ctx, cancel := context.WithTimeout(ctx, wait)
-	defer cancel()
-	return letter.Wait(ctx, func() bool { return false })
-}
-
 // Wait waits for the answer until the context ends. Each time it looks in vain it asks instead, which
 // returns true if the sender can now do without the taker: a message that nobody has claimed is then
-// withdrawn, and the error is ErrNotTaken.
+// withdrawn.
+//
+// Error: ErrNotTaken or ErrNoAnswer, or what the disk refused.
 func (l Letter) Wait(ctx context.Context, instead func() bool) (Answer, error) {
 	ticker := time.NewTicker(pause)
 	defer ticker.Stop()

@@ -4,54 +4,43 @@ package clock
 
 import "time"
 
+// Source is where a clock has its time from.
+type Source struct {
+	Wall    func() time.Time
+	Steady  func() time.Duration // how long the machine has been running, by a count that can't be set
+	Boot    string               // names the start that Steady counts from; "" if nobody can tell
+	Machine func() Machine       // nil if there is no machine to ask
+	Led     bool                 // whoever leads it says when a second has passed: it asks for no ticks
+}
+
 // Clock tells the time of the night, which need not be that of the world.
 type Clock struct {
-	wall  func() time.Time
-	base  time.Time // the real instant at which a replay began, with its monotonic reading
-	start time.Time // what the replay's clock showed then
-	speed float64   // seconds of the night in one real second
-	led   bool      // somebody else moves it: it asks for no ticks
-
-	steady  func() time.Duration
-	boot    string         // names the start that steady counts from
-	machine func() Machine // nil but for the machine's own clock
+	source Source
+	base   time.Time // the real instant at which a replay began, with its monotonic reading
+	start  time.Time // what the replay's clock showed then
+	speed  float64   // seconds of the night in one real second
 }
 
 // processStart is what Go's own monotonic clock is counted from where the system offers nothing better.
 var processStart = time.Now()
 
+// From shows a source's time as it is.
+func From(s Source) Clock { return Clock{source: s, speed: 1} }
+
 // System is the machine's clock.
 func System() Clock {
-	return Clock{wall: time.Now, speed: 1, steady: steady, boot: boot(), machine: thisMachine}
+	return From(Source{Wall: time.Now, Steady: steady, Boot: boot(), Machine: thisMachine})
 }
 
-// Replay starts at an instant of the night and runs speed times as fast as the world.
-func Replay(start time.Time, speed float64) Clock {
-	return Clock{wall: time.Now, base: time.Now(), start: start.UTC(), speed: speed, steady: steady, boot: boot()}
-}
-
-// Fixed always shows t: for tests and for pictures.
-func Fixed(t time.Time) Clock { return Led(func() time.Time { return t }) }
-
-// Led shows what now returns. Whoever leads it says when a second has passed: it asks for no ticks.
-func Led(now func() time.Time) Clock {
-	start := now()
-	return LedBeside(now, func() time.Duration { return now().Sub(start) }, "")
-}
-
-// LedBeside is Led with a steady count of its own from a start of that name, for tests of clocks that jump.
-func LedBeside(now func() time.Time, steady func() time.Duration, boot string) Clock {
-	return Clock{wall: now, speed: 1, led: true, steady: steady, boot: boot}
-}
-
-// WithoutTicks is the same clock, led by whoever looks at it.
-func (c Clock) WithoutTicks() Clock {
-	c.led = true
+// Replay is a clock that starts at an instant of the night and runs speed times as fast as this one.
+func (c Clock) Replay(start time.Time, speed float64) Clock {
+	c.source.Machine = nil
+	c.base, c.start, c.speed = c.source.Wall(), start.UTC(), speed
 	return c
 }
 
 // Ticks tells whether the clock goes by itself.
-func (c Clock) Ticks() bool { return !c.led }
+func (c Clock) Ticks() bool { return !c.source.Led }
 
 // Replaying tells whether the clock shows another time than the world's.
 func (c Clock) Replaying() bool { return !c.start.IsZero() }
@@ -63,9 +52,9 @@ func (c Clock) Speed() float64 { return c.speed }
 // those of the wall clock, which is what the sky follows.
 func (c Clock) Now() time.Time {
 	if !c.Replaying() {
-		return c.wall().UTC().Round(0)
+		return c.source.Wall().UTC().Round(0)
 	}
-	real := c.wall().Sub(c.base)
+	real := c.source.Wall().Sub(c.base)
 	return c.start.Add(time.Duration(float64(real) * c.speed))
 }
 
@@ -80,7 +69,9 @@ type Reading struct {
 func (r Reading) Began() time.Time { return r.Wall.Add(-r.Steady) }
 
 // Reading returns both, by which a jump of the wall clock can be told from time that really passed.
-func (c Clock) Reading() Reading { return Reading{c.wall().UTC().Round(0), c.steady(), c.boot} }
+func (c Clock) Reading() Reading {
+	return Reading{c.source.Wall().UTC().Round(0), c.source.Steady(), c.source.Boot}
+}
 
 // SteadyCountsSleep tells whether Steady goes on while the machine sleeps. Where it does not, a sleep looks
 // like a clock put forward.

@@ -9,18 +9,12 @@ type Machine struct {
 	Known        bool           // the system says whether it is
 }
 
-// Machine returns what the system says of the clock. A replay and a clock that is led have no machine.
+// Machine returns what the system says of the clock. A replay has no machine.
 func (c Clock) Machine() Machine {
-	if c.machine == nil {
+	if c.source.Machine == nil {
 		return Machine{}
 	}
-	return c.machine()
-}
-
-// OnMachine is the same clock on a machine that says so: for tests.
-func (c Clock) OnMachine(m Machine) Clock {
-	c.machine = func() Machine { return m }
-	return c
+	return c.source.Machine()
 }
 
 func thisMachine() Machine {

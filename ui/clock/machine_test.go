@@ -7,12 +7,13 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"duskhand/ui/clock"
+	"duskhand/ui/testdata/clocks"
 )
 
 func TestOnlyTheMachinesOwnClockHasAMachine(t *testing.T) {
 	assert.NotNil(t, clock.System().Machine().Zone)
-	assert.Equal(t, clock.Machine{}, clock.Fixed(dusk).Machine())
-	assert.Equal(t, clock.Machine{}, clock.Replay(dusk, 1).Machine())
+	assert.Equal(t, clock.Machine{}, clocks.Fixed(dusk).Machine())
+	assert.Equal(t, clock.Machine{}, clock.System().Replay(dusk, 1).Machine())
 	m := clock.Machine{Zone: time.UTC, Known: true}
-	assert.Equal(t, m, clock.Fixed(dusk).OnMachine(m).Machine())
+	assert.Equal(t, m, clock.From(clock.Source{Machine: func() clock.Machine { return m }}).Machine())
 }

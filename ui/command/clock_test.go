@@ -8,8 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"duskhand/ui/clock"
 	"duskhand/ui/command"
+	"duskhand/ui/testdata/clocks"
 )
 
 // A small computer without a clock chip was started anew, and shows 40 minutes less than before: no command promises
@@ -83,7 +83,7 @@ func TestWatchGoesOnWhenTheClockIsPutBack(t *testing.T) {
 		return now
 	}
 	var out, messages bytes.Buffer
-	p := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clock.Led(led)}
+	p := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clocks.Led(led)}
 	assert.Equal(t, command.Done, p.Run([]string{"watch", "--lines"}))
 	assert.Empty(t, messages.String())
 	assert.Contains(t, out.String(), "CLOCK?: the journal has what was said")

@@ -13,8 +13,8 @@ import (
 	"pgregory.net/rapid"
 
 	"duskhand/plan/ask"
-	"duskhand/ui/clock"
 	"duskhand/ui/command"
+	"duskhand/ui/testdata/clocks"
 )
 
 func TestComputeGoesOnAfterALineThatFails(t *testing.T) {
@@ -58,7 +58,7 @@ func TestComputeAnswersAsItIsAsked(t *testing.T) {
 	ended := make(chan int, 1)
 	go func() {
 		program := command.Program{Streams: command.Streams{In: asks, Out: answers, Err: io.Discard},
-			Env: func(string) string { return "" }, Clock: clock.Fixed(time.Time{})}
+			Env: func(string) string { return "" }, Clock: clocks.Fixed(time.Time{})}
 		ended <- program.Run([]string{"compute"})
 		answers.Close()
 	}()
@@ -83,7 +83,7 @@ func TestComputeTellsOfAReaderThatIsGone(t *testing.T) {
 	read, write := io.Pipe()
 	require.NoError(t, read.Close())
 	program := command.Program{Streams: command.Streams{In: strings.NewReader("{}\n"), Out: write, Err: io.Discard},
-		Env: func(string) string { return "" }, Clock: clock.Fixed(time.Time{})}
+		Env: func(string) string { return "" }, Clock: clocks.Fixed(time.Time{})}
 	assert.Equal(t, command.Failed, program.Run([]string{"compute"}))
 }
 

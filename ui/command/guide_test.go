@@ -15,9 +15,9 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui"
-	"duskhand/ui/clock"
 	"duskhand/ui/command"
 	"duskhand/ui/keys"
+	"duskhand/ui/testdata/clocks"
 	"duskhand/ui/theme"
 )
 
@@ -136,7 +136,7 @@ func exampleScreen(t *testing.T, at, keys string) string {
 	k := kit.Example()
 	now, err := time.ParseInLocation("2006-01-02 15:04", at, k.Site.Zone)
 	require.NoError(t, err)
-	var model tea.Model = ui.New(ui.Config{Kit: k, Clock: clock.Fixed(now), Palette: theme.Night, Profile: termenv.Ascii, Out: io.Discard})
+	var model tea.Model = ui.New(ui.Config{Kit: k, Clock: clocks.Fixed(now), Palette: theme.Night, Profile: termenv.Ascii, Out: io.Discard})
 	var carryOut func(tea.Cmd)
 	send := func(msg tea.Msg) {
 		next, cmd := model.Update(msg)

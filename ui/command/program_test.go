@@ -15,6 +15,7 @@ import (
 	"duskhand/ui"
 	"duskhand/ui/clock"
 	"duskhand/ui/command"
+	"duskhand/ui/testdata/clocks"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -57,9 +58,9 @@ func (s *shell) run(input string, args ...string) int {
 // clock stands at s.now, beside a count since s.began if the machine's start has a name.
 func (s *shell) clock() clock.Clock {
 	if s.boot == "" {
-		return clock.Fixed(s.now)
+		return clocks.Fixed(s.now)
 	}
-	return clock.LedBeside(func() time.Time { return s.now }, func() time.Duration { return s.now.Sub(s.began) }, s.boot)
+	return clocks.LedBeside(func() time.Time { return s.now }, func() time.Duration { return s.now.Sub(s.began) }, s.boot)
 }
 
 // write puts a file into the home and returns its path.

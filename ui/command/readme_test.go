@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/plan/kit"
-	"duskhand/ui/clock"
 	"duskhand/ui/command"
+	"duskhand/ui/testdata/clocks"
 )
 
 // What README and the guide's other pages show is what the program prints. With -update they are rewritten.
@@ -131,7 +131,7 @@ func printed(t *testing.T, in string, args ...string) string {
 		return map[string]string{"HOME": home, "LANG": "C.UTF-8", "XDG_CONFIG_DIRS": home}[name]
 	}
 	p := command.Program{Streams: command.Streams{In: strings.NewReader(in), Out: &out, Err: &messages}, Env: env,
-		Clock: clock.Fixed(time.Date(2026, 12, 5, 12, 44, 0, 0, time.UTC))}
+		Clock: clocks.Fixed(time.Date(2026, 12, 5, 12, 44, 0, 0, time.UTC))}
 	p.Run(args)
 	return out.String()
 }

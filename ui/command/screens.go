@@ -92,9 +92,9 @@ func (p Program) clockFor(k kit.Kit, asked screensAsked) (clock.Clock, error) {
 	switch {
 	case asked.at != "":
 		start, err := parseAt(asked.at, k.Site.Zone)
-		return clock.Replay(start, speed), err
+		return clock.System().Replay(start, speed), err
 	case k.Example:
-		return clock.Replay(exampleStart(), speed), nil
+		return clock.System().Replay(exampleStart(), speed), nil
 	case asked.speed != "":
 		return clock.Clock{}, wrongUsef("--speed needs a replay, and with a kit of your own and no --at the clock is the world's; add --at TIME, as --at \"2026-12-05 23:14\"")
 	}

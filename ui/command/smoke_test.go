@@ -14,7 +14,7 @@ import (
 	"github.com/creack/pty"
 	"github.com/stretchr/testify/require"
 
-	"duskhand/ui/emulator"
+	"duskhand/ui/testdata/emulator"
 )
 
 // terminal is the real binary in a pseudo-terminal, with an emulator that keeps its screen.

@@ -17,8 +17,8 @@ import (
 	"duskhand/checklist/rehearsal"
 	"duskhand/plan"
 	"duskhand/plan/kit"
-	"duskhand/ui/clock"
 	"duskhand/ui/command"
+	"duskhand/ui/testdata/clocks"
 )
 
 // liveNight is a night that another program writes while it is watched: the example's operator, through a journal
@@ -62,7 +62,7 @@ func watchLive(t *testing.T, from, to time.Time, args ...string) (out, messages 
 	defer func() { require.NoError(t, n.writer.Close()) }()
 	var written, err2 bytes.Buffer
 	program := command.Program{Streams: command.Streams{In: in, Out: &written, Err: &err2}, Env: func(name string) string { return s.env[name] },
-		Clock: clock.Led(n.clock)}
+		Clock: clocks.Led(n.clock)}
 	code = program.Run(append([]string{"watch", "--lines"}, args...))
 	return written.String(), err2.String(), code
 }
@@ -123,7 +123,7 @@ func TestWatchBeginsBeforeThereIsAJournal(t *testing.T) {
 		return s.now.Add(time.Duration(looked) * time.Second)
 	}
 	var out, messages bytes.Buffer
-	p := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clock.Led(led)}
+	p := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clocks.Led(led)}
 	require.Equal(t, command.Done, p.Run([]string{"watch", "--lines"}))
 	assert.Empty(t, messages.String())
 	assert.Contains(t, out.String(), "No night is open in the journal yet.")
@@ -136,7 +136,7 @@ func TestWatchOfAReplayEndsWithItsNight(t *testing.T) {
 	in, leave := io.Pipe()
 	defer leave.Close()
 	var out, messages bytes.Buffer
-	p := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clock.Fixed(s.now)}
+	p := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clocks.Fixed(s.now)}
 	code := p.Run([]string{"watch", "--lines", "--at", "2026-12-06 12:30", "--speed", "3600"})
 	assert.Equal(t, command.Done, code, messages.String())
 	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
@@ -161,7 +161,7 @@ func (full) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
 func TestWatchFailsWhenNobodyTakesItsLines(t *testing.T) {
 	s := newShell(t)
 	var messages bytes.Buffer
-	p := command.Program{Streams: command.Streams{In: strings.NewReader(""), Out: full{}, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clock.Fixed(s.now)}
+	p := command.Program{Streams: command.Streams{In: strings.NewReader(""), Out: full{}, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clocks.Fixed(s.now)}
 	assert.Equal(t, command.Failed, p.Run([]string{"watch", "--lines"}))
 	assert.Contains(t, messages.String(), "writing the lines")
 }
@@ -182,7 +182,7 @@ func TestWatchShowsNotesThatDriveNoTerminal(t *testing.T) {
 	require.NoError(t, err)
 	defer func() { require.NoError(t, n.writer.Close()) }()
 	var out, messages bytes.Buffer
-	program := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clock.Led(n.clock)}
+	program := command.Program{Streams: command.Streams{In: in, Out: &out, Err: &messages}, Env: func(name string) string { return s.env[name] }, Clock: clocks.Led(n.clock)}
 	require.Equal(t, command.Done, program.Run([]string{"watch", "--lines"}))
 	require.Contains(t, out.String(), "cloud")
 	assert.NotContains(t, out.String(), "\n23:59 REWIND")

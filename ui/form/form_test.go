@@ -19,8 +19,8 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/ui/draw"
-	"duskhand/ui/emulator"
 	"duskhand/ui/form"
+	"duskhand/ui/testdata/emulator"
 	"duskhand/ui/theme"
 )
 

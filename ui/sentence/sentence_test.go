@@ -16,10 +16,10 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/ui"
-	"duskhand/ui/clock"
 	"duskhand/ui/facts"
 	"duskhand/ui/sentence"
 	"duskhand/ui/spoken"
+	"duskhand/ui/testdata/clocks"
 )
 
 // night follows the example's operator and gives the moment of any instant.
@@ -34,7 +34,7 @@ type night struct {
 func newNight(t *testing.T) *night {
 	t.Helper()
 	k := kit.Example()
-	c := ui.Config{Kit: k, Steps: checklist.Steps(), Clock: clock.Fixed(local(t, "20:00"))}
+	c := ui.Config{Kit: k, Steps: checklist.Steps(), Clock: clocks.Fixed(local(t, "20:00"))}
 	date := plan.DateOf(k.Site.Place, local(t, "20:00"))
 	script, err := rehearsal.Script(c.Kit, c.Steps, c.JournalPath, date, local(t, "23:59"))
 	require.NoError(t, err)

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"duskhand/ui/emulator"
+	"duskhand/ui/testdata/emulator"
 	"duskhand/ui/theme"
 )
 

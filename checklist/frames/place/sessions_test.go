@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist/frames/place"
-	"duskhand/checklist/subs/simulate"
 	"duskhand/checklist/subs/survey"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist/frames/solve"
-	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/plan/framing"
 	"duskhand/sky"
 	"duskhand/sky/catalog/deep"

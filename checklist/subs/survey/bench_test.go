@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist/subs/arrival"
-	"duskhand/checklist/subs/simulate"
 	"duskhand/checklist/subs/survey"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/plan/kit"
 )
 

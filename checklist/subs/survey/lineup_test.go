@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"duskhand/checklist/subs"
-	"duskhand/checklist/subs/simulate"
 	"duskhand/checklist/subs/survey"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/sky"
 )
 

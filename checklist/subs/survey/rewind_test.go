@@ -10,8 +10,8 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/arrival"
-	"duskhand/checklist/subs/simulate"
 	"duskhand/checklist/subs/survey"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/checklist/subs/turning"
 	"duskhand/sky"
 )

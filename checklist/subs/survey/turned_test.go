@@ -11,7 +11,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
-	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/plan/framing"
 	"duskhand/sky"
 )

@@ -10,8 +10,8 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/subs"
-	"duskhand/checklist/subs/simulate"
 	"duskhand/checklist/subs/survey"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/plan/framing"
 	"duskhand/sky"
 )

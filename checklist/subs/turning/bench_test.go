@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"

@@ -12,7 +12,7 @@ import (
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/fits"
 	"duskhand/checklist/subs/measure"
-	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan/framing"
 	"duskhand/sky"

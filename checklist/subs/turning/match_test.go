@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist/subs"
-	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan/framing"
 	"duskhand/sky"

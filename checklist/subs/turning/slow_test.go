@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist/subs"
-	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 	"duskhand/plan/framing"

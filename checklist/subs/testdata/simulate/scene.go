@@ -1,6 +1,6 @@
-// Package simulate makes artificial lights of the real sky, for tests, for a rehearsal and for showing the
-// screens by day: catalogue stars where the chip would have them, with the faults of a night put in on
-// purpose. The same Scene and Shot give the same pixels, to the last one.
+// Package simulate makes artificial lights of the real sky, for tests: catalogue stars where the chip would have
+// them, with the faults of a night put in on purpose. The same Scene and Shot give the same pixels, to the
+// last one.
 //
 // Rows: the first row of a file is the bottom one of the picture, as the FITS standard shows images; TopDown
 // turns that over, as some capture programs do. With X right and Y up an unmirrored picture with north up has

@@ -1,4 +1,4 @@
-package simulate_test
+package subs_test
 
 import (
 	"bytes"
@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist/subs"
-	"duskhand/checklist/subs/simulate"
+	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
