@@ -60,7 +60,7 @@ func (c *Course) passage(from, until time.Time) (at time.Time, passes bool) {
 		return until, false
 	}
 	outside := func(t time.Time) sky.Angle {
-		share, _ := c.axes.polar(c.track.At(t))
+		share, _ := c.axes.passed(c.track.At(t))
 		return sky.Angle(share - 1)
 	}
 	if outside(from) < 0 {

@@ -142,6 +142,18 @@ func (g *grid) window(s float64) (w openSpan, ok bool) {
 	return openSpan{}, false
 }
 
+// startIn returns the window that a run begins in which starts at an instant: the one that lies there, or the first of a
+// chain that opens within the tail in which nothing is exposed yet.
+func (g *grid) startIn(s, tail float64) (w openSpan, ok bool) {
+	for i, w := range g.windows {
+		if s >= w.to {
+			continue
+		}
+		return w, s >= w.from || s >= w.from-tail && (i == 0 || g.windows[i-1].chain != w.chain)
+	}
+	return openSpan{}, false
+}
+
 // open returns how many seconds of windows lie before an instant, and how many windows have begun by then.
 func (g *grid) open(s float64) (open float64, begun int) {
 	for _, w := range g.windows {

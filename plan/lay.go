@@ -29,7 +29,7 @@ func (l *layer) lay(legs []leg) {
 			continue
 		}
 		anchor := l.begin(leg, k == len(legs)-1)
-		if runs, after := l.runs(anchor, anchor.At, leg, l.course.Kit.Subs.Settle); len(runs) > 0 {
+		if runs, after := l.runs(anchor, Span{anchor.At, anchor.At.Add(l.afterTurn())}, leg, l.course.Kit.Subs.Settle); len(runs) > 0 {
 			l.turn(anchor)
 			l.add(runs, after)
 		}
@@ -45,7 +45,7 @@ func (l *layer) goOn(leg *leg) {
 	}
 	angle := l.course.held(l.course.Angle(anchor, l.free))
 	l.stage, l.acted = &angle, true
-	l.add(l.runs(anchor, l.free, leg, settle))
+	l.add(l.runs(anchor, Span{l.free, l.free}, leg, settle))
 }
 
 // held keeps a computed angle within the travel: the stage stops at its limits.
@@ -72,16 +72,24 @@ func (l *layer) turn(to Anchor) {
 	if l.stage == nil {
 		return
 	}
-	turns, loop := l.course.RewindTime(*l.stage, to.Angle), l.loopBefore()
+	turns, loop := l.course.RewindTime(*l.stage, to.Angle), l.beforeTurn()
 	if turns+loop > 0 {
 		span := Span{to.At.Add(-turns - loop), to.At}
 		l.schedule.Rewinds = append(l.schedule.Rewinds, Rewind{span, turns, *l.stage, to.Angle})
 	}
 }
 
-func (l *layer) loopBefore() time.Duration {
+// beforeTurn is what of the loop comes before the next turn, afterTurn what comes after it: nothing about the first.
+func (l *layer) beforeTurn() time.Duration {
 	if l.acted {
-		return l.course.Kit.Subs.Loop
+		return l.course.Kit.Subs.BeforeTurn()
+	}
+	return 0
+}
+
+func (l *layer) afterTurn() time.Duration {
+	if l.acted {
+		return l.course.Kit.Subs.AfterTurn()
 	}
 	return 0
 }
@@ -141,16 +149,21 @@ func (l *layer) clearing(anchor Anchor, leg *leg) Anchor {
 	return Anchor{anchor.At.Add(wait), anchor.Angle}
 }
 
-// soonest returns when a run from an angle can begin: the stage has come there and a window is open.
+// soonest returns when a run from an angle can begin: the stage has come there and a window is open, or opens before
+// the rest of the loop is over.
 func (l *layer) soonest(angle sky.Angle) time.Time {
 	at := l.free
 	if l.stage != nil {
-		at = l.free.Add(l.course.RewindTime(*l.stage, angle) + l.loopBefore())
+		at = l.free.Add(l.course.RewindTime(*l.stage, angle) + l.beforeTurn())
 	}
-	for _, w := range l.programme.windows {
-		if at.Before(w.To) {
+	for i, w := range l.programme.windows {
+		if !at.Before(w.To) {
+			continue
+		}
+		if i > 0 && l.programme.windows[i-1].chain == w.chain {
 			return later(at, w.From)
 		}
+		return later(at, w.From.Add(-l.afterTurn()))
 	}
 	return at
 }
@@ -227,8 +240,9 @@ func (l *layer) wanted(at time.Time, near sky.Angle) sky.Angle {
 	return best
 }
 
-// runs lays the subs of a leg that tracks from an anchor, from an instant on: in each window of its chain.
-func (l *layer) runs(anchor Anchor, from time.Time, leg *leg, settle time.Duration) (runs []Run, after Sequence) {
+// runs lays the subs of a leg that tracks from an anchor, from an instant on: in each window of its chain. No sub begins
+// before the loop is over.
+func (l *layer) runs(anchor Anchor, loop Span, leg *leg, settle time.Duration) (runs []Run, after Sequence) {
 	c := l.course
 	until := leg.reach.untilAt
 	limit := c.Limit(anchor, until)
@@ -238,12 +252,13 @@ func (l *layer) runs(anchor Anchor, from time.Time, leg *leg, settle time.Durati
 	}
 	after = l.schedule.After
 	for _, w := range l.programme.windows {
-		window := Span{later(w.From, from), earlier(w.To, by)}
+		window := Span{later(w.From, loop.From), earlier(w.To, by)}
 		if w.until != leg.reach.until || !window.From.Before(window.To) {
 			continue
 		}
 		var run Run
-		if run, after = c.runIn(anchor, window, limit, settle, after); len(run.Subs) > 0 {
+		wait := settle + max(0, loop.To.Sub(window.From))
+		if run, after = c.runIn(anchor, window, limit, wait, after); len(run.Subs) > 0 {
 			runs = append(runs, run)
 		}
 		settle = c.Kit.Subs.Settle

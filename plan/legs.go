@@ -24,10 +24,10 @@ type whence struct {
 	between bool    // a run has just ended: the first turn is a rewind
 }
 
-// loop is what comes before the first run beside the turning.
+// loop is what comes before the turn to the first run.
 func (w whence) loop(p *programme) float64 {
 	if w.between {
-		return p.loop
+		return p.ahead
 	}
 	return 0
 }
@@ -56,9 +56,9 @@ func (p *programme) legs(start whence) (legs []leg) {
 
 // next returns the best run that begins after an instant.
 func (p *programme) next(free, stands float64, known, rewinds bool) (best leg, ok bool) {
-	least, loop := 0.0, 0.0
+	least, loop, tail := 0.0, 0.0, 0.0
 	if rewinds {
-		least, loop = p.price, p.loop
+		least, loop, tail = p.price, p.ahead, p.tail
 	}
 	most := least
 	for a := range p.columns {
@@ -71,11 +71,11 @@ func (p *programme) next(free, stands float64, known, rewinds bool) (best leg, o
 		if known {
 			soonest += p.turning(stands, angle)
 		}
-		for _, s := range []float64{soonest, p.later(soonest, a)} {
+		for _, s := range []float64{soonest, p.opened(p.later(soonest, a), tail)} {
 			if s < soonest {
 				continue
 			}
-			l, value, found := p.leg(s, a)
+			l, value, found := p.leg(s, tail, a)
 			if known && found && s-free-loop < p.turning(stands, l.angle)-1e-6 {
 				continue // the column's angle has moved away meanwhile
 			}
@@ -100,14 +100,22 @@ func (p *programme) later(s float64, column int) float64 {
 	return p.at[i]
 }
 
-// leg returns the run that starts at an instant in a column, and its value.
-func (p *programme) leg(s float64, column int) (l leg, value float64, ok bool) {
-	w, open := p.window(s)
+// opened is an instant, or where no run with such a tail begins before its window opens, that opening.
+func (p *programme) opened(s, tail float64) float64 {
+	if w, open := p.startIn(s, tail); !open {
+		return math.Max(s, w.from)
+	}
+	return s
+}
+
+// leg returns the run that starts at an instant in a column, with subs after a tail at the soonest, and its value.
+func (p *programme) leg(s, tail float64, column int) (l leg, value float64, ok bool) {
+	w, open := p.startIn(s, tail)
 	if !open {
 		return leg{}, 0, false
 	}
 	l.from = s
-	p.reachFrom(s, w, &l.reach)
+	p.reachFrom(s, tail, w, &l.reach)
 	angles := make([]float64, p.columns)
 	p.startsAt(s, &l.reach, angles)
 	if l.angle = angles[column]; math.IsNaN(l.angle) {
@@ -208,19 +216,19 @@ func (p *programme) markWaits(start whence, legs []leg) {
 			soonest += p.turning(stands, l.angle)
 		}
 		l.waits = !l.tracking && l.from > soonest+1
-		free, stands, known, loop = l.to, l.stands(), true, p.loop
+		free, stands, known, loop = l.to, l.stands(), true, p.ahead
 	}
 }
 
 // option is a leg begun at another instant: from the same angle or, of a start in the middle of what serves, from
 // there again.
 func (p *programme) option(l *leg, s float64) (o leg, ok bool) {
-	w, open := p.window(s)
+	w, open := p.startIn(s, l.reach.tail)
 	if !open {
 		return leg{}, false
 	}
 	o = leg{from: s, angle: l.angle}
-	p.reachFrom(s, w, &o.reach)
+	p.reachFrom(s, l.reach.tail, w, &o.reach)
 	switch {
 	case p.ruled():
 		angles := make([]float64, p.columns)
@@ -249,9 +257,9 @@ func (p *programme) worth(l *leg, to float64) float64 {
 
 // endBefore returns when a leg must end so that the next can begin where it does.
 func (p *programme) endBefore(l, next *leg) float64 {
-	to := math.Min(l.reach.end(l.angle), next.from-p.loop)
+	to := math.Min(l.reach.end(l.angle), next.from-p.ahead)
 	for range 3 {
-		to = math.Min(l.reach.end(l.angle), next.from-p.loop-p.turning(l.angle+l.reach.at(l.reach.nominal, to), next.angle))
+		to = math.Min(l.reach.end(l.angle), next.from-p.ahead-p.turning(l.angle+l.reach.at(l.reach.nominal, to), next.angle))
 	}
 	return to
 }

@@ -118,6 +118,22 @@ func TestPlannedRunLastsAsLongAsItSays(t *testing.T) {
 	})
 }
 
+// Opposite to the axes the field turns round at once, as at them: under the feet of who stands at the equator. A random
+// draw found a run of 5 s there by one way and of none by the other.
+func TestNoRunIsPlannedOppositeToTheAxes(t *testing.T) {
+	k := exampleKit()
+	k.Site.Place = sky.Site{Latitude: 0.03125 * sky.Degree, Longitude: 0.5 * sky.Degree}
+	k.Derotator.Min, k.Derotator.Max, k.Derotator.Sense = 1*sky.Degree, 9*sky.Degree, -1
+	k.Axis = kit.Axis{Tilt: 0.03125 * sky.Degree, Toward: 0.25 * sky.Degree, Uncertainty: 1.5 * sky.Degree}
+	place := sky.J2000{RA: 252.93227224337392 * sky.Degree, Dec: -0.3628776682896223 * sky.Degree}
+	course := plan.NewNight(k, plan.Date{Year: 2026, Month: 10, Day: 4}).Course(kit.Target{Star: sky.Star{Place: place}}, k.Axis)
+	from := course.Span.From.Add(16 * time.Hour)
+	require.Less(t, course.Place(from).Altitude, -89*sky.Degree)
+	planned := course.PlannedRun(from, from.Add(8*time.Hour))
+	assert.Equal(t, from, planned.Until)
+	assert.Equal(t, planned.Until, course.From(plan.Anchor{At: from, Angle: planned.Start}, from.Add(8*time.Hour)).Until)
+}
+
 // Where the field turns back in a run the plan keeps the run that it promises: M 93, M 41 and M 79 from the
 // example's site, whose runs touch both limits.
 func TestPlannedRunsGoThroughReversals(t *testing.T) {

@@ -64,6 +64,16 @@ func (s *Schedule) rewindAfter(i int) *Rewind {
 	return nil
 }
 
+// RewindBefore returns the rewind that comes before the i-th run; ok is false if none does.
+func (s Schedule) RewindBefore(i int) (rewind Rewind, ok bool) {
+	for _, r := range s.Rewinds {
+		if !r.To.After(s.Runs[i].From) && (i == 0 || !r.From.Before(s.Runs[i-1].To)) {
+			return r, true
+		}
+	}
+	return Rewind{}, false
+}
+
 // rooms returns the spans in which the subs of the runs have room: so that the stage still comes in time to where the
 // next run begins, from wherever it then stands.
 func (c *Course) rooms(s *Schedule) (spans []Span) {

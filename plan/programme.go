@@ -15,14 +15,15 @@ import (
 type programme struct {
 	*grid
 	speed       float64 // of a rewind, radians a second
-	loop, price float64 // s: what a rewind takes beside its turning, and what it must gain
+	ahead, tail float64 // s: what a rewind takes beside its turning, before it and, while the stage tracks, after it
+	price       float64 // s: what it must gain
 	least       float64 // s: the shortest run worth the name
 	rule        AngleRule
 	anywhere    bool
 	columns     int
 
 	angle [][]float64 // by instant and column; NaN where no run starts
-	value [][]float64 // s of use, of a run that starts there and all after it; 0 if none
+	value [][]float64 // s of use, of a run that starts there after a rewind and all after it; 0 if none
 	wait  [][]float64 // the best value of any later start in the column, or this
 	onto  [][]float64 // anywhere only: what is left for a stage that is free at an instant, by where it stands
 	opens []float64   // seconds of windows before each instant
@@ -47,7 +48,7 @@ func newProgramme(g *grid) *programme {
 	k := g.course.Kit
 	p := &programme{grid: g, rule: g.course.Rule, anywhere: k.Derotator.StopsAnywhere}
 	p.speed = float64(k.Derotator.RewindSpeed)
-	p.loop, p.price = k.Subs.Loop.Seconds(), k.Subs.WorthARewind.Seconds()+tie
+	p.ahead, p.tail, p.price = k.Subs.BeforeTurn().Seconds(), k.Subs.AfterTurn().Seconds(), k.Subs.WorthARewind.Seconds()+tie
 	p.least = (g.course.leastRun() - k.Subs.Settle - k.Derotator.Margin).Seconds()
 	p.columns = 2
 	if p.anywhere {
@@ -75,8 +76,8 @@ func (p *programme) solve() {
 		p.opens[i], p.begun[i] = p.open(s)
 	}
 	for i := n - 1; i >= 0; i-- {
-		if w, ok := p.window(p.at[i]); ok {
-			p.reachOf(p.at[i], p.at[i], p.chi[i], &p.offsets[i], w, &p.reach)
+		if w, ok := p.startIn(p.at[i], p.tail); ok {
+			p.reachOf(p.at[i], p.at[i], p.tail, p.chi[i], &p.offsets[i], w, &p.reach)
 			p.startsAt(p.at[i], &p.reach, p.angle[i])
 			for a, angle := range p.angle[i] {
 				if !math.IsNaN(angle) {
@@ -198,13 +199,13 @@ func (p *programme) onward(s, stands float64) float64 {
 // after is onward, from all the starts.
 func (p *programme) after(s, stands float64) float64 {
 	best := 0.0
-	at := p.grid.after(s + p.loop)
+	at := p.grid.after(s + p.ahead)
 	for a := range p.columns {
 		angle := p.angleFrom(at, a)
 		if math.IsNaN(angle) {
 			continue
 		}
-		best = math.Max(best, p.from(s+p.loop+p.turning(stands, angle), a)-p.price)
+		best = math.Max(best, p.from(s+p.ahead+p.turning(stands, angle), a)-p.price)
 	}
 	return best
 }

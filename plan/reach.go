@@ -18,26 +18,27 @@ type reach struct {
 	nominal, low, high []float64
 	lowEdge, highEdge  float64 // the derotator's limits
 	margin, settle     float64
-	open               float64 // seconds of windows before from
-	begun              int     // windows begun before the one that from lies in
+	open               float64 // seconds of windows before from and its tail
+	begun              int     // windows begun before the one that those end in
 	settled            bool    // it tracks already: the first window of it needs no settling
+	tail               float64 // seconds after from in which nothing is exposed yet
 }
 
 // reachFrom returns the reach from an instant within a window of the grid. into lends its memory.
-func (g *grid) reachFrom(s float64, within openSpan, into *reach) {
+func (g *grid) reachFrom(s, tail float64, within openSpan, into *reach) {
 	chi, offsets := g.sky(s)
-	g.reachOf(s, s, chi, &offsets, within, into)
+	g.reachOf(s, s, tail, chi, &offsets, within, into)
 }
 
 // reachOf is reachFrom for a derotator that is anchored at another instant, where χ and offsets are given.
-func (g *grid) reachOf(s, from, chi float64, offsets *[rimAxes]float64, within openSpan, into *reach) {
+func (g *grid) reachOf(s, from, tail, chi float64, offsets *[rimAxes]float64, within openSpan, into *reach) {
 	d := g.course.Kit.Derotator
 	into.grid, into.from, into.until, into.untilAt = g, from, within.until, within.untilAt
 	into.lowEdge, into.highEdge = float64(d.Min), float64(d.Max)
-	into.margin, into.settle, into.settled = d.Margin.Seconds(), g.course.Kit.Subs.Settle.Seconds(), false
-	into.open, into.begun = g.open(from)
-	if from > within.from {
-		into.begun--
+	into.margin, into.settle, into.settled, into.tail = d.Margin.Seconds(), g.course.Kit.Subs.Settle.Seconds(), false, tail
+	into.open, into.begun = g.open(from + tail)
+	if w, open := g.window(from + tail); open && from+tail > w.from {
+		into.begun-- // it settles in what is left of that one
 	}
 	into.nominal, into.low, into.high = into.nominal[:0], into.low[:0], into.high[:0]
 	turned := turning{sense: float64(d.Sense), offsets: *offsets}

@@ -81,6 +81,15 @@ func (r region) holds(d sky.Direction) bool {
 	return share < 1
 }
 
+// passed is where a direction lies among the axes, or where the one opposite to it does: over either the field turns
+// round at once.
+func (r region) passed(d sky.Direction) (share, around float64) {
+	if d.Dot(r.centre) < 0 {
+		d = sky.Direction{}.Plus(-1, d)
+	}
+	return r.polar(d)
+}
+
 // alone returns the region of nothing but the centre.
 func (r region) alone() region { return region{centre: r.centre, known: true} }
 
@@ -115,7 +124,7 @@ type sharp struct{ around, width float64 }
 
 // sharpAt returns where around the rim the angles at d change fast: opposite to it, when it is near.
 func (r region) sharpAt(d sky.Direction) sharp {
-	share, around := r.polar(d)
+	share, around := r.passed(d)
 	if share > 2 {
 		return sharp{}
 	}

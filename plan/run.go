@@ -15,7 +15,7 @@ type FilterCount struct {
 
 // Run is one stretch of tracking, from one rewind to the next.
 type Run struct {
-	Span                           // from tracking at the start angle, or a window's opening, to the last sub's end with its overhead
+	Span                           // from tracking at the start angle, or a window's opening, to the last sub's end with its overhead; after a rewind the first sub comes when the loop is over
 	StartAngle, EndAngle sky.Angle // mechanical; EndAngle for the axis as known
 	Limit                Limit     // as seen from the start; none when the window closes first
 	Reversals            []time.Time
@@ -26,6 +26,14 @@ type Run struct {
 
 	anchor Anchor // that it tracks from
 	room   Span   // in which its subs have room
+}
+
+// Working is how long subs are taken in it, their overheads included, without what comes before the first.
+func (r Run) Working() time.Duration {
+	if len(r.Subs) == 0 {
+		return 0
+	}
+	return r.To.Sub(r.Subs[0].Exposure.From)
 }
 
 // countByFilter returns how many subs there are of each filter that has any, in the order of the filters.

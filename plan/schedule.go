@@ -30,8 +30,8 @@ type Schedule struct {
 	legs   []leg
 }
 
-// Rewind is the turning back between two runs and what must be done around it; before the first run the turning
-// alone.
+// Rewind is the turning back between two runs and what must be done before it; before the first run the turning
+// alone. What of the loop comes after it is the beginning of the next run: the stage tracks then, and no sub is taken yet.
 type Rewind struct {
 	Span
 	Turns              time.Duration // the turning itself
@@ -141,6 +141,11 @@ func (c *Course) programme(windows []Window, from Start, sequence Sequence) (p *
 			}
 		}
 	}
+	for i, w := range windows {
+		if at := w.From.Add(-c.Kit.Subs.AfterTurn()); (i == 0 || !windows[i-1].tracksOn(w)) && at.After(from.At) {
+			passes = append(passes, at) // what of the loop comes after a turn may be over as the window opens
+		}
+	}
 	g, ok := c.gridOf(windows, from.At, coarse, passes)
 	if !ok {
 		return nil, whence{}, false
@@ -163,7 +168,7 @@ func (p *programme) going(anchor Anchor) *leg {
 	within := p.windows[0]
 	l := &leg{angle: float64(anchor.Angle), tracking: true}
 	chi, offsets := p.sky(p.seconds(anchor.At))
-	p.reachOf(p.seconds(anchor.At), 0, chi, &offsets, within, &l.reach)
+	p.reachOf(p.seconds(anchor.At), 0, 0, chi, &offsets, within, &l.reach)
 	l.reach.settled = within.from <= 0
 	return l
 }

@@ -26,7 +26,7 @@ func (c *Course) newRim() *rim {
 	directions := c.track.Sampled()
 	r.offsets, r.shares = make([][rimAxes]float64, len(directions)), make([]float64, len(directions))
 	for i, d := range directions {
-		r.shares[i], _ = c.axes.polar(d)
+		r.shares[i], _ = c.axes.passed(d)
 		r.offsets[i] = r.at(c.axes.centre, d)
 	}
 	return r
@@ -71,7 +71,7 @@ func (c *Course) turningFrom(from time.Time) turning {
 	}
 	g.target = c.track.At(from)
 	g.offsets = c.rim.at(c.axes.centre, g.target)
-	g.share, _ = c.axes.polar(g.target)
+	g.share, _ = c.axes.passed(g.target)
 	g.sharp = c.axes.sharpAt(g.target)
 	return g
 }

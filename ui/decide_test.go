@@ -39,11 +39,11 @@ func deciding(t *testing.T, width, height int, change func(*ui.Config)) *session
 // The example's target is worth it: it is up for 5 hours more, its rewinds cost minutes.
 func TestDecideAnswersWhatAndWhetherItIsWorthIt(t *testing.T) {
 	s := deciding(t, 80, 24, nil)
-	s.sees("Worth it: NGC 2070 gives 4 h 32 min of subs", "of 657", "Up 5 h 02 min in the dark, 23:10 to 04:12", "It is tonight's target")
+	s.sees("Worth it: NGC 2070 gives 4 h 42 min of subs", "of 657", "Up 5 h 02 min in the dark, 23:10 to 04:12", "It is tonight's target")
 	s.press("down").sees("number 2 of 657", "the best is NGC 2070", "t: take it for tonight").seesNot("Worth it: NGC 2070")
 	s.press("up").sees("the best of 657")
 	for _, page := range []string{"why", "year", "sub length", "supplies", "targets"} {
-		s.press("right").sees("› "+page, "Worth it: NGC 2070 gives 4 h 32 min of subs")
+		s.press("right").sees("› "+page, "Worth it: NGC 2070 gives 4 h 42 min of subs")
 	}
 	s.press("left").sees("› supplies")
 }

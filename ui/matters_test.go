@@ -17,7 +17,7 @@ import (
 func TestRunSaysWhatKnowingTheAxisIsWorth(t *testing.T) {
 	assert.NotContains(t, start(t, 120, 40, nil).text(), "worth")
 	s := start(t, 120, 40, func(c *ui.Config) { c.Kit.Axis.Uncertainty = 4 * sky.Degree }).wait(time.Second)
-	assert.Contains(t, s.text(), "a reading of the scale is worth 5 min")
+	assert.Contains(t, s.text(), "a reading of the scale is worth 10 min")
 	assert.Positive(t, s.model.Status().Price.Exact)
 }
 

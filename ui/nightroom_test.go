@@ -30,7 +30,7 @@ func TestNightExplainsTheGaps(t *testing.T) {
 
 func TestNightSaysWhatKnowingTheAxisIsWorth(t *testing.T) {
 	s := start(t, 80, 24, func(c *ui.Config) { c.Kit.Axis.Uncertainty = 4 * sky.Degree }).wait(time.Second)
-	s.press("tab").sees("a reading of the scale is worth 5 min")
+	s.press("tab").sees("a reading of the scale is worth 10 min")
 }
 
 // The example's targets share a night: both ways stand on the chart, and are named.

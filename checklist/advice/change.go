@@ -63,7 +63,7 @@ func (d decider) loopFrom() time.Time {
 	if !d.next().Later {
 		return d.Now
 	}
-	return d.next().Begins.Add(-d.next().Takes - d.Kit.Subs.Loop)
+	return d.next().Begins.Add(-d.next().Takes - d.Kit.Subs.BeforeTurn())
 }
 
 // limitBy is when the stage may reach its limit, nil if that is past or does not come.

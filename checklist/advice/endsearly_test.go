@@ -14,9 +14,9 @@ import (
 )
 
 // A stage that stops at its ends only may be at the wrong one for a field that reverses: the run is ended before its
-// limit where a rewind then buys more than one at the limit. Of the first 1,129 seeds these two are such.
+// limit where a rewind then buys more than one at the limit. Of the seeds from 900 to 2,600 four are such.
 func TestARunEndsEarlyWhereARewindThenBuysMore(t *testing.T) {
-	for _, seed := range []uint64{1032, 1128} {
+	for _, seed := range []uint64{1032, 1445} {
 		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
 			n, ok := randomNight(t, rand.New(rand.NewPCG(seed, 2029)))
 			require.True(t, ok)

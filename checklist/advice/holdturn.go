@@ -61,34 +61,5 @@ func (d decider) lastsTurnedAt(run Offer, at time.Time) time.Duration {
 		to = d.leadingFrom(run, from)
 	}
 	limit := d.Course.Limit(plan.Anchor{At: from, Angle: to}, window.To)
-	return d.Course.LastSubBy(limit, window.To).Sub(later(from.Add(d.afterTurn()), window.From))
-}
-
-// afterTurn is what of the loop comes after the turn: the derotator seen to turn, the picture centred, guiding checked
-// or calibrated and on.
-func (t *Tonight) afterTurn() time.Duration { return t.Kit.Subs.Loop / 2 }
-
-// onLead is by how much the derotator is on before the first sub of a run: the time for framing, less where the field
-// turns so much faster then than at the run's end that the run is shorter by it, and not only earlier.
-func (d decider) onLead() time.Duration {
-	next, from := d.next(), d.Kit.Mount.Frame
-	if !next.OK || from <= 0 || d.begun() { // after a run the loop comes first, and the start moves on with the clock
-		return from
-	}
-	window := d.WindowAfter(next.Begins)
-	stands := next.To
-	if d.standsReady() {
-		stands = *d.Log.Parked
-	}
-	gives := func(lead time.Duration) time.Duration {
-		limit := d.Course.Limit(plan.Anchor{At: next.Begins.Add(-lead), Angle: stands}, window.To)
-		return d.Course.LastSubBy(limit, window.To).Sub(next.Begins.Add(-lead)) - max(0, d.afterTurn()-lead)
-	}
-	best, most := from, gives(from)+holdGains
-	for _, lead := range []time.Duration{min(from, d.afterTurn()), 0} {
-		if given := gives(lead); given > most {
-			best, most = lead, given
-		}
-	}
-	return best
+	return d.Course.LastSubBy(limit, window.To).Sub(later(from.Add(d.Kit.Subs.AfterTurn()), window.From))
 }

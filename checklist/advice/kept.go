@@ -2,8 +2,10 @@ package advice
 
 import (
 	"sync"
+	"time"
 
 	"duskhand/plan"
+	"duskhand/sky"
 )
 
 // kept is what was planned for the night's courses, as long as it can't have changed: it goes from one derivation of
@@ -12,6 +14,27 @@ type kept struct {
 	mutex     sync.Mutex
 	schedules []planned // the latest last
 	opened    map[*plan.Course][]plan.Window
+
+	asked leadAsked // for how long before it a run's stage is turned on, asked last
+	taken plan.Sequence
+	leads time.Duration
+}
+
+// leadAsked is a run that begins, in nanoseconds, with the stage at an angle.
+type leadAsked struct {
+	course *plan.Course
+	begins int64
+	stands sky.Angle
+}
+
+// lead returns what find found for the same run before, or has it found.
+func (k *kept) lead(asked leadAsked, taken plan.Sequence, find func() time.Duration) time.Duration {
+	k.mutex.Lock()
+	defer k.mutex.Unlock()
+	if k.asked != asked || !k.taken.Same(taken) {
+		k.asked, k.taken, k.leads = asked, taken, find()
+	}
+	return k.leads
 }
 
 // planned is a schedule, and what it was planned for.

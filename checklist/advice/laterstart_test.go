@@ -39,6 +39,6 @@ func TestALaterStartThatSparesARewindIsWaitedFor(t *testing.T) {
 		m, a := n.at(now), n.advice(now)
 		require.Len(t, m.Ahead().Runs, 1, "the plan begins late")
 		require.Equal(t, advice.Wait, a.Do, "at %s", now)
-		assert.WithinDuration(t, m.Next().Begins.Add(-m.Next().Takes-n.kit.Subs.Loop), *a.From, time.Minute, "at %s", now)
+		assert.WithinDuration(t, m.Next().Begins.Add(-m.Next().Takes-n.kit.Subs.BeforeTurn()), *a.From, time.Minute, "at %s", now)
 	}
 }

@@ -38,8 +38,8 @@ type Moment struct {
 type Offer struct {
 	From   *sky.Angle // where the stage stands; nil if nobody knows
 	To     sky.Angle
-	Begins time.Time // when tracking would begin
-	Lasts  time.Duration
+	Begins time.Time     // when tracking would begin
+	Lasts  time.Duration // to the end of its last sub, when the person must act, as Call.At has it once it goes on
 	Takes  time.Duration // the turning itself
 	Later  bool          // no sub fits a run that begins now; this is the first that one fits
 	OK     bool          // false when nothing is left of the night for a run
@@ -122,7 +122,7 @@ func (m Moment) findRewindNow() Offer {
 			continue
 		}
 		o.To, o.Begins, o.Takes, o.OK = next.Run.StartAngle, next.Run.From, next.Rewind.Length(), true
-		o.Lasts = m.Course.From(plan.Anchor{At: next.Run.From, Angle: o.To}, w.To).Until.Sub(next.Run.From)
+		o.Lasts = next.Run.Length()
 		o.Later = next.Run.From.Sub(begin) > o.Takes+time.Minute
 		break
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -21,6 +22,38 @@ import (
 // nights is how many simulated nights are lived; -nights 1000 for the whole of it.
 var nights = flag.Int("nights", 4, "simulated nights of each person")
 
+// these are the seeds of nights that are to be lived again: what the figures call the worst.
+var these = flag.String("seeds", "", "the simulated nights to live, by their seeds: 622,1229")
+
+// livesNights draws nights, or those that were asked for, and has each lived by live, which returns its share of the best.
+func livesNights(t *testing.T, person uint64, live func(t *testing.T, n *model, seed uint64) float64) {
+	var shares []had
+	one := func(seed uint64) bool {
+		n, ok := randomNight(t, rand.New(rand.NewPCG(seed, person)))
+		if ok {
+			t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
+				n.t = t
+				shares = append(shares, had{live(t, n, seed), seed})
+			})
+		}
+		return ok
+	}
+	if *these != "" {
+		for _, seed := range strings.Split(*these, ",") {
+			number, err := strconv.ParseUint(seed, 10, 64)
+			require.NoError(t, err)
+			require.True(t, one(number), "no run is possible in the night of seed %s", seed)
+		}
+	} else {
+		for seed, count := uint64(0), 0; count < *nights; seed++ {
+			if one(seed) {
+				count++
+			}
+		}
+	}
+	figures(t, shares)
+}
+
 // stepTakes is how long the person of these nights takes for a step and for saying it.
 const stepTakes = 20 * time.Second
 
@@ -33,23 +66,11 @@ type state struct {
 // A person who does what is advised, at once and truthfully, gets what the plan promised for the axis as known, with no
 // sub across a limit, none in twilight, no circles, and nothing offered that the checklist speaks against.
 func TestNightsOfAPromptPerson(t *testing.T) {
-	var shares []had
-	for seed, count := uint64(0), 0; count < *nights; seed++ {
-		n, ok := randomNight(t, rand.New(rand.NewPCG(seed, 2027)))
-		if !ok {
-			continue
-		}
-		count++
-		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
-			shares = append(shares, had{livesPromptly(t, n), seed})
-		})
-	}
-	figures(t, shares)
+	livesNights(t, 2027, func(t *testing.T, n *model, _ uint64) float64 { return livesPromptly(t, n) })
 }
 
 // livesPromptly goes through a night as advised, and returns the share of the best.
 func livesPromptly(t *testing.T, n *model) (share float64) {
-	n.t = t
 	live(t, n)
 	best := bestWith(n)
 	share = n.exposed().Seconds() / best.Seconds()
@@ -74,6 +95,7 @@ func TestNightsThatOnceGaveLessThanPromised(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			n, ok := randomNight(t, rand.New(rand.NewPCG(c.seed, 2027)))
 			require.True(t, ok)
+			n.t = t
 			livesPromptly(t, n)
 		})
 	}
@@ -101,27 +123,18 @@ func figures(t *testing.T, all []had) {
 // A person who is late, forgets, errs and is disturbed gets what such a night allows; a limit is crossed only where
 // something untrue was said, until the first sub shows it; and no rule is broken on the way.
 func TestNightsOfACarelessPerson(t *testing.T) {
-	var shares []had
-	for seed, count := uint64(0), 0; count < *nights; seed++ {
-		n, ok := randomNight(t, rand.New(rand.NewPCG(seed, 2028)))
-		if !ok {
-			continue
-		}
-		count++
-		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
-			n.t = t
-			k := n.kit
-			begin, end := nightOf(n)
-			c := newCareless(n, rand.New(rand.NewPCG(seed, 1)), begin, end)
-			c.lives(begin, end)
-			share := n.exposed().Seconds() / max(1, c.budget.Seconds())
-			shares = append(shares, had{share, seed})
-			assert.Zero(t, n.lost, "subs in twilight or of a target that can't be used")
-			least := time.Duration(0.95*float64(c.budget)) - k.Subs.Filters[0].Exposure // a sub more or less is chance
-			assert.GreaterOrEqual(t, n.exposed(), least, "%.3f of %v; %s", share, c.budget, strings.Join(c.slips, "; "))
-		})
-	}
-	figures(t, shares)
+	livesNights(t, 2028, livesCarelessly)
+}
+
+func livesCarelessly(t *testing.T, n *model, seed uint64) (share float64) {
+	begin, end := nightOf(n)
+	c := newCareless(n, rand.New(rand.NewPCG(seed, 1)), begin, end)
+	c.lives(begin, end)
+	share = n.exposed().Seconds() / max(1, c.budget.Seconds())
+	assert.Zero(t, n.lost, "subs in twilight or of a target that can't be used")
+	least := time.Duration(0.95*float64(c.budget)) - n.kit.Subs.Filters[0].Exposure // a sub more or less is chance
+	assert.GreaterOrEqual(t, n.exposed(), least, "%.3f of %v; %s", share, c.budget, strings.Join(c.slips, "; "))
+	return share
 }
 
 // nightOf is from two hours before dark to two after it.

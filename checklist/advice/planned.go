@@ -28,7 +28,7 @@ func (m Moment) Next() Offer {
 	}
 	earliest := later(m.Now.Add(o.Takes), m.WindowAfter(m.Now).From)
 	o.Begins = later(earliest, run.From)
-	o.Later = run.From.Sub(earliest) > m.Kit.Subs.Loop+time.Minute
+	o.Later = run.From.Sub(earliest) > m.Kit.Subs.BeforeTurn()+time.Minute
 	if o.Later {
 		if now := m.RewindNow(); now.OK && !now.Later && now.Lasts > o.Lasts-m.worthWaiting() {
 			return now

@@ -82,6 +82,9 @@ func (d decider) wait() (Advice, bool) {
 		a.Why, a.From = d.whyShut(plan.ByDarkness), at(from)
 	case d.next().OK && d.next().Later && d.Now.After(d.Window.From):
 		a.Why, a.From = d.whyShut(d.boundBefore()), at(d.loopFrom())
+		if d.Anchor == nil && !d.begun() { // it is turned on before that, to frame
+			a.From = at(begins)
+		}
 		if now := d.RewindNow(); now.OK && !now.Later && now.Begins.Before(d.Window.To) { // a run could begin, and the night is better without
 			a.Why = NothingToDo
 		}
@@ -102,7 +105,7 @@ func (d decider) waitsFor() (Why, *time.Time) {
 	case d.Now.Before(d.Window.From):
 		return d.whyShut(d.Window.OpensAfter), at(d.Window.From)
 	case next.OK && d.Now.Before(next.Begins):
-		begins := next.Begins.Add(-next.Takes - d.Kit.Subs.Loop)
+		begins := next.Begins.Add(-next.Takes - d.Kit.Subs.BeforeTurn())
 		if !d.Now.Before(begins) {
 			begins = next.Begins
 		}

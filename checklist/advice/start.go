@@ -29,8 +29,15 @@ func (d decider) turnOn() (Advice, bool) {
 		Gains: d.next().Lasts, Offer: checklist.TurnOn{Angle: &to}}, true
 }
 
-// onFrom is from when on the derotator may be on: some minutes before the first sub, to frame on the true picture.
-func (d decider) onFrom() time.Time { return d.next().Begins.Add(-d.onLead()) }
+// onFrom is from when on the derotator may be on: some minutes before the first sub, to frame on the true picture. A
+// stage that stands right need not turn first by what it is off.
+func (d decider) onFrom() time.Time {
+	from := d.next().Begins.Add(-d.onLead())
+	if d.standsReady() {
+		return from.Add(-d.next().Takes)
+	}
+	return from
+}
 
 // isReady tells that the stage tracks, and subs can begin at once or within the time for framing.
 func (d decider) isReady() bool {

@@ -184,7 +184,7 @@ func (t *Tonight) planTurned() plan.Schedule {
 
 // startAhead is the state of the night that follows the present run, or the present one if there is none.
 func (t *Tonight) startAhead() (plan.Start, plan.Sequence) {
-	from, sequence, at, between := t.now, t.Taken, t.Log.Parked, t.begun()
+	from, sequence, at, between := t.loopFrom(), t.Taken, t.Log.Parked, t.begun()
 	if call, ok := t.Call(t.now); ok {
 		if last, any := call.Last(); any && last.Over.After(from) {
 			from, between = last.Over, true
@@ -196,6 +196,15 @@ func (t *Tonight) startAhead() (plan.Start, plan.Sequence) {
 		at = &angle
 	}
 	return plan.Start{At: from, Stage: at, Between: between}, sequence
+}
+
+// loopFrom is since when a rewind is on its way: since the last sub of the run was over, as far as what comes before the
+// turn may still take from there on; now if no sub of it was taken.
+func (t *Tonight) loopFrom() time.Time {
+	if n := len(t.InRun); n > 0 && t.Subs == nil {
+		return earlier(t.now, later(t.InRun[n-1].Over, t.now.Add(-t.Kit.Subs.BeforeTurn())))
+	}
+	return t.now
 }
 
 // begun tells that subs were taken in the last run: the next one comes after a rewind.
@@ -289,12 +298,19 @@ func (t *Tonight) loopEnds() time.Time {
 	if t.Subs != nil || len(t.InRun) > 0 || t.Log.Anchor == nil || t.Log.Anchor.Why == checklist.WhyRead || t.Log.Anchor.Why == checklist.WhyTarget {
 		return time.Time{}
 	}
-	return t.Log.Anchor.At.Add(t.afterTurn())
+	return t.Log.Anchor.At.Add(t.Kit.Subs.AfterTurn())
 }
 
 // Held keeps a computed angle within the travel: the stage stops at its limits.
 func (t *Tonight) Held(angle sky.Angle) sky.Angle {
 	return max(t.Kit.Derotator.Min, min(angle, t.Kit.Derotator.Max))
+}
+
+func earlier(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return a
+	}
+	return b
 }
 
 func later(a, b time.Time) time.Time {

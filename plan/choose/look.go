@@ -37,16 +37,15 @@ func (n *Night) turning(c *Choice, path *scan.Path, from time.Time) {
 	if len(c.Windows) == 0 {
 		return
 	}
-	settle := n.Plan.Kit.Subs.Settle
 	if n.ours(c.Target) {
 		runs := n.exactly(c.Target, from)
 		for _, run := range runs.Runs {
-			c.Working += run.Length() - settle
+			c.Working += run.Working()
 		}
 		c.Rewinds, c.OneRun = len(runs.Rewinds), len(runs.Runs) == 1 && !runs.Runs[0].Limit.Early.OK
 		return
 	}
-	runs := path.Runs(from)
+	runs, settle := path.Runs(from), n.Plan.Kit.Subs.Settle
 	for i, run := range runs {
 		c.Working += run.Length() - settle
 		if i > 0 && run.Rewind > 0 {

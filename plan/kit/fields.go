@@ -251,7 +251,7 @@ func subsFields() []field {
 			help: "The time that one dither takes until guiding is calm.",
 			set:  func(d *draft, v value) { d.kit.Subs.DitherSettle = v.seconds() }},
 		{key: "subs.loop_s", kind: number, unit: "s", min: 0, max: 3600, fallback: 240.0, example: "240",
-			help: "What a rewind takes beside its turning: guiding off, temperature, re-centre, guiding checked and on.",
+			help: "What a rewind takes beside its turning, half before it and half after: guiding off, temperature; re-centre, guiding on.",
 			set:  func(d *draft, v value) { d.kit.Subs.Loop = v.seconds() }},
 		{key: "subs.worth_a_rewind_s", kind: number, unit: "s", min: 0, max: 14400, fallback: 600.0, example: "600",
 			help: "The exposure that a rewind must gain for it to be planned: what getting up for it is worth to you.",

@@ -138,6 +138,13 @@ type Subs struct {
 	ReadNoiseShare float64
 }
 
+// BeforeTurn is what of a rewind's loop comes before the stage turns: subs and guiding off, temperature and focus.
+func (s Subs) BeforeTurn() time.Duration { return s.Loop - s.AfterTurn() }
+
+// AfterTurn is what of it comes after: the derotator seen to turn, the picture centred, guiding checked or calibrated
+// and on. The stage tracks meanwhile. Half of the loop: common practice.
+func (s Subs) AfterTurn() time.Duration { return s.Loop / 2 }
+
 // Target is one object of the night. Object is the catalogue's entry, or the zero Object when the file
 // gave coordinates of its own; Star holds the place in either case. CameraAngle is the position angle
 // (J2000) that the chip's up is wanted at, nil if any will do; Middle is where the middle of the chip is

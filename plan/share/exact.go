@@ -117,7 +117,6 @@ func (d *division) addUp(s *Share) {
 		weights[w.Target.Name] = w.Weight
 		total += w.Weight
 	}
-	settle := d.night.Kit.Subs.Settle
 	for i := range s.Stretches {
 		st := &s.Stretches[i]
 		exposed[st.Target.Name] += st.Exposed
@@ -125,7 +124,7 @@ func (d *division) addUp(s *Share) {
 		s.Rewinds += st.Rewinds
 		s.Breaks += st.Ready.Sub(st.From)
 		for _, run := range st.Runs.Runs {
-			s.Subs += run.Length() - settle
+			s.Subs += run.Working()
 		}
 	}
 	if n := len(s.Stretches); n > 0 {

@@ -76,7 +76,7 @@ type targetJSON struct {
 	NoRun        *string      `json:"no_run" doc:"why there is no run, in words; times in it UTC; null if there is one"`
 	Unsuited     []unsuitJSON `json:"unsuited" doc:"filters of the kit that hardly suit the target; none if it has filters of its own"`
 	Runs         []runJSON    `json:"runs" doc:"stretches of tracking, in order"`
-	Rewinds      []rewindJSON `json:"rewinds" doc:"turnings of the derotator between runs, and what must be done around them"`
+	Rewinds      []rewindJSON `json:"rewinds" doc:"turnings of the derotator between runs, and what must be done before them"`
 	Waits        []idleJSON   `json:"waits" doc:"parts of the dark in which a better start is waited for"`
 	Gaps         []idleJSON   `json:"gaps" doc:"all else of the dark that is neither run nor rewind: with runs, rewinds and waits these add up to the dark"`
 	Subs         []subsJSON   `json:"subs" doc:"by filter, in the kit's order"`
@@ -142,7 +142,7 @@ type limitJSON struct {
 type rewindJSON struct {
 	spanJSON
 	Length  int64   `json:"length_s" doc:"seconds"`
-	Turning int64   `json:"turning_s" doc:"of it the turning itself; the rest is the kit's subs.loop_s"`
+	Turning int64   `json:"turning_s" doc:"of it the turning itself; the rest is half of the kit's subs.loop_s, the other half comes at the beginning of the next run"`
 	From    float64 `json:"from_deg" doc:"mechanical angle before"`
 	To      float64 `json:"to_deg" doc:"and after"`
 }

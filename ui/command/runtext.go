@@ -18,7 +18,7 @@ import (
 func writeRuns(out *bytes.Buffer, t plannedTarget, local words.Wall) {
 	rows := [][]string{{"run", "start", "end", "start UTC", "limit", "early", "late", "derotator", "camera", "subs"}}
 	for i, run := range t.runs.Runs {
-		if rewind, ok := rewindBefore(t.runs, run); ok {
+		if rewind, ok := t.runs.RewindBefore(i); ok {
 			rows = append(rows, []string{"", local.Minute(rewind.From), local.MinuteFrom(rewind.To), words.Minute(rewind.From, time.UTC),
 				"rewind", "", "", travelText(rewind.FromAngle, rewind.ToAngle), "", words.ToSecond(rewind.Turns)})
 		}
@@ -27,16 +27,6 @@ func writeRuns(out *bytes.Buffer, t plannedTarget, local words.Wall) {
 			limit, early, late, travelText(run.StartAngle, run.EndAngle), words.Degrees(t.course.OfJ2000(run.CameraAngle), 1), countsText(run.Counts)})
 	}
 	writeColumns(out, rows)
-}
-
-// rewindBefore returns the rewind that ends when run begins.
-func rewindBefore(runs plan.Schedule, run plan.Run) (plan.Rewind, bool) {
-	for _, rewind := range runs.Rewinds {
-		if rewind.To.Equal(run.From) {
-			return rewind, true
-		}
-	}
-	return plan.Rewind{}, false
 }
 
 // limitText gives the limit and its bounds; a bound that some axis does not have says so.
