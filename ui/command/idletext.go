@@ -25,7 +25,7 @@ func writeIdle(out *bytes.Buffer, t plannedTarget, local words.Wall) {
 		if i.Why == plan.BetterStart {
 			label = "  Wait"
 		}
-		from, to := say.EdgesOf(i.Span, t.course.Dark, local)
+		from, to := say.EdgesOf(i.Span, idle, t.course.Dark, local)
 		line(out, label, "%s to %s, %s: %s", from, to, words.Lasting(i.Length()), say.WhyIdle(i))
 	}
 }

@@ -51,9 +51,10 @@ func writeNight(out *bytes.Buffer, p planned, local words.Wall) {
 	for _, left := range p.divided.LeftOut {
 		line(out, "No turn", "%s: %s", left.Target.Name, left.Why)
 	}
-	for _, i := range p.divided.Idle(night.Dark) {
+	all := p.divided.Idle(night.Dark)
+	for _, i := range all {
 		if i.Length() >= facts.ShortestIdle {
-			from, to := say.EdgesOf(i.Span, night.Dark, local)
+			from, to := say.EdgesOf(i.Span, all, night.Dark, local)
 			line(out, "Idle", "%s to %s, %s: %s", from, to, words.Lasting(i.Length()), say.WhyIdle(i))
 		}
 	}

@@ -13,12 +13,13 @@ import (
 func (n Night) notes() (notes []string) {
 	run := n.Told.Run
 	wall := words.WallOf(run.Night.Span.From, run.Night.Span.To, run.Kit.Site.Zone)
-	for _, i := range run.Tonight.Idle() {
+	all := run.Tonight.Idle()
+	for _, i := range all {
 		what := "Gap"
 		if i.Why == plan.BetterStart {
 			what = "Wait"
 		}
-		from, to := say.EdgesOf(i.Span, run.Course.Dark, wall)
+		from, to := say.EdgesOf(i.Span, all, run.Course.Dark, wall)
 		notes = append(notes, fmt.Sprintf("%s %s to %s, %s: %s.", what, from, to, words.Lasting(i.Length()), say.WhyIdle(i)))
 	}
 	if ways, tells := say.PriceWords(n.Price); tells {

@@ -44,9 +44,15 @@ func BriefIdle(i plan.Idle) string {
 }
 
 // EdgesOf prints what lies between the runs: from the minute that ends the run before to that from which the next can
-// begin, as those are printed themselves, and the dark's own beginning and end as that is.
-func EdgesOf(idle plan.Span, dark []plan.Span, local words.Wall) (from, to string) {
+// begin, as those are printed themselves, and the dark's own beginning and end as that is. Where one of all follows at
+// once, the minute between the two is the same in both.
+func EdgesOf(idle plan.Span, all []plan.Idle, dark []plan.Span, local words.Wall) (from, to string) {
 	from, to = local.Minute(idle.From), local.MinuteFrom(idle.To)
+	for _, next := range all {
+		if next.From.Equal(idle.To) {
+			to = local.Minute(idle.To)
+		}
+	}
 	for _, d := range dark {
 		if d.From.Equal(idle.From) {
 			from = local.MinuteFrom(idle.From)

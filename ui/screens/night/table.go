@@ -63,7 +63,7 @@ func (m view) cells(r row, narrow bool) []string {
 		if r.idle.Why == plan.BetterStart {
 			what = "wait"
 		}
-		from, to := say.EdgesOf(r.idle.Span, m.Run.Course.Dark, words.WallOf(r.From, r.From, zone))
+		from, to := say.EdgesOf(r.idle.Span, m.Tonight.Idle(), m.Run.Course.Dark, words.WallOf(r.From, r.From, zone))
 		cells := []string{what, from, to, say.BriefIdle(*r.idle)}
 		if narrow {
 			return append(cells, "")
