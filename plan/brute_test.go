@@ -135,8 +135,9 @@ func (b *brute) from(i int, onto, wait [][]float64) []float64 {
 // onward is what is left after a run that ends at an instant: from a table, or with two starts only exactly.
 func (b *brute) onward(j int, stands float64, onto, wait [][]float64) (most float64) {
 	if len(b.starts) > 2 {
-		m := int(math.Round((stands - b.d.Min.Radians()) / b.d.Travel().Radians() * float64(b.stands)))
-		return onto[j][max(0, min(b.stands, m))]
+		at := math.Max(0, math.Min(1, (stands-b.d.Min.Radians())/b.d.Travel().Radians())) * float64(b.stands)
+		m := min(int(at), b.stands-1) // a line between two: rounding to either would turn a slow stage for nothing
+		return onto[j][m] + (at-float64(m))*(onto[j][m+1]-onto[j][m])
 	}
 	for a, angle := range b.starts {
 		if then := j + int(math.Ceil(math.Abs(angle-stands)/float64(b.d.RewindSpeed)/b.step)); then < len(b.chi) {

@@ -163,6 +163,9 @@ func (s Sequence) Skip(filter string, n int) Sequence {
 	return s
 }
 
+// TakeBack undoes a count of Take: of a sub that was exposed and is no part of what is wanted. The turns stay as they are.
+func (s Sequence) TakeBack(filter string) Sequence { return s.Skip(filter, -1) }
+
 // Run returns the subs that start at from or later and are over by until, and the sequence after them.
 // None is cut short: the last is the last that ends, with its overhead, in time.
 func (s Sequence) Run(from, until time.Time) ([]Sub, Sequence) {

@@ -4,6 +4,7 @@ import (
 	"sync"
 	"time"
 
+	"duskhand/checklist/tally"
 	"duskhand/plan"
 	"duskhand/sky"
 )
@@ -30,6 +31,7 @@ type Moment struct {
 	Progress plan.Progress // if subs are being taken
 	SubNo    int           // number in the run of the sub under way
 	Counts   []Count
+	Early    int // subs of the target that count apart: taken while it was not dark
 
 	rewindNow func() Offer
 }
@@ -93,19 +95,25 @@ func (t *Tonight) WindowAfter(at time.Time) plan.Window {
 
 func (m *Moment) followSubs() {
 	taken := m.Taken
+	for i, run := range m.Log.Runs {
+		if tally.Chosen(m.Kit, m.Log, run.Target).Name == m.Target.Name {
+			m.Early += m.Tonight.subs.Early[i]
+		}
+	}
 	if m.Subs != nil {
 		m.Progress = m.Tonight.subs.Follow(m.going, *m.Subs, m.Now)
 		m.SubNo = len(m.InRun) + len(m.Progress.Done)
 		if m.Progress.Exposing {
 			m.SubNo++
 		}
-		if !m.Tonight.subs.Watched() {
+		if _, early := m.countedApart(m.Progress.Done); !m.Tonight.subs.Watched() {
+			m.Early += early
 			taken = m.Progress.After
 		}
 	}
 	for i, n := range taken.Taken() {
 		if filter := m.Course.Kit.Subs.Filters[i]; filter.Count > 0 || n > 0 {
-			m.Counts = append(m.Counts, Count{filter.Name, n, filter.Count})
+			m.Counts = append(m.Counts, Count{filter.Name, max(0, n), filter.Count})
 		}
 	}
 }

@@ -19,6 +19,7 @@ type RunRow struct {
 	CameraAngle          sky.Angle // J2000
 	Limit                plan.Limit
 	Subs                 int
+	Early                int           // beside those: taken while it was not dark
 	Rewound              bool          // a rewind came, or will come, before it
 	RewindTakes          time.Duration // how long; 0 if unknown
 }
@@ -30,7 +31,7 @@ func (t *Tonight) runsSoFar() (past []RunRow) {
 	for i, run := range t.Log.Runs {
 		target := tally.Chosen(t.Kit, t.Log, run.Target)
 		row := RunRow{Span: plan.Span{From: run.Start, To: run.End}, Open: run.Open, StartAngle: run.StartAngle,
-			Target: target.Name, Subs: len(t.subs.Runs[i]), Rewound: i > 0}
+			Target: target.Name, Subs: len(t.subs.Runs[i]) - t.subs.Early[i], Early: t.subs.Early[i], Rewound: i > 0}
 		course := t.Course
 		if target.Name != t.Target.Name {
 			course = t.CourseOf(target)
@@ -56,7 +57,8 @@ func (t *Tonight) complete(row *RunRow, run checklist.Run, course *plan.Course) 
 	}
 	row.CameraAngle = course.OfJ2000(course.CameraAngle(known, at))
 	if run.Open && t.Subs != nil && !t.subs.Watched() {
-		row.Subs += len(t.going.Progress(t.Subs.Start, row.To).Done)
+		taken, early := t.countedApart(t.going.Progress(t.Subs.Start, row.To).Done)
+		row.Subs, row.Early = row.Subs+taken, row.Early+early
 	}
 }
 
@@ -83,6 +85,18 @@ func (t *Tonight) Rows() []RunRow {
 	return append(rows, t.laterRows(end)...)
 }
 
+// countedApart counts subs of the present target in the dark, and those that are not.
+func (t *Tonight) countedApart(subs []plan.Sub) (taken, early int) {
+	for _, sub := range subs {
+		if tally.InTheDark(t.Course.Dark, sub) {
+			taken++
+		} else {
+			early++
+		}
+	}
+	return taken, early
+}
+
 // carryOn takes the run that is going on to its call.
 func (t *Tonight) carryOn(row *RunRow) {
 	call, ok := t.Call(row.To)
@@ -92,5 +106,5 @@ func (t *Tonight) carryOn(row *RunRow) {
 	}
 	row.To = last.Over
 	row.EndAngle = t.Held(t.Course.Angle(*t.Anchor, row.To))
-	row.Subs = len(t.InRun) + len(call.Subs)
+	row.Subs, row.Early = t.countedApart(append(slices.Clone(t.InRun), call.Subs...))
 }

@@ -128,6 +128,7 @@ func same(a, b *plan.Spread) bool {
 // followSubs counts the subs so far, and finds the last that fits of those going on.
 func (t *Tonight) followSubs() {
 	t.subs = tally.Count(t.Kit, t.Log, tally.Chosen(t.Kit, t.Log, nil).Name)
+	t.subs.Apart(func(target *checklist.Target) []plan.Span { return t.Night.DarkFor(tally.Chosen(t.Kit, t.Log, target)) })
 	t.Taken = t.subs.Sequence(t.Target.Name).By(t.worth)
 	for i, run := range t.Log.Runs {
 		if run.Open {
@@ -144,7 +145,7 @@ func (t *Tonight) followSubs() {
 	}
 	var known bool
 	if t.going, known = t.subs.Begin(t.Target.Name, stretch); known {
-		t.going = t.going.By(t.worth)
+		t.going = tally.Insisted(t.going.By(t.worth), stretch.Start, t.Course.Dark)
 		t.Subs = &stretch
 		t.while, t.called = t.Course.CallWhile(t.Windows, *t.Anchor, stretch.Start, t.going)
 		t.while = t.ended(t.while, stretch.Start, t.going)

@@ -17,7 +17,7 @@ import (
 func (r Record) CSV(to io.Writer) error {
 	out := csv.NewWriter(to)
 	rows := [][]string{{"night", "target", "run", "run_start_utc", "run_end_utc", "camera_angle_deg", "group", "start_angle_deg", "end_angle_deg", "end_angle_read",
-		"filter", "exposure_s", "subs", "first_start_utc", "last_end_utc", "numbers_in_run", "sun_deg"}}
+		"filter", "exposure_s", "subs", "first_start_utc", "last_end_utc", "numbers_in_run", "sun_deg", "in_twilight"}}
 	for _, night := range r.Nights {
 		for _, target := range night.Targets {
 			for _, run := range target.Runs {
@@ -39,11 +39,11 @@ func csvRows(night Night, target Target, run Run) (rows [][]string) {
 	head := []string{night.Date.String(), foreign.Cell(target.Name), strconv.Itoa(run.Number), instant(run.From), end, tenth(roundedPosition(run.CameraAngle)), foreign.Cell(run.Group),
 		tenth(run.StartAngle), tenth(run.EndAngle), strconv.FormatBool(run.EndRead)}
 	if len(run.Filters) == 0 {
-		return [][]string{append(head, "", "", "0", "", "", "", "")}
+		return [][]string{append(head, "", "", "0", "", "", "", "", "")}
 	}
 	for _, f := range run.Filters {
 		rows = append(rows, append(head[:len(head):len(head)], foreign.Cell(f.Filter), strconv.FormatFloat(f.Exposure.Seconds(), 'g', -1, 64), strconv.Itoa(f.Count),
-			instant(f.First), instant(f.Last), csvNumbers(f.Numbers), csvSuns(f.Sun)))
+			instant(f.First), instant(f.Last), csvNumbers(f.Numbers), csvSuns(f.Sun), strconv.Itoa(f.Early)))
 	}
 	return rows
 }

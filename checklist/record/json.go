@@ -75,6 +75,7 @@ type countJSON struct {
 	Filter   string    `json:"filter"`
 	Exposure float64   `json:"exposure_s"`
 	Count    int       `json:"count"`
+	Early    int       `json:"in_twilight,omitempty"` // beside those: taken while it was not dark, and not counted
 	First    string    `json:"first_start"`
 	Last     string    `json:"last_end"`
 	Numbers  [][2]int  `json:"numbers_in_run,omitempty"`
@@ -200,7 +201,7 @@ func (t Target) json() targetJSON {
 func countsJSON(filters []FilterSubs) []countJSON {
 	all := []countJSON{}
 	for _, f := range filters {
-		c := countJSON{Filter: f.Filter, Exposure: f.Exposure.Seconds(), Count: f.Count, First: instant(f.First), Last: instant(f.Last)}
+		c := countJSON{Filter: f.Filter, Exposure: f.Exposure.Seconds(), Count: f.Count, Early: f.Early, First: instant(f.First), Last: instant(f.Last)}
 		for _, s := range f.Numbers {
 			c.Numbers = append(c.Numbers, [2]int{s.From, s.To})
 		}

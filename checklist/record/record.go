@@ -68,7 +68,7 @@ type Run struct {
 	Frames               *Frames      // nil if none were measured
 }
 
-// Subs returns the number of subs of the run.
+// Subs returns the number of subs of the run that were taken in the dark.
 func (r Run) Subs() (n int) {
 	for _, f := range r.Filters {
 		n += f.Count
@@ -80,21 +80,20 @@ func (r Run) Subs() (n int) {
 type FilterSubs struct {
 	Filter      string
 	Exposure    time.Duration
-	Count       int
+	Count       int         // taken in the dark
+	Early       int         // beside those: taken while it was not dark
 	First, Last time.Time   // the first one's start, the last one's end
 	Numbers     []Stretch   // which of the run's subs they are, counted from 1
 	Sun         []sky.Angle // the altitude of its centre, airless, in the middle of each; none where runs are added up
 }
 
-// InTwilight returns how many of the subs were taken with the Sun less than 18° down, and its greatest altitude.
-func (f FilterSubs) InTwilight() (n int, highest sky.Angle) {
+// SunHighest returns the greatest altitude of the Sun in the middle of one of the subs.
+func (f FilterSubs) SunHighest() (highest sky.Angle) {
 	highest = -90 * sky.Degree
 	for _, sun := range f.Sun {
-		if highest = max(highest, sun); sun > sky.AstronomicalTwilight {
-			n++
-		}
+		highest = max(highest, sun)
 	}
-	return n, highest
+	return highest
 }
 
 // Exposed returns the time with the shutter open.

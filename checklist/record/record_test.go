@@ -234,9 +234,12 @@ func TestOwedUntilSomebodySaysDone(t *testing.T) {
 func TestTotalsAreOverAllNightsAndWhatIsLeft(t *testing.T) {
 	k := kit.Example()
 	one := evening(t, k).night()
-	two := one
+	two := evening(t, k).night()
 	two.Date.Day = 6
-	r := record.Of(k, []record.Events{one, two}, func(d plan.Date) bool { return d == fifth }, dusk.Add(48*time.Hour))
+	for i := range two.Events {
+		two.Events[i].At = two.Events[i].At.Add(24 * time.Hour)
+	}
+	r := record.Of(k, []record.Events{one, two}, func(d plan.Date) bool { return d == fifth }, dusk.Add(72*time.Hour))
 	require.Len(t, r.Nights, 1, "only what was asked for is shown")
 	subs := map[string]int{}
 	for _, f := range r.Nights[0].Targets[0].Counts {

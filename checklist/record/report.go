@@ -57,21 +57,26 @@ func (l log) run(i int, course *plan.Course, frame *sky.Frame) Run {
 		d := l.kit.Derotator // the stage stops at its limits
 		run.EndAngle = max(d.Min, min(course.Angle(plan.Anchor{At: at, Angle: known}, run.To), d.Max))
 	}
-	run.Filters = byFilter(l.kit, from.subs, frame)
+	run.Filters = byFilter(l.kit, from.subs, course.Dark, frame)
 	run.Frames = l.measured[i]
 	return run
 }
 
 // byFilter sorts the subs of one run by filter, in the kit's order.
-func byFilter(k kit.Kit, subs []plan.Sub, frame *sky.Frame) (filters []FilterSubs) {
+func byFilter(k kit.Kit, subs []plan.Sub, dark []plan.Span, frame *sky.Frame) (filters []FilterSubs) {
 	for _, filter := range k.Subs.Filters {
 		f := FilterSubs{Filter: filter.Name, Exposure: filter.Exposure}
 		for i, sub := range subs {
 			if sub.Filter.Name != filter.Name {
 				continue
 			}
-			if f.Count++; f.Count == 1 {
+			if f.First.IsZero() {
 				f.First, f.Exposure = sub.Exposure.From, sub.Filter.Exposure
+			}
+			if tally.InTheDark(dark, sub) {
+				f.Count++
+			} else {
+				f.Early++
 			}
 			f.Last = sub.Exposure.To
 			f.Sun = append(f.Sun, frame.Sun(sub.Exposure.From.Add(sub.Exposure.Length()/2)).Altitude)
@@ -81,7 +86,7 @@ func byFilter(k kit.Kit, subs []plan.Sub, frame *sky.Frame) (filters []FilterSub
 				f.Numbers = append(f.Numbers, Stretch{i + 1, i + 1})
 			}
 		}
-		if f.Count > 0 {
+		if f.Count+f.Early > 0 {
 			filters = append(filters, f)
 		}
 	}
@@ -97,13 +102,13 @@ func sum(k kit.Kit, runs []Run) (filters []FilterSubs) {
 				if f.Filter != filter.Name {
 					continue
 				}
-				if all.Count == 0 {
+				if all.First.IsZero() {
 					all.First, all.Exposure = f.First, f.Exposure
 				}
-				all.Count, all.Last = all.Count+f.Count, f.Last
+				all.Count, all.Early, all.Last = all.Count+f.Count, all.Early+f.Early, f.Last
 			}
 		}
-		if all.Count > 0 {
+		if all.Count+all.Early > 0 {
 			filters = append(filters, all)
 		}
 	}

@@ -3,13 +3,15 @@ package record
 import (
 	"slices"
 	"strconv"
+	"sync"
 	"time"
 
+	"duskhand/checklist/tally"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 )
 
-// Total is what all nights have given of one target through one filter, and what is still wanted.
+// Total is what all nights have given of one target through one filter in the dark, and what is still wanted.
 type Total struct {
 	Target, Filter string
 	Exposure       time.Duration
@@ -30,15 +32,29 @@ type totals struct {
 }
 
 func (s *totals) add(l log) {
-	seen := map[[2]string]bool{}
+	seen, dark := map[[2]string]bool{}, l.darkness()
 	for _, run := range l.runs {
 		for _, sub := range run.subs {
-			s.one(run.target.Name, sub, seen)
+			s.one(run.target.Name, sub, tally.InTheDark(dark(run.target), sub), seen)
 		}
 	}
 }
 
-func (s *totals) one(target string, sub plan.Sub, seen map[[2]string]bool) {
+// darkness returns the dark of the night for a target; it is looked for once, and only if something was exposed.
+func (l log) darkness() func(kit.Target) []plan.Span {
+	night := sync.OnceValue(func() *plan.Night { return plan.NewNight(l.kit, l.date) })
+	known := map[string][]plan.Span{}
+	return func(target kit.Target) []plan.Span {
+		spans, looked := known[target.Name]
+		if !looked {
+			spans = night().DarkFor(target)
+			known[target.Name] = spans
+		}
+		return spans
+	}
+}
+
+func (s *totals) one(target string, sub plan.Sub, counts bool, seen map[[2]string]bool) {
 	key := [2]string{target, sub.Filter.Name}
 	if s.counts == nil {
 		s.counts = map[[2]string]*Total{}
@@ -47,7 +63,9 @@ func (s *totals) one(target string, sub plan.Sub, seen map[[2]string]bool) {
 		s.counts[key] = &Total{}
 		s.order = addNew(s.order, target)
 	}
-	s.counts[key].Count++
+	if counts {
+		s.counts[key].Count++
+	}
 	if !seen[key] {
 		s.counts[key].Nights++
 		seen[key] = true

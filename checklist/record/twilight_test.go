@@ -20,16 +20,17 @@ func TestTheRecordKeepsTheSunOfEachSub(t *testing.T) {
 		say(-40, checklist.StartSubs{Filter: "L"}).say(20, checklist.StopSubs{}).say(21, checklist.TurnOff{})
 	r := of(k, s.night())
 	f := r.Nights[0].Targets[0].Runs[0].Filters[0]
-	require.Len(t, f.Sun, f.Count)
+	require.Len(t, f.Sun, f.Count+f.Early)
 	assert.InDelta(t, -12.0, f.Sun[0].Degrees(), 0.05, "at 10:30:30; the Sun sinks by 0.17° a minute")
 	dark := time.Date(2026, 12, 5, 11, 7, 1, 0, time.UTC)
 	early := int(dark.Add(-30*time.Second).Sub(dusk.Add(-40*time.Minute))/(332*time.Second)) * 5 // whole fives before, by their middles
-	n, highest := f.InTwilight()
-	assert.InDelta(t, early, n, 5)
-	assert.Equal(t, f.Sun[0], highest)
+	assert.InDelta(t, early, f.Early, 5)
+	assert.Equal(t, f.Sun[0], f.SunHighest())
+	assert.Equal(t, f.Count, r.Nights[0].Targets[0].Counts[0].Count, "they count apart over the night too")
+	assert.Equal(t, f.Early, r.Nights[0].Targets[0].Counts[0].Early)
 	var out bytes.Buffer
 	require.NoError(t, r.Text(&out))
-	assert.Contains(t, out.String(), "subs through L were taken in twilight, the Sun 12.0° down at the least.")
+	assert.Contains(t, out.String(), "subs through L were taken in twilight, the Sun 12.0° down at the least. They are not counted.")
 	assert.Contains(t, out.String(), "flat-darks  filter L")
 }
 

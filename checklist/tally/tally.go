@@ -66,6 +66,8 @@ type Subs struct {
 	Runs      [][]plan.Sub             // of each run of the log, in its order
 	Unknown   []checklist.Subs         // stretches through filters that the kit does not have: not counted
 	Sequences map[string]plan.Sequence // where each target's subs stand, by its name
+	Early     []int                    // of each run, those of Runs that Apart left out: it was not dark
+	targets   []string                 // of each run
 	kit       kit.Kit
 	log       checklist.Night
 	resumed   time.Time // when the sub after the last arrived one of the stretch going on may start
@@ -101,7 +103,7 @@ func Count(k kit.Kit, log checklist.Night, current string) Subs {
 				subs.resumed = arrived.next
 			}
 		}
-		subs.Runs = append(subs.Runs, inRun)
+		subs.Runs, subs.targets = append(subs.Runs, inRun), append(subs.targets, name)
 	}
 	return subs
 }

@@ -166,6 +166,9 @@ func (m view) countWords() []string {
 	for _, c := range m.Run.Counts {
 		counts = append(counts, fmt.Sprintf("%s %d/%d", c.Filter, c.Taken, c.Wanted))
 	}
+	if m.Run.Early > 0 {
+		counts = append(counts, fmt.Sprintf("%d in twilight, not counted", m.Run.Early))
+	}
 	short := strings.Join(counts, "   ")
 	left := words.Lasting(m.Run.SubsLeft()) + " of subs still to come"
 	return []string{short + "      " + left, short}

@@ -77,6 +77,10 @@ func (m view) arrivedCounts() []string {
 			own = append(own, text)
 		}
 	}
+	if early := m.Run.Early; early > 0 {
+		text := fmt.Sprintf("%d in twilight, not counted", early)
+		all, own = append(all, text), append(own, text)
+	}
 	return []string{strings.Join(all, "   "), strings.Join(own, "  "), strings.Join(own, " ")}
 }
 
