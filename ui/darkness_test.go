@@ -57,6 +57,9 @@ func TestDarkEveryScreenIsDark(t *testing.T) {
 	for name := range scenes() {
 		for _, profile := range []termenv.Profile{termenv.TrueColor, termenv.ANSI256} {
 			for _, charset := range []draw.Charset{draw.Unicode, draw.ASCII} {
+				if *sweep == 1 && (profile == termenv.ANSI256) != (charset == draw.ASCII) {
+					continue // the crossed pairs are looked at in a sweep: colours don't hang on the marks
+				}
 				t.Run(fmt.Sprintf("%s %s charset %d", name, profile.Name(), charset), func(t *testing.T) {
 					s := inScene(t, name, func(c *ui.Config) { c.Palette, c.Profile, c.Charset = theme.Night, profile, charset })
 					for _, size := range sizes {

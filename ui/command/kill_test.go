@@ -27,7 +27,10 @@ func TestKilledAtRandomMomentsNothingConfirmedIsLost(t *testing.T) {
 	t.Parallel()
 	binary := buildBinary(t)
 	const workers = 4
-	rounds := 20 * *sweep
+	rounds := 8
+	if *sweep > 1 {
+		rounds = 20 * *sweep
+	}
 	var all sync.WaitGroup
 	for w := range workers {
 		all.Add(1)
@@ -57,7 +60,7 @@ func killTells(t *testing.T, binary string, seed uint64, rounds int) {
 	// itself: however long a loaded machine takes for one event, the window soon follows, four of five are killed,
 	// and most of those while the event is being written.
 	window := 60 * time.Millisecond
-	enough := rounds / 10
+	enough := rounds / 10 // of the few rounds of a short test: one
 	for i := 0; i < rounds || i < 4*rounds && (killed <= enough || len(confirmed) <= enough); i++ {
 		words := fmt.Sprintf("note number %d", i)
 		cmd := exec.Command(binary, "tell", "note", "number", fmt.Sprint(i))
@@ -111,7 +114,11 @@ func TestScreensKilledAfterShowingLoseNothing(t *testing.T) {
 	t.Parallel()
 	binary := buildBinary(t)
 	home, _ := homeWithKit(t)
-	for i := range 8 * *sweep {
+	rounds := 3
+	if *sweep > 1 {
+		rounds = 8 * *sweep
+	}
+	for i := range rounds {
 		term := openTerminalIn(t, binary, home, 100, 30)
 		term.sees("of this stage left")
 		words := fmt.Sprintf("cloud %d", i)

@@ -25,6 +25,7 @@ type terminal struct {
 	mu   sync.Mutex
 	emu  emulator.Screen
 	bell bytes.Buffer
+	said bytes.Buffer // all that it ever wrote: lines that have scrolled off are still there
 	done chan error
 }
 
@@ -57,6 +58,7 @@ func (term *terminal) read() {
 		}
 		term.mu.Lock()
 		term.bell.WriteString(strings.Repeat("\a", bytes.Count(buffer[:n], []byte("\a"))))
+		_, _ = term.said.Write(buffer[:n])
 		_, _ = term.emu.Write(buffer[:n])
 		term.mu.Unlock()
 	}
@@ -68,12 +70,28 @@ func (term *terminal) screen() string {
 	return term.emu.String()
 }
 
-// sees waits for words on the screen, with a deadline that only a hung program meets.
+// sees waits for words on the screen.
 func (term *terminal) sees(words string) {
 	term.t.Helper()
+	term.waits(words, func() bool { return strings.Contains(term.screen(), words) })
+}
+
+// wrote waits for words anywhere in what the program has written so far, scrolled off or not.
+func (term *terminal) wrote(words string) {
+	term.t.Helper()
+	term.waits(words, func() bool {
+		term.mu.Lock()
+		defer term.mu.Unlock()
+		return bytes.Contains(term.said.Bytes(), []byte(words))
+	})
+}
+
+// waits waits for a condition, with a deadline that only a hung program meets.
+func (term *terminal) waits(what string, holds func() bool) {
+	term.t.Helper()
 	deadline := time.Now().Add(30 * time.Second)
-	for !strings.Contains(term.screen(), words) {
-		require.True(term.t, time.Now().Before(deadline), "never saw %q on\n%s", words, term.screen())
+	for !holds() {
+		require.True(term.t, time.Now().Before(deadline), "never saw %q on\n%s", what, term.screen())
 		time.Sleep(20 * time.Millisecond)
 	}
 }

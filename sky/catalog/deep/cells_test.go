@@ -97,7 +97,9 @@ func TestTheFileIsWhatItSays(t *testing.T) {
 		for i := c.first() + 1; i < c.end(); i++ {
 			at := starsFrom + i*starBytes
 			if i != c.drawn() { // the fainter rest has a code of its own
-				require.LessOrEqual(t, packed[at-starBytes], packed[at], "star %d is out of order", i)
+				if packed[at-starBytes] > packed[at] { // a million times: an assertion would take a second
+					t.Fatalf("star %d is out of order", i)
+				}
 			}
 		}
 		require.LessOrEqual(t, c.complete(), 11.0, "cell %d", number)
