@@ -29,7 +29,12 @@ func (r Run) GuideWords() (ways []string, ok bool) {
 		return []string{"the guiding's calibration is " + off + " off and corrects weakly: calibrate again", "calibration " + off + " off: again"}, true
 	case g.Verdict != guiding.Holds && r.Log.Subs == nil:
 		return []string{"the guiding's calibration may be " + off + " off: see that a correction moves the star back", "calibration " + off + " off? see it correct"}, true
-	case g.Until.OK && g.Verdict == guiding.Holds: // else it may be off already, and subs show that it is not
+	case g.Verdict != guiding.Holds: // it may be off already, and subs show whether it is
+		return nil, false
+	case g.Until.OK && len(g.Kinds) > 1: // what the mount does with corrections is not known: it may do well after that
+		at := words.Minute(g.Until.At, r.Kit.Site.Zone)
+		return []string{"the guiding's calibration holds until " + at + " at least; see on later subs that the stars stay round", "calibration good until " + at}, true
+	case g.Until.OK:
 		at := words.Minute(g.Until.At, r.Kit.Site.Zone)
 		return []string{"the guiding's calibration holds until " + at + ", then calibrate again", "calibrate again by " + at}, true
 	case g.Next != nil && g.Next.Least != guiding.Holds:

@@ -30,6 +30,9 @@ func Calibration(r facts.Run) string {
 	switch {
 	case g.Verdict == guiding.Holds && g.Until.OK:
 		long += "; it holds until " + words.Minute(g.Until.At, r.Kit.Site.Zone)
+		if len(g.Kinds) > 1 {
+			long += " at least"
+		}
 	case g.Verdict == guiding.Holds:
 		long += "; it holds"
 	case g.Least == guiding.Holds:

@@ -5,11 +5,14 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist"
+	"duskhand/checklist/advice"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/sky/words"
 	"duskhand/ui/facts"
 	"duskhand/ui/say"
 )
@@ -46,4 +49,29 @@ func TestWhatACalibrationIsWorthIsSaidAtAnyTime(t *testing.T) {
 	assert.Contains(t, say.Calibration(late), "calibrate again")
 	unknown := calibrated("", 300)
 	assert.Contains(t, say.Calibration(unknown), " on a mount that moves its own axes as told; on another it holds")
+}
+
+func TestALookIsDueWhenTheCalibrationHoldsNoLonger(t *testing.T) {
+	by := time.Date(2026, time.December, 5, 17, 0, 0, 0, time.UTC)
+	plain := "Look again at " + words.Minute(by.Add(-kit.Example().Alarm.WarnBefore), kit.Example().Site.Zone)
+	for kind, then := range map[kit.Corrections]string{
+		kit.AxesCorrections: ", then calibrate again",
+		"":                  " at least; see on later subs that the stars stay round", // it may be a mount that keeps the star
+	} {
+		run := calibrated(kind, 10)
+		run.Log.Subs = &checklist.Subs{}
+		g, ok := run.Guide()
+		require.True(t, ok)
+		require.True(t, g.Until.OK && g.Until.At.Before(by))
+
+		ways, _ := run.GuideWords()
+		assert.Contains(t, ways[0], then)
+
+		look := "Look again at " + words.Minute(g.Until.At.Add(-run.Kit.Alarm.WarnBefore), run.Kit.Site.Zone)
+		if kind == "" {
+			look = plain
+		}
+		voice := say.Voice{Run: run, Advice: advice.Advice{Do: advice.Wait, By: &by}}
+		assert.Contains(t, voice.ToDo()[0], look)
+	}
 }
