@@ -147,7 +147,8 @@ func (v Voice) toStow() []string {
 	case v.Advice.Offer == nil:
 		return []string{"All is stowed. The drive home rested.", "All is stowed."}
 	case v.Advice.Why == advice.GoalReached:
-		return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: on to the next target (" + v.Key("target") + "), or derotator off.", "All wanted subs are taken."}
+		return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: on to the next target (" + v.Key("target") + "), or derotator off.",
+			"All wanted subs are taken: the next target (" + v.Key("target") + "), or derotator off.", "The next target, or derotator off."}
 	}
 	if unwind := v.Run.UnwindWords(); unwind != "" {
 		return []string{"Derotator off, flats and darks, then pack. " + unwind, "Derotator off, flats, darks; unwind the cables, pack."}

@@ -3,6 +3,7 @@ package run
 import (
 	"strings"
 
+	"duskhand/checklist/advice"
 	"duskhand/ui/facts"
 	"duskhand/ui/say"
 )
@@ -16,7 +17,8 @@ func (m view) matters() (ways []string) {
 		all = append(all, out.Words)
 	}
 	said := m.Voice().SaysAlert() && m.Voice().Alerts[0].Kind == facts.GuidingAges
-	if words, ok := m.Run.GuideWords(); ok && !said {
+	turns := m.Voice().Advice.Do == advice.Rewind // the guiding is asked after once the stage has turned
+	if words, ok := m.Run.GuideWords(); ok && !said && !turns {
 		all = append(all, words)
 	}
 	if words, ok := say.PriceWords(m.Price); ok {

@@ -1,0 +1,21 @@
+package say_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"duskhand/checklist"
+	"duskhand/checklist/advice"
+	"duskhand/plan/kit"
+	"duskhand/ui/say"
+)
+
+func TestWhereAllIsTakenEachLengthSaysWhatCanBeDone(t *testing.T) {
+	voice := say.Voice{Run: calibrated(kit.AxesCorrections, 10), Key: func(string) string { return "t" },
+		Advice: advice.Advice{Do: advice.Stow, Why: advice.GoalReached, Offer: checklist.TurnOff{}}}
+	for _, way := range voice.ToDo() {
+		assert.Contains(t, way, "derotator off")
+		assert.Contains(t, way, "next target")
+	}
+}
