@@ -19,6 +19,7 @@ import (
 	"duskhand/sky/words"
 	"duskhand/ui/clock"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 const tellLong = `Says what the operator would have said with a key, so that a script can: it is judged by the night as it
@@ -198,6 +199,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 			return err
 		}
 	}
+	early := say.Early(run.Moment, said)
 	e, err := write(said)
 	var waiting *journal.WaitingError
 	if errors.As(err, &waiting) {
@@ -216,6 +218,9 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 	}
 	if by, ahead := log.Ahead(now); ahead {
 		fmt.Fprintf(p.Streams.Err, "duskhand: noted; but %s. %s\n", facts.ClockWords(by)[0], facts.ClockRemedy()[0])
+	}
+	for _, sentence := range early {
+		fmt.Fprintln(p.Streams.Err, "duskhand: noted; but: "+sentence)
 	}
 	_, err = fmt.Fprintln(p.out(), toldText(e, k.Site.Zone))
 	return err

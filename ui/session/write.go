@@ -13,6 +13,7 @@ import (
 	"duskhand/checklist/journal"
 	"duskhand/checklist/journal/fallback"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // utterance is something said that has yet to be written: at a key, or by a script, which waits for an
@@ -62,7 +63,7 @@ func (m Session) utter(u utterance) (Session, tea.Cmd) {
 		return m.utter(utterance{action: choice, at: u.at})
 	}
 	if !u.implied {
-		m = m.warn(m.Status.List.Steps.Warnings(m.Status.Log, u.action))
+		m = m.warn(append(m.Status.List.Steps.Warnings(m.Status.Log, u.action), say.Early(m.Status.Run.Moment, u.action)...))
 	}
 	at := u.at
 	if at.IsZero() {
