@@ -16,12 +16,15 @@ const (
 
 // heldUntil returns until when the turn of a rewind is better held back; ok is false where it is best made now.
 func (d decider) heldUntil() (until time.Time, ok bool) {
-	if len(d.Ahead().Runs) != 1 { // what one run loses at its end the next has
-		return time.Time{}, false
-	}
 	run := d.afterLoop()
 	if d.Kit.Derotator.StopsAnywhere && !d.atEnd(d.leading(run)) {
 		return time.Time{}, false // it is turned back by what it tracks until the first sub
+	}
+	if run.TurnAt.After(d.Now.Add(time.Second)) {
+		return run.TurnAt, true // the plan waits for the field to turn away from that end
+	}
+	if len(d.Ahead().Runs) != 1 { // what one run loses at its end the next has
+		return time.Time{}, false
 	}
 	now := d.lastsTurnedAt(run, d.Now)
 	most := now + holdGains

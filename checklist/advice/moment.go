@@ -44,6 +44,7 @@ type Offer struct {
 	Lasts  time.Duration // to the end of its last sub, when the person must act, as Call.At has it once it goes on
 	Takes  time.Duration // the turning itself
 	Later  bool          // no sub fits a run that begins now; this is the first that one fits
+	TurnAt time.Time     // when the turn is to be made, where the plan waits with it; zero where it does not
 	OK     bool          // false when nothing is left of the night for a run
 }
 

@@ -40,10 +40,14 @@ func (d decider) bestLead(begins time.Time, stands sky.Angle) time.Duration {
 	return best
 }
 
-// givesOnAt is what the night gives for a stage that tracks from an angle by a lead before a run begins. What of the
-// loop comes after that is lost where the lead is shorter.
+// aRewindMore is what a lead must gain that needs a rewind more.
+const aRewindMore = 2 * holdGains
+
+// givesOnAt is what the night gives for a stage that tracks from an angle by a lead before a run begins, less what its
+// rewinds must gain. What of the loop comes after that is lost where the lead is shorter.
 func (d decider) givesOnAt(begins time.Time, lead time.Duration, stands sky.Angle) time.Duration {
 	on := plan.Anchor{At: begins.Add(-lead), Angle: stands}
 	lost := max(0, d.Kit.Subs.AfterTurn()-lead)
-	return d.Course.Schedule(plan.Start{At: on.At, Tracking: &on}, d.Taken).Exposed() - lost
+	s := d.Course.Schedule(plan.Start{At: on.At, Tracking: &on}, d.Taken)
+	return s.Exposed() - lost - time.Duration(len(s.Rewinds))*aRewindMore
 }

@@ -51,7 +51,18 @@ func (d decider) pauseGains() time.Duration {
 	if !d.RewindNow().OK || d.servesLater() {
 		return 0
 	}
-	return d.RewindNow().Lasts - max(0, d.Call.By.Sub(d.Window.From))
+	gains := d.RewindNow().Lasts - max(0, d.Call.By.Sub(d.Window.From))
+	if gains >= d.Kit.Subs.WorthARewind && d.turnLoses() {
+		return 0
+	}
+	return gains
+}
+
+// turnLoses tells that the night from a rewind at once on gives less, by more than a sub, than it does with the run that
+// the stage has from where it stands: short as that is, the next one has a rewind of its own.
+func (d decider) turnLoses() bool {
+	sub, _, _ := d.Taken.Next(d.Now)
+	return d.Anchor != nil && d.turned().Exposed()+sub.Exposure.Length() < d.SubsLeft()-d.laterExposed(d.Now)
 }
 
 // pauseFrom is when the rewind before a window must begin for the loop to be over when it opens.

@@ -28,6 +28,10 @@ func (m Moment) Next() Offer {
 	}
 	earliest := later(m.Now.Add(o.Takes), m.WindowAfter(m.Now).From)
 	o.Begins = later(earliest, run.From)
+	from, _ := m.startAhead()
+	if r, ok := m.Ahead().RewindBefore(0); ok && r.From.After(from.At.Add(time.Second)) {
+		o.TurnAt = r.To.Add(-r.Turns)
+	}
 	o.Later = run.From.Sub(earliest) > m.Kit.Subs.BeforeTurn()+time.Minute
 	if o.Later {
 		if now := m.RewindNow(); now.OK && !now.Later && now.Lasts > o.Lasts-m.worthWaiting() {
