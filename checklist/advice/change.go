@@ -63,6 +63,9 @@ func (d decider) loopFrom() time.Time {
 	if !d.next().Later {
 		return d.Now
 	}
+	if turn := d.next().TurnAt; !turn.IsZero() {
+		return turn.Add(-d.Kit.Subs.BeforeTurn())
+	}
 	return d.next().Begins.Add(-d.next().Takes - d.Kit.Subs.BeforeTurn())
 }
 

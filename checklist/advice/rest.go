@@ -96,7 +96,19 @@ func (d decider) wait() (Advice, bool) {
 	if a.From != nil && !a.From.After(d.Now) {
 		a.Why, a.From = d.waitsFor()
 	}
+	if d.onlyUncertain() {
+		a.Why = TiltUnknown
+	}
 	return a, true
+}
+
+// onlyUncertain tells that nothing is exposed now because the axis is not known better: as it is believed to be, a run
+// could go on.
+func (d decider) onlyUncertain() bool {
+	s := d.Ahead()
+	return slices.ContainsFunc(slices.Concat(s.Gaps, s.Waits), func(i plan.Idle) bool {
+		return i.OnlyUncertain() && !d.Now.Before(i.From) && d.Now.Before(i.To)
+	})
 }
 
 // waitsFor is what is waited for when what comes before it has been done or has passed: the window, or the next run.

@@ -41,6 +41,10 @@ func (n *model) rules(m advice.Moment, a advice.Advice) bool {
 		holds(!m.Now.Before(m.Window.From), "in twilight, or while the target can't be used")
 		holds(len(m.Call.Subs) > 0, "no sub fits")
 	}
+	if a.Do == advice.Rewind && a.Why == advice.Limit && n.log.Subs != nil {
+		next := m.Ahead().Exposed()
+		holds(next > m.Kit.Subs.WorthARewind, "a rewind for %v of exposure", next)
+	}
 	if a.Angle != nil {
 		d := n.kit.Derotator
 		holds(*a.Angle >= d.Min && *a.Angle <= d.Max, "the angle %v", *a.Angle)
