@@ -96,18 +96,18 @@ func (d decider) wait() (Advice, bool) {
 	if a.From != nil && !a.From.After(d.Now) {
 		a.Why, a.From = d.waitsFor()
 	}
-	if d.onlyUncertain() {
+	if d.onlyUncertain(a.From) {
 		a.Why = TiltUnknown
 	}
 	return a, true
 }
 
-// onlyUncertain tells that nothing is exposed now because the axis is not known better: as it is believed to be, a run
-// could go on.
-func (d decider) onlyUncertain() bool {
+// onlyUncertain tells that nothing is exposed from now to the end of a wait because the axis is not known better: as it
+// is believed to be, a run could go on.
+func (d decider) onlyUncertain(until *time.Time) bool {
 	s := d.Ahead()
 	return slices.ContainsFunc(slices.Concat(s.Gaps, s.Waits), func(i plan.Idle) bool {
-		return i.OnlyUncertain() && !d.Now.Before(i.From) && d.Now.Before(i.To)
+		return i.OnlyUncertain() && !d.Now.Before(i.From) && d.Now.Before(i.To) && (until == nil || !until.After(i.To))
 	})
 }
 

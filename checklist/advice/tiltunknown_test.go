@@ -13,18 +13,18 @@ import (
 	"duskhand/sky"
 )
 
-// NGC 1365 passes the keyhole: from 12:24 to 12:29, and some minutes after it, only some of the axes that the mount's
-// may be keep it closed. Who waits then is told that it is for not knowing the tilt, and until the instant that the plan
-// has; while every axis keeps it closed it is the keyhole.
+// NGC 1365 passes the keyhole: before it, and from 14:05 to 14:19, only some of the axes that the mount's may be keep it
+// closed. Who waits for nothing else then is told that it is for not knowing the tilt, and until the instant that the
+// plan has; while every axis keeps it closed it is the keyhole.
 func TestAWaitForNotKnowingTheTiltSaysSo(t *testing.T) {
-	n := example(t, func(k *kit.Kit) { k.Targets = k.Targets[1:] })
+	n := example(t, func(k *kit.Kit) { k.Targets, k.Axis.Uncertainty = k.Targets[1:], 3*sky.Degree })
 	n.say(utc(11, 9), checklist.TurnOn{Angle: degrees(-5)})
 	n.say(utc(11, 10), checklist.StartSubs{})
-	n.say(utc(12, 20), checklist.StopSubs{})
+	n.say(utc(12, 10), checklist.StopSubs{})
 	for _, c := range []struct {
 		at  time.Time
 		why advice.Why
-	}{{utc(12, 26), advice.TiltUnknown}, {utc(12, 50), advice.Ceiling}} {
+	}{{utc(12, 26), advice.Ceiling}, {utc(12, 50), advice.Ceiling}, {utc(14, 7), advice.TiltUnknown}} {
 		m := n.at(c.at)
 		a := advice.Decide(m, n.steps)
 		require.Equal(t, advice.Wait, a.Do, "%s", c.at)
@@ -32,7 +32,7 @@ func TestAWaitForNotKnowingTheTiltSaysSo(t *testing.T) {
 		require.NotNil(t, a.From)
 		rewind, ok := m.Ahead().RewindBefore(0)
 		require.True(t, ok)
-		assert.WithinDuration(t, rewind.From, *a.From, 5*time.Second, "one instant in advice and plan, at %s; the stage still tracks, which moves the turn by seconds", c.at)
+		assert.WithinDuration(t, rewind.From, *a.From, n.kit.Subs.Loop, "at %s: the pause is used for the window, the plan begins its run two minutes later", c.at)
 		assert.Nil(t, a.Offer)
 	}
 }
