@@ -74,7 +74,7 @@ func (m Session) openNight() (Session, tea.Cmd) {
 	switch first := m.Status.Log.Opening(m.config.KitPath, m.Status.Tonight.Target.Name, count,
 		m.reading.Wall).(type) {
 	case checklist.OpenNight:
-		return m.Say(first)
+		return m.utter(utterance{action: first}) // the program says it, not the operator, who loses nothing by leaving a replay
 	case checklist.NoticeJump:
 		jump := first.To.Sub(first.From)
 		if jump > 0 && !clock.SteadyCountsSleep() {
