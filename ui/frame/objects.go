@@ -31,7 +31,7 @@ func (p projection) objects(target kit.Target, radius sky.Angle) (lines []draw.F
 	add(target.Object, target.Star.Place, theme.Text, target.Name)
 	for _, o := range catalog.DeepSky() {
 		if o.ID != target.Object.ID && o.Star.Place.Direction().Separation(p.view.Centre().Direction()) < radius {
-			add(o, o.Star.Place, theme.Faint, o.Name())
+			add(o, o.Star.Place, theme.Faint, o.ID) // the number alone: it is shorter than a name, and one
 		}
 	}
 	return lines, names

@@ -16,6 +16,9 @@ func (s *svg) field(n Night, number int, at point) {
 		return point{at.x + fieldSize/2*(1+spot.Right), at.y + fieldSize/2*(1-spot.Up)}
 	}
 	labels := labels{at: at}
+	for _, star := range v.Stars {
+		labels.keepOff(place(star.Spot), starRadius(star.Magnitude, v.Steps))
+	}
 	s.within(fmt.Sprintf("field%d", number), at, fieldSize, fieldSize, func() {
 		for _, line := range v.Lines {
 			var points []point
@@ -26,12 +29,14 @@ func (s *svg) field(n Night, number int, at point) {
 		}
 		for _, star := range v.Stars {
 			s.dot(place(star.Spot), starRadius(star.Magnitude, v.Steps), theme.Text)
+		}
+		for _, star := range v.Stars {
 			if star.Label != "" {
-				s.label(&labels, place(star.Spot), theme.Text, star.Label)
+				s.label(&labels, place(star.Spot), starRadius(star.Magnitude, v.Steps), theme.Text, star.Label)
 			}
 		}
 		for _, name := range v.Names {
-			s.label(&labels, place(name.Spot), name.Role, name.Text)
+			s.label(&labels, place(name.Spot), 0, name.Role, name.Text)
 		}
 	})
 	s.scale(v, at)

@@ -149,7 +149,7 @@ func TestPageOfATargetThatIsNeverUp(t *testing.T) {
 // in small letters is not faint.
 func TestNamesInTheFieldAreWholeAndApart(t *testing.T) {
 	k := kit.Example()
-	for _, name := range []string{"NGC 2070", "Orion Nebula", "NGC 1365", "M 45"} {
+	for _, name := range []string{"NGC 2070", "Orion Nebula", "NGC 1365", "M 45", "M 42"} {
 		target, err := k.FindTarget(name)
 		require.NoError(t, err)
 		k.Targets[0] = target
@@ -175,9 +175,34 @@ func TestNamesInTheFieldAreWholeAndApart(t *testing.T) {
 			seen = append(seen, own)
 		}
 		assert.NotEmpty(t, seen, name)
+		for _, found := range regexp.MustCompile(`<circle cx="([-0-9.]+)" cy="([-0-9.]+)" r="([0-9.]+)"`).FindAllStringSubmatch(field, -1) {
+			cx, _ := strconv.ParseFloat(found[1], 64)
+			cy, _ := strconv.ParseFloat(found[2], 64)
+			if r, _ := strconv.ParseFloat(found[3], 64); r > 2.5 { // less than that is hidden by the ground about the letters
+				for _, own := range seen {
+					assert.False(t, cx+r > own.left && cx-r < own.right && cy+r > own.top && cy-r < own.bottom, "a name of %s lies on a star at %.0f,%.0f", name, cx, cy)
+				}
+			}
+		}
 		faint := regexp.MustCompile(`font-size="1[0-4]" fill="` + theme.DarkInk().Of(theme.Faint) + `"`)
 		assert.NotRegexp(t, faint, svg)
 	}
+}
+
+// In a divided night each target stands with its own runs: those after the hand-over are the other's.
+func TestATargetStandsWithItsOwnRuns(t *testing.T) {
+	k := kit.Example()
+	k.Targets[0].Share, k.Targets[1].Share = 1, 1
+	night := told(k, 0)
+	var others int
+	for _, row := range night.Told.Run.Rows() {
+		if row.Target != k.Targets[0].Name {
+			others++
+		}
+	}
+	require.NotZero(t, others, "the night is handed over")
+	svg := write(t, theme.PrintInk(), k, night)
+	assert.Equal(t, len(night.Told.Run.Rows())-others, strings.Count(svg, ">run "), "a bar for each")
 }
 
 // No target is cut where a sheet of paper ends: a second one that does not fit begins a sheet of its own.

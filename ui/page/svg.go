@@ -20,11 +20,21 @@ type point struct{ x, y float64 }
 // text writes a line of words; anchor is "start", "middle" or "end". Words in small letters are never faint: on the
 // dark page that is 2 : 1, and 3 : 1 is the least that is read.
 func (s *svg) text(at point, size float64, role theme.Role, anchor, words string) {
+	s.put(at, size, role, anchor, "", words)
+}
+
+// haloed writes words with the page's ground about their letters, so that a line behind does not cross them.
+func (s *svg) haloed(at point, size float64, role theme.Role, words string) {
+	s.put(at, size, role, "start", fmt.Sprintf(` paint-order="stroke" stroke="%s" stroke-width="3" stroke-linejoin="round"`, s.ink.Paper), words)
+}
+
+// put writes an element of text, with attributes besides.
+func (s *svg) put(at point, size float64, role theme.Role, anchor, besides, words string) {
 	if role == theme.Faint && size <= letters {
 		role = theme.Text
 	}
-	fmt.Fprintf(s, `<text x="%s" y="%s" font-size="%s" fill="%s" text-anchor="%s">%s</text>`+"\n",
-		number(at.x), number(at.y), number(size), s.ink.Of(role), anchor, escaped(words))
+	fmt.Fprintf(s, `<text x="%s" y="%s" font-size="%s" fill="%s" text-anchor="%s"%s>%s</text>`+"\n",
+		number(at.x), number(at.y), number(size), s.ink.Of(role), anchor, besides, escaped(words))
 }
 
 func (s *svg) line(from, to point, width float64, role theme.Role, dashed bool) {

@@ -13,7 +13,15 @@ import (
 	"duskhand/ui/theme"
 )
 
-func (n Night) rows() []advice.RunRow { return n.Told.Run.Rows() }
+// rows are the target's runs; those of the targets that the night is handed over to stand with these.
+func (n Night) rows() (own []advice.RunRow) {
+	for _, row := range n.Told.Run.Rows() {
+		if row.Target == n.Told.Target.Name {
+			own = append(own, row)
+		}
+	}
+	return own
+}
 
 // The columns of the table of runs, from the left edge.
 var columns = [...]struct {
