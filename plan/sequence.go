@@ -166,6 +166,15 @@ func (s Sequence) Skip(filter string, n int) Sequence {
 // TakeBack undoes a count of Take: of a sub that was exposed and is no part of what is wanted. The turns stay as they are.
 func (s Sequence) TakeBack(filter string) Sequence { return s.Skip(filter, -1) }
 
+// Taking returns the sequence without what was taken back before it was taken: no filter has less than none.
+func (s Sequence) Taking() Sequence {
+	s.taken = slices.Clone(s.taken)
+	for f := range s.taken {
+		s.taken[f] = max(0, s.taken[f])
+	}
+	return s
+}
+
 // Run returns the subs that start at from or later and are over by until, and the sequence after them.
 // None is cut short: the last is the last that ends, with its overhead, in time.
 func (s Sequence) Run(from, until time.Time) ([]Sub, Sequence) {

@@ -161,7 +161,7 @@ func (m Moment) SequenceFromNow() plan.Sequence {
 		return m.Taken
 	}
 	sequence, _ := m.Progress.After.Only("")
-	return sequence
+	return sequence.Taking()
 }
 
 // IsOver tells that the target's last window of the night is behind, or that it never had one.

@@ -191,6 +191,7 @@ func (t *Tonight) startAhead() (plan.Start, plan.Sequence) {
 			from, between = last.Over, true
 		}
 		sequence, _ = call.After.Only("")
+		sequence = sequence.Taking()
 	}
 	if t.Anchor != nil {
 		angle := t.Held(t.Course.Angle(*t.Anchor, from))
@@ -288,7 +289,9 @@ func (t *Tonight) SubsLeft(now time.Time) time.Duration {
 		subs, _ = t.Taken.Run(later(ends, call.Window.From), call.By)
 	}
 	for _, sub := range subs {
-		left += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, now)))
+		if tally.InTheDark(t.Course.Dark, sub) { // others count apart
+			left += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, now)))
+		}
 	}
 	return left
 }

@@ -48,6 +48,8 @@ func TestSubsInTwilightAreNoPartOfWhatIsWanted(t *testing.T) {
 			assert.Zero(t, count.Taken, "%s at %s", count.Filter, at)
 		}
 		assert.Zero(t, m.Past()[0].Subs)
+		assert.Zero(t, m.TakenExposed())
+		assert.LessOrEqual(t, m.SubsLeft(), m.PlannedExposed(), "they are not promised")
 		assert.Equal(t, m.Early, m.Past()[0].Early)
 		if at.Equal(utc(10, 40)) {
 			n.say(at, checklist.StopSubs{})
