@@ -91,6 +91,11 @@ func TestNightsThatOnceGaveLessThanPromised(t *testing.T) {
 		{"the stage was turned at once to where it could not be turned ahead of a quick field", 71},
 		{"the derotator was on minutes before a run that begins in a quick field", 1034},
 		{"turning ahead of the field, by what was right for a later start, left less than the best from there", 1987},
+		{"the first sub of each run was promised with the stage at the angle from which it had tracked for minutes", 622},
+		{"the derotator was on ten minutes before a run that needs all of its travel", 1798},
+		{"a pause was used for a rewind that cost the short run before the next one", 2030},
+		{"a rewind in a pause was thought to lose what its loop had taken already", 34},
+		{"the stage was turned before the field had turned away from that end", 275},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			n, ok := randomNight(t, rand.New(rand.NewPCG(c.seed, 2027)))

@@ -174,13 +174,13 @@ func (t *Tonight) planAhead() plan.Schedule {
 	return t.kept.schedule(t.Course, from, sequence)
 }
 
-// planTurned plans the night from a rewind at once on.
+// planTurned plans the night from a rewind at once on: what comes before a turn is done.
 func (t *Tonight) planTurned() plan.Schedule {
 	if t.Anchor == nil {
 		return plan.Schedule{}
 	}
 	angle := t.Held(t.Course.Angle(*t.Anchor, t.now))
-	return t.kept.schedule(t.Course, plan.Start{At: t.now, Stage: &angle, Between: true}, t.Taken)
+	return t.kept.schedule(t.Course, plan.Start{At: t.now.Add(-t.Kit.Subs.BeforeTurn()), Stage: &angle, Between: true}, t.Taken)
 }
 
 // startAhead is the state of the night that follows the present run, or the present one if there is none.
