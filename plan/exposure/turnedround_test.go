@@ -2,48 +2,16 @@ package exposure_test
 
 import (
 	"math"
-	"math/rand/v2"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
 
 	"duskhand/plan/exposure"
 	"duskhand/sky"
 )
-
-// The formulas against drawn electrons: photons come one by one (Poisson), the amplifier adds its noise (Gauss). The
-// generator is gonum's; the scatter of what it gives is what the formulas promise.
-func TestNoiseIsThatOfDrawnElectrons(t *testing.T) {
-	for _, c := range []struct {
-		name  string
-		pixel exposure.Pixel
-		sub   time.Duration
-	}{
-		{"bright sky", exposure.Pixel{ObjectEPerS: 0.5, SkyEPerS: 4, DarkEPerS: 0.01, ReadNoiseE: 3}, 2 * time.Minute},
-		{"narrow band, where the reading counts", exposure.Pixel{ObjectEPerS: 0.05, SkyEPerS: 0.02, DarkEPerS: 0.005, ReadNoiseE: 4}, 3 * time.Minute},
-		{"a bright object", exposure.Pixel{ObjectEPerS: 40, SkyEPerS: 1, DarkEPerS: 0, ReadNoiseE: 1.5}, 30 * time.Second},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			source := rand.NewPCG(20261205, 1)
-			seconds := c.sub.Seconds()
-			photons := distuv.Poisson{Lambda: (c.pixel.ObjectEPerS + c.pixel.SkyEPerS + c.pixel.DarkEPerS) * seconds, Src: source}
-			reading := distuv.Normal{Sigma: c.pixel.ReadNoiseE, Src: source}
-			const draws = 20000
-			drawn := make([]float64, draws)
-			for i := range drawn {
-				drawn[i] = photons.Rand() + reading.Rand()
-			}
-			got := c.pixel.ObjectEPerS * seconds / stat.StdDev(drawn, nil)
-			// A scatter of so many draws is known to 1/√(2·20000) = 0.5 %; four times that.
-			assert.InEpsilon(t, c.pixel.SignalToNoise(1, 1, c.sub), got, 0.02)
-		})
-	}
-}
 
 // Handbook, section 10: the read noise may raise the noise by a share; at the shortest sub it does by just that.
 func TestTheShortestSubTurnsItsFormulaRound(t *testing.T) {
