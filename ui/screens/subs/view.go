@@ -52,13 +52,18 @@ func (m view) draw(area draw.Area) {
 	for i, line := range notices {
 		told.Put(0, i, theme.Caution, line)
 	}
+	m.footer.Draw(part("footer"))
+	if m.unwatched() {
+		top := bands["counts"].Top
+		m.drawUnwatched(layout.Slice(area, layout.Band{Top: top, Height: bands["footer"].Top - top}))
+		return
+	}
 	layout.Put(part("counts"), theme.Text, m.arrivedCounts()...)
 	m.drawTrends(part("trends"))
 	if thermal := m.Subs.Thermal; thermal != nil {
 		layout.Put(part("thermal"), theme.Text, thermal.Words()...)
 	}
 	m.drawArrived(part("table"))
-	m.footer.Draw(part("footer"))
 }
 
 // arrivedCounts says what has arrived, by target, filter and exposure.
