@@ -13,15 +13,16 @@ import (
 	"duskhand/ui/sentence"
 )
 
-const glanceLong = `Writes one line for a status bar, a prompt or the corner of an eye: how long until you must act, then what to do
-or when to look again. In a terminal the line is written over each second; elsewhere a line comes whenever it has
-changed. With --once it is written once, for a status bar that asks by itself.
+const glanceLong = `Writes one line for a status bar, a prompt or the corner of an eye: how long until you must act, then
+what to do or when to look again. In a terminal the line is written over each second; elsewhere a line
+comes whenever it has changed. With --once it is written once, for a status bar that asks by itself.
 
-It only reads the journal: it runs beside the screens and follows what they or a script write. Without a kit it
-shows the example night; --at and --speed replay, as with the screens.
+It only reads the journal: it runs beside the screens and follows what they or a script write. Without a
+kit it shows the example night; --at and --speed replay, as with the screens.
 
-To fit --width, what to do is said shorter, then the mark of an example or a replay, then what the answer counts
-down to. If that is not enough what to do goes, then what the answer counts down to, then the mark; the answer stays.
+To fit --width, what to do is said shorter, then the mark of an example or a replay, then what the
+answer counts down to. If that is not enough what to do goes, then what the answer counts down to, then
+the mark; the answer stays.
 
 Exit codes:
   0  the line is written, and nothing needs doing now

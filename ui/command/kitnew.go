@@ -13,10 +13,11 @@ import (
 
 const kitNewLong = `Writes a new kit file with a comment above every key, and never over an old one unless --force is given.
 
-In a terminal it asks, one by one, for what has no sensible default. An empty line leaves a key
-open, to be filled in later in an editor; Ctrl-D leaves without writing anything. With --set a key is
-given beforehand; where there is no terminal only --set counts. The keys of a list (target.name) make its
-first item; site.place is latitude, longitude and height at once, subs.filters all filters in one line. duskhand kit reference explains every key.
+In a terminal it asks, one by one, for what has no sensible default. An empty line leaves a key open, to
+be filled in later in an editor; Ctrl-D leaves without writing anything. With --set a key is given
+beforehand; where there is no terminal only --set counts. The keys of a list (target.name) make its
+first item; site.place is latitude, longitude and height at once, subs.filters all filters in one line.
+duskhand kit reference explains every key.
 
 PATH is $XDG_CONFIG_HOME/duskhand/kit.toml if not given, which duskhand finds by itself.`
 

@@ -15,11 +15,12 @@ import (
 	"duskhand/sky/catalog"
 )
 
-const planLong = `Prints the plan of one night: Sun and Moon, the windows in which each target can be used and why
-they open and close, what the Moon takes through each filter, the runs of the derotator with their limits, the rewinds between them, and how
-many subs fit. Times are local to the kit's zone; UTC is marked. Each target is planned as if it had the
-night to itself; with --divide, or when two targets of the kit have a share, the night is divided among
-them: the order and the hand-overs that give each its share with the fewest rewinds. A night that is never dark, or a target that can't be used, is an answer like any other.
+const planLong = `Prints the plan of one night: Sun and Moon, the windows in which each target can be used and why they
+open and close, what the Moon takes through each filter, the runs of the derotator with their limits,
+the rewinds between them, and how many subs fit. Times are local to the kit's zone; UTC is marked. Each
+target is planned as if it had the night to itself; with --divide, or when two targets of the kit have a
+share, the night is divided among them: the order and the hand-overs that give each its share with the
+fewest rewinds. A night that is never dark, or a target that can't be used, is an answer like any other.
 
 Early and late are the bounds of a limit over all that the mount's axis may be, by axis.uncertainty_deg of
 the kit; each run ends before its early bound. What of the dark is neither run nor rewind is said with its

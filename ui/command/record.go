@@ -24,18 +24,19 @@ the kit's goal.
 Subs are counted as on the screens: from when they were said to start and stop, with the exposures and
 overheads of the kit as it is now. Times are local to the kit's zone; in --json and --csv UTC.
 
-Lights that were watched as they came and placed by their stars stand in --json, and with --lights as a table of
-their own: where the middle of each looks, its camera angle there and at the target, its scale, and whether it is
-mirrored.
+Lights that were watched as they came and placed by their stars stand in --json, and with --lights as a
+table of their own: where the middle of each looks, its camera angle there and at the target, its scale,
+and whether it is mirrored.
 
 Without --on it is the journal's last night. The date is that of the evening.
 
 If the journal is damaged, the record of what can be read comes all the same; standard error says what is
 missing, and the exit code is 1.
 
---import takes into the journal what a file holds: events that waited for the journal when the screens were left
-on a full disk, or another journal, as a backup copy or one that was set aside. What the journal has already is
-not taken again. The screens and "tell" take in by themselves what waits where it was left.`
+--import takes into the journal what a file holds: events that waited for the journal when the screens
+were left on a full disk, or another journal, as a backup copy or one that was set aside. What the
+journal has already is not taken again. The screens and "tell" take in by themselves what waits where it
+was left.`
 
 const recordExamples = `  duskhand record
   duskhand record --on 2026-12-05 --markdown > night.md

@@ -30,9 +30,9 @@ It prints the seconds left until then, and when it is, by the site's clock and i
   2  unknown: no journal of tonight, one that is damaged, the derotator off or its angle not known, a clock that
      shows less than what the journal has, a kit that can't be read; standard error or "why" says what is missing
 
-With --json one object: "answer" (yes, no, unknown), "exposure_s", "seconds_left", "longest_s" (the longest sub
-that still fits), "by" (UTC), "by_local" (by the site's clock), "before" (rewind or window), "rewind_by" (UTC, null when none comes before the
-window closes), "why" (null unless unknown).`
+With --json one object: "answer" (yes, no, unknown), "exposure_s", "seconds_left", "longest_s" (the
+longest sub that still fits), "by" (UTC), "by_local" (by the site's clock), "before" (rewind or window),
+"rewind_by" (UTC, null when none comes before the window closes), "why" (null unless unknown).`
 
 const roomExamples = `  duskhand room 300 && shoot
   duskhand room 300 --json | jq .longest_s`

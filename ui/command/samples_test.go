@@ -50,6 +50,19 @@ func TestSampleOfOwnStepsIsTaken(t *testing.T) {
 	assert.Equal(t, command.Done, s.run("", "kit", "check", kit), s.err)
 }
 
+// What the help says in sentences is wrapped; only a field of a document, a flag or an example stands in a line of its
+// own, indented, however long it is.
+func TestSentencesOfTheHelpAreWrapped(t *testing.T) {
+	const widest = 118 // of a window of 120 columns
+	for name, help := range newShell(t).helps() {
+		for _, line := range strings.Split(help, "\n") {
+			if !strings.HasPrefix(line, "  ") {
+				assert.LessOrEqual(t, len([]rune(line)), widest, "%s: %s", name, line)
+			}
+		}
+	}
+}
+
 // exampleParts are a line's input, from an echo or nowhere, and its words after "duskhand".
 var exampleParts = regexp.MustCompile(`^(?:echo '([^']*)' \| )?duskhand\b([^|<>&;]*)`)
 

@@ -23,12 +23,14 @@ import (
 	"duskhand/sky/decimal"
 )
 
-const solveLong = `Tells where frames (FITS) look: measures their stars and lays them on the catalogue's. For each file it says where
-the middle of the chip points, the camera angle, the scale, and whether the picture is mirrored; or why it can't be
-told. Nothing is said that is not borne out by odds. Files are opened for reading only.
+const solveLong = `Tells where frames (FITS) look: measures their stars and lays them on the catalogue's. For each file it
+says where the middle of the chip points, the camera angle, the scale, and whether the picture is
+mirrored; or why it can't be told. Nothing is said that is not borne out by odds. Files are opened for
+reading only.
 
-It looks within 1.5° of the target that OBJECT names, or of --near, and then within 10°. The scale of a pixel comes
-from the kit and the frame's binning, and is taken to be right to 3 %. Angle and mirror need not be known.
+It looks within 1.5° of the target that OBJECT names, or of --near, and then within 10°. The scale of a
+pixel comes from the kit and the frame's binning, and is taken to be right to 3 %. Angle and mirror need
+not be known.
 
 The camera angle is the position angle of the direction of growing row number, FITS' first row lowest, north
 through east, J2000, at the middle of the chip.

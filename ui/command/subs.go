@@ -12,19 +12,19 @@ import (
 	"duskhand/plan/kit"
 )
 
-const subsLong = `Reads the frames (FITS) in folders and all folders in them, measures the stars of the lights, and prints a line for
-each frame in the order of the exposures: its start, exposure, filter and kind; stars, their half-flux diameter
-and elongation, the background in ADU; how far the camera has turned since the first light of its group, and how
-fast since the light before. Below that it says for each group what the field does. Files are opened for reading
-only. A folder may also be a single file.
+const subsLong = `Reads the frames (FITS) in folders and all folders in them, measures the stars of the lights, and prints
+a line for each frame in the order of the exposures: its start, exposure, filter and kind; stars, their
+half-flux diameter and elongation, the background in ADU; how far the camera has turned since the first
+light of its group, and how fast since the light before. Below that it says for each group what the
+field does. Files are opened for reading only. A folder may also be a single file.
 
-A group is lights that follow one another in one framing: another object, another size of picture, a pause of
-hours or a turned camera begins a new one. Turning is positive through east if the file's first row is the bottom
-one and nothing mirrors the picture; pixels alone can't tell, so go by the size.
+A group is lights that follow one another in one framing: another object, another size of picture, a
+pause of hours or a turned camera begins a new one. Turning is positive through east if the file's first
+row is the bottom one and nothing mirrors the picture; pixels alone can't tell, so go by the size.
 
-Seconds of arc, local times and how fast the field would turn with the derotator off come from the kit: its scale,
-site and axis, and its target or the catalogue's object that OBJECT names, or else the one of --target. Without a
-kit there are pixels and UTC only.
+Seconds of arc, local times and how fast the field would turn with the derotator off come from the kit:
+its scale, site and axis, and its target or the catalogue's object that OBJECT names, or else the one of
+--target. Without a kit there are pixels and UTC only.
 
 Exit codes:
   0  every frame was read

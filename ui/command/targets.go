@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/spf13/cobra"
 
 	"duskhand/checklist/journal"
@@ -19,11 +20,12 @@ import (
 	"duskhand/ui/facts"
 )
 
-const targetsLong = `Ranks the kit's targets and all objects of the catalogue for one night, and says why each stands where it
-does. Worth is the time that a target is up, times one share each for the derotator's turning, for height,
-for moonlight, for its size on the chip, for what earlier nights of the journal have left to do, and for
-how well the filters suit its light: hours at the zenith under a dark sky, without a rewind. Height and
-moonlight are those of the filters that it would be taken through. In a night that is going on only what is left of it counts.
+const targetsLong = `Ranks the kit's targets and all objects of the catalogue for one night, and says why each stands where
+it does. Worth is the time that a target is up, times one share each for the derotator's turning, for
+height, for moonlight, for its size on the chip, for what earlier nights of the journal have left to do,
+and for how well the filters suit its light: hours at the zenith under a dark sky, without a rewind.
+Height and moonlight are those of the filters that it would be taken through. In a night that is going
+on only what is left of it counts.
 
 --type is one of ` + "%s" + `.
 
@@ -54,7 +56,7 @@ func (p Program) targetsCommand(named *string) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "targets",
 		Short: "Rank targets for a night, or the nights of a year for one",
-		Long: fmt.Sprintf(targetsLong, strings.Join(catalog.Types(), ", ")) + helpOf[targetsDocument]() +
+		Long: fmt.Sprintf(targetsLong, ansi.Wordwrap(strings.Join(catalog.Types(), ", "), 90, "")) + helpOf[targetsDocument]() +
 			"\n\nand with --year:\n" + helpOf[yearDocument](),
 		Example: targetsExamples,
 		Args:    noArguments,

@@ -13,13 +13,15 @@ import (
 	"duskhand/ui/sentence"
 )
 
-const watchLong = `Follows the night and writes one plain sentence whenever something changes, with the local time first:
-a rewind that comes near or is due, a run begun or ended, the target leaving its window, dusk and dawn, the next
-step of the checklist, and whatever another duskhand or a script puts into the journal. For screen readers, logs
-and other programs; the sentences are those of the screens. There are no escapes, and nothing is written twice.
+const watchLong = `Follows the night and writes one plain sentence whenever something changes, with the local time first: a
+rewind that comes near or is due, a run begun or ended, the target leaving its window, dusk and dawn,
+the next step of the checklist, and whatever another duskhand or a script puts into the journal. For
+screen readers, logs and other programs; the sentences are those of the screens. There are no escapes,
+and nothing is written twice.
 
-It only reads: it runs beside the screens, and before there is a journal. In the example, and in a replay (--at),
-it tells what was said in that night as its time comes; the example's operator follows the plan to its end.
+It only reads: it runs beside the screens, and before there is a journal. In the example, and in a
+replay (--at), it tells what was said in that night as its time comes; the example's operator follows
+the plan to its end.
 
 It ends with the night, at the site's solar noon; with Ctrl-C; and when its input, a pipe or a terminal, is
 closed. Exit codes:
