@@ -114,3 +114,11 @@ func TestAReadingFarOffIsTold(t *testing.T) {
 	s := at(t, local(22, 0), nil)
 	s.press("space").wait(10*time.Minute).press("a", "-", "9", "enter").sees("from what was computed: read it again, or undo it")
 }
+
+// Who begins subs before it is dark is told so, once, and they are counted apart; as it gets dark they count.
+func TestSubsBeforeDarkAreToldAndCountedApart(t *testing.T) {
+	s := at(t, local(21, 36), nil).wait(40 * time.Second)
+	s.press("space", "s").sees("Noted; but:", "It is not dark before 21:38: subs until then are not counted.")
+	s.wait(90*time.Second).sees("1 in twilight, not counted", "L 0/120")
+	s.wait(2 * time.Minute).sees("1 in twilight, not counted").seesNot("L 0/120")
+}
