@@ -30,20 +30,19 @@ func (m view) alarmParts(alarms int) []layout.Part {
 		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer", answer, 1, 0), layout.NewPart("label",
 			1, 1, 1), layout.NewPart("gap", 1, 1, 9),
 		layout.NewPart("list", lines, 2, 3), layout.NewPart("how", 2, 1, 7), layout.NewPart("footer",
-			m.footer.Rows(), 1, m.footer.Rank(4)),
+			m.Footer.Rows(), 1, m.Footer.Rank(4)),
 	}
 }
 
 // View draws the screen.
 func (r Model) View(s screens.Status, w screens.Window) {
-	view{r, s, w.Footer}.draw(w.Area)
+	view{r, screens.ShownIn(s, w)}.draw(w.Area)
 }
 
 // view is the room with the status of an instant, for drawing.
 type view struct {
 	Model
-	screens.Status
-	footer screens.Footer
+	screens.Shown
 }
 
 func (m view) draw(area draw.Area) {
@@ -67,7 +66,7 @@ func (m view) draw(area draw.Area) {
 		m.drawAlert(list.Area(0, i*rows, list.Width(), rows), alert)
 	}
 	layout.Paragraph(part("how"), 0, theme.Faint, m.howItRings())
-	m.footer.Draw(part("footer"))
+	m.Footer.Draw(part("footer"))
 }
 
 func (m view) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, label []string) {

@@ -18,7 +18,7 @@ func (r Model) ask(s screens.Status) (Model, tea.Cmd) {
 	if s.Tonight == nil {
 		return r, nil
 	}
-	m := view{Model: r, Status: s}
+	m := view{r, screens.Shown{Status: s}}
 	var own, ranking, year, disk tea.Cmd
 	question := s.Run.RankingFor(r.picked)
 	if !r.ranking.known {

@@ -61,9 +61,9 @@ func (r Model) pressed(s screens.Status, action keys.Action) (Model, screens.Int
 	case keys.Down:
 		return r.moved(s, +1), nil
 	case keys.PageOn:
-		r.page = view{Model: r, Status: s}.turnedPage(+1)
+		r.page = view{r, screens.Shown{Status: s}}.turnedPage(+1)
 	case keys.PageBack:
-		r.page = view{Model: r, Status: s}.turnedPage(-1)
+		r.page = view{r, screens.Shown{Status: s}}.turnedPage(-1)
 	case keys.TypeOn:
 		r.picked.Type = nextType(r.picked.Type, +1)
 	case keys.TypeBack:
@@ -96,7 +96,7 @@ func (r Model) derived(s screens.Status) Model {
 		name = s.Tonight.Target.Name
 	}
 	r.place = max(0, r.listed().answer.Place(name))
-	if choice, ok := (view{Model: r, Status: s}).choice(); ok {
+	if choice, ok := (view{r, screens.Shown{Status: s}}).choice(); ok {
 		r.verdict = s.Run.VerdictOf(choice)
 		r.subs = s.Run.SubLengthsOf(choice.Target)
 	}
@@ -106,7 +106,7 @@ func (r Model) derived(s screens.Status) Model {
 // moved goes up or down the ranking.
 func (r Model) moved(s screens.Status, by int) Model {
 	choices := r.listed().answer.Choices
-	if !(view{Model: r, Status: s}).isRanked() || len(choices) == 0 {
+	if !(view{r, screens.Shown{Status: s}}).isRanked() || len(choices) == 0 {
 		return r
 	}
 	r.chosen = choices[max(0, min(r.place+by, len(choices)-1))].Target.Name
@@ -115,7 +115,7 @@ func (r Model) moved(s screens.Status, by int) Model {
 
 // take makes the chosen target the night's.
 func (r Model) take(s screens.Status) screens.Intent {
-	choice, ok := view{Model: r, Status: s}.choice()
+	choice, ok := view{r, screens.Shown{Status: s}}.choice()
 	if !ok {
 		return nil
 	}
@@ -128,7 +128,7 @@ func (r Model) take(s screens.Status) screens.Intent {
 
 // Keys: a target may be chosen, and the page of supplies asks for the air's temperature and humidity.
 func (r Model) Keys(s screens.Status, state keys.State) keys.State {
-	m := view{Model: r, Status: s}
+	m := view{r, screens.Shown{Status: s}}
 	_, state.Chosen = m.choice()
 	state.Air = m.pageShown() == suppliesPage
 	return state

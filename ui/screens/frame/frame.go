@@ -65,7 +65,7 @@ func (r Model) framing(s screens.Status) checklist.Framing {
 const farthestZoom = 10
 
 func (r Model) pressed(s screens.Status, action keys.Action) (screens.Room, screens.Intent, tea.Cmd) {
-	m := view{Model: r, Status: s}
+	m := view{r, screens.Shown{Status: s}}
 	switch action {
 	case keys.Closer:
 		r.looks.Zoom = min(r.looks.Zoom+1, farthestZoom)

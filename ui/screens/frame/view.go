@@ -15,21 +15,17 @@ const leastFieldRows = 8
 
 // View draws the screen.
 func (r Model) View(s screens.Status, w screens.Window) {
-	view{r, s, w.Footer}.draw(w.Area)
+	view{r, screens.ShownIn(s, w)}.draw(w.Area)
 }
 
 // view is the room with the status of an instant, for drawing.
 type view struct {
 	Model
-	screens.Status
-	footer screens.Footer
+	screens.Shown
 }
 
 func (m view) draw(area draw.Area) {
-	header, footer := min(2, max(0, area.Height()-4)), m.footer.Rows()
-	m.Header(layout.Slice(area, layout.Band{Top: 0, Height: header}))
-	m.footer.Draw(layout.Slice(area, layout.Band{Top: area.Height() - footer, Height: footer}))
-	body := layout.Slice(area, layout.Band{Top: header, Height: max(0, area.Height()-header-footer)})
+	body, header := m.Body(area, 0)
 	if width := pictureWidth(body.Width(), body.Height()); width > 0 {
 		list := body.Area(0, 0, body.Width()-width-3, body.Height())
 		m.drawFrameWords(list, header)

@@ -32,6 +32,6 @@ func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Inte
 }
 
 func (r Model) moved(s screens.Status, by int) Model {
-	r.scroll = max(0, min(r.scroll+by, len(view{Model: r, Status: s}.tableRows())-1))
+	r.scroll = max(0, min(r.scroll+by, len(view{r, screens.Shown{Status: s}}.tableRows())-1))
 	return r
 }

@@ -20,20 +20,19 @@ func (m view) nightParts(notes, rows int) []layout.Part {
 		layout.NewPart("header", 2, 1, 6), layout.NewPart("answer",
 			screens.AnswerRows(m.Width, min(m.Height, max(24, m.Height*2/3))), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("notes", notes, min(1, notes), 5), layout.NewPart("altitude", 5+extra/3, 4, 7), layout.NewPart("angle", 4+extra/3, 4, 8),
 		layout.NewPart("strip", 2, 1, 3), layout.NewPart("table", min(rows+1, 4+extra), 2,
-			5), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
+			5), layout.NewPart("footer", m.Footer.Rows(), 1, m.Footer.Rank(4)),
 	}
 }
 
 // View draws the screen.
 func (r Model) View(s screens.Status, w screens.Window) {
-	view{r, s, w.Footer}.draw(w.Area)
+	view{r, screens.ShownIn(s, w)}.draw(w.Area)
 }
 
 // view is the room with the status of an instant, for drawing.
 type view struct {
 	Model
-	screens.Status
-	footer screens.Footer
+	screens.Shown
 }
 
 func (m view) draw(area draw.Area) {
@@ -52,7 +51,7 @@ func (m view) draw(area draw.Area) {
 	m.Angles(part("angle"))
 	m.Strip(part("strip"))
 	m.drawTable(part("table"), table)
-	m.footer.Draw(part("footer"))
+	m.Footer.Draw(part("footer"))
 }
 
 // nightAnswer is the time of subs that the night still gives, and how that compares with the plan as it

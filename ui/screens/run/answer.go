@@ -17,7 +17,7 @@ import (
 
 // Answer returns the one thing that the screen is for as it stands in big digits.
 func Answer(s screens.Status) string {
-	text, _ := view{Status: s}.answer()
+	text, _ := view{Shown: screens.Shown{Status: s}}.answer()
 	return text
 }
 

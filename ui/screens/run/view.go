@@ -29,25 +29,24 @@ func (m view) runParts(matters []string) []layout.Part {
 			14), layout.NewPart("sub", 1, 1, 3), layout.NewPart("matters", 1, 1, besides),
 		layout.NewPart("gauge", 2, 1, 5), layout.NewPart("gap 5", 1, 1, 16), layout.NewPart("offer", 1, 1,
 			8), layout.NewPart("counts", 1, 1, 9), layout.NewPart("gap 6", 1, 1, 17),
-		layout.NewPart("to do", 1, 1, m.footer.ToDoRank()), layout.NewPart("strip", strip, 1,
-			10), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(7)),
+		layout.NewPart("to do", 1, 1, m.Footer.ToDoRank()), layout.NewPart("strip", strip, 1,
+			10), layout.NewPart("footer", m.Footer.Rows(), 1, m.Footer.Rank(7)),
 	}
 }
 
 // View draws the screen.
 func (r Model) View(s screens.Status, w screens.Window) {
 	if r.digitsOnly {
-		view{r, s, w.Footer}.drawDigits(w.Area)
+		view{r, screens.ShownIn(s, w)}.drawDigits(w.Area)
 		return
 	}
-	view{r, s, w.Footer}.draw(w.Area)
+	view{r, screens.ShownIn(s, w)}.draw(w.Area)
 }
 
 // view is the room with the status of an instant, for drawing.
 type view struct {
 	Model
-	screens.Status
-	footer screens.Footer
+	screens.Shown
 }
 
 func (m view) draw(area draw.Area) {
@@ -66,7 +65,7 @@ func (m view) draw(area draw.Area) {
 	layout.Put(part("to do"), m.urgency(), m.toDo()...)
 	m.drawCurves(part("gap 6"))
 	m.Strip(part("strip"))
-	m.footer.Draw(part("footer"))
+	m.Footer.Draw(part("footer"))
 }
 
 // drawCurves puts Night's curves where a large window has room between what the run is and what is to be done.
@@ -90,7 +89,7 @@ func (m view) drawCurves(area draw.Area) {
 func (m view) drawDigits(area draw.Area) {
 	parts := []layout.Part{layout.NewPart("answer", max(1, area.Height()-5), 1, 0),
 		layout.NewPart("label", 1, 1, 1), layout.NewPart("gauge", 1, 1, 3), layout.NewPart("to do", 1, 1,
-			m.footer.ToDoRank()), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4))}
+			m.Footer.ToDoRank()), layout.NewPart("footer", m.Footer.Rows(), 1, m.Footer.Rank(4))}
 	if screens.AnswerRows(m.Width, m.Height) == 1 {
 		parts[0].Rows = 1
 	}
@@ -100,7 +99,7 @@ func (m view) drawDigits(area draw.Area) {
 	layout.Put(part("label"), theme.Need, m.Marked(layout.Band{}, m.answerLabel())...)
 	m.drawGauge(part("gauge"))
 	layout.Put(part("to do"), m.urgency(), m.toDo()...)
-	m.footer.Draw(part("footer"))
+	m.Footer.Draw(part("footer"))
 }
 
 func (m view) drawGauge(area draw.Area) {

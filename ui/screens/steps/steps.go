@@ -50,7 +50,7 @@ func (r Model) Update(s screens.Status, msg tea.Msg) (screens.Room, screens.Inte
 }
 
 func (r Model) pressed(s screens.Status, action keys.Action) (Model, screens.Intent) {
-	step, ok := view{Model: r, Status: s}.chosenStep()
+	step, ok := view{r, screens.Shown{Status: s}}.chosenStep()
 	switch action {
 	case keys.Up:
 		return r.moved(s, -1), nil
@@ -131,7 +131,7 @@ func (r Model) Keys(s screens.Status, state keys.State) keys.State {
 
 // Offers is what settles the step that the operator has gone to.
 func (r Model) Offers(s screens.Status) (offer screens.Offer, ok bool) {
-	step, ok := view{Model: r, Status: s}.chosenStep()
+	step, ok := view{r, screens.Shown{Status: s}}.chosenStep()
 	if !ok || !r.wandered || r.typed.card != nil || step.ID == s.Advice.Step {
 		return screens.Offer{}, false
 	}

@@ -34,26 +34,21 @@ func (m view) waits(s checklist.StepState) string {
 
 // View draws the screen.
 func (r Model) View(s screens.Status, w screens.Window) {
-	view{r, s, w.Footer}.draw(w.Area)
+	view{r, screens.ShownIn(s, w)}.draw(w.Area)
 }
 
 // view is the room with the status of an instant, for drawing.
 type view struct {
 	Model
-	screens.Status
-	footer screens.Footer
+	screens.Shown
 }
 
 func (m view) draw(area draw.Area) {
-	header, footer := min(2, max(0, area.Height()-4)), m.footer.Rows()
 	strip := 0
 	if area.Height() >= 20 {
 		strip = 2
 	}
-	m.Header(layout.Slice(area, layout.Band{Top: 0, Height: header}))
-	m.footer.Draw(layout.Slice(area, layout.Band{Top: area.Height() - footer, Height: footer}))
-	m.Strip(layout.Slice(area, layout.Band{Top: area.Height() - footer - strip, Height: strip}))
-	body := layout.Slice(area, layout.Band{Top: header, Height: max(0, area.Height()-header-footer-strip)})
+	body, header := m.Body(area, strip)
 	if m.typed.card != nil {
 		m.typed.draw(body, m.Status)
 		return

@@ -24,20 +24,19 @@ func (m view) subsParts(notices int) []layout.Part {
 			screens.AnswerRows(m.Width, min(m.Height,
 				screens.Modest)), 1, 0), layout.NewPart("label", 1, 1, 1), layout.NewPart("notices", notices, 1, 3),
 		layout.NewPart("counts", 1, 1, 4), layout.NewPart("gap", 1, 1, 9), layout.NewPart("trends",
-			len(m.trends()), 1, 5), layout.NewPart("thermal", 1, 1, 8), layout.NewPart("table", 4, 2, 7), layout.NewPart("footer", m.footer.Rows(), 1, m.footer.Rank(4)),
+			len(m.trends()), 1, 5), layout.NewPart("thermal", 1, 1, 8), layout.NewPart("table", 4, 2, 7), layout.NewPart("footer", m.Footer.Rows(), 1, m.Footer.Rank(4)),
 	}
 }
 
 // View draws the screen.
 func (r Model) View(s screens.Status, w screens.Window) {
-	view{r, s, w.Footer}.draw(w.Area)
+	view{r, screens.ShownIn(s, w)}.draw(w.Area)
 }
 
 // view is the room with the status of an instant, for drawing.
 type view struct {
 	Model
-	screens.Status
-	footer screens.Footer
+	screens.Shown
 }
 
 func (m view) draw(area draw.Area) {
@@ -52,7 +51,7 @@ func (m view) draw(area draw.Area) {
 	for i, line := range notices {
 		told.Put(0, i, theme.Caution, line)
 	}
-	m.footer.Draw(part("footer"))
+	m.Footer.Draw(part("footer"))
 	if m.unwatched() {
 		top := bands["counts"].Top
 		m.drawUnwatched(layout.Slice(area, layout.Band{Top: top, Height: bands["footer"].Top - top}))
