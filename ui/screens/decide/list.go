@@ -37,9 +37,9 @@ func choiceColumns() []choiceColumn {
 			func(c choose.Choice) string { return c.Target.Object.Type }},
 		{right("subs", 5), 0, func(c choose.Choice) string { return hoursText(c.Working) }},
 		{right("worth", 5), 48, func(c choose.Choice) string { return hoursText(c.Worth) }},
-		{right("rewinds", 7), 64, func(c choose.Choice) string { return fmt.Sprint(c.Rewinds) }},
-		{right("lost", 4), 40, func(c choose.Choice) string { return lostShare(c, choose.ByTurning) }},
-		{right("Moon", 4), 34, func(c choose.Choice) string { return lostShare(c, choose.ByMoon) }},
+		{right("rewinds", 7), 84, func(c choose.Choice) string { return fmt.Sprint(c.Rewinds) }},
+		{right("lost", 4), 70, func(c choose.Choice) string { return lostShare(c, choose.ByTurning) }},
+		{right("Moon", 4), 70, func(c choose.Choice) string { return lostShare(c, choose.ByMoon) }},
 		{draw.TableColumn{Title: "size", Width: 6}, 60, sizeWords},
 	}
 }

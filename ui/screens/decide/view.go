@@ -11,11 +11,12 @@ import (
 	"duskhand/ui/theme"
 )
 
-// The window from which the list stands beside the other pages, and the width of the list there.
-const (
-	wideDecide = 110
-	listWidth  = 60
-)
+// wideDecide is the window from which the list stands beside the other pages.
+const wideDecide = 110
+
+// listWidth is the width of the list there, in a room of a width: what whole names take, and where that leaves the other
+// pages whole as much as all columns.
+func listWidth(room int) int { return min(max(62, room*53/100), 106) }
 
 func (m view) isWide() bool { return m.Width >= wideDecide }
 
@@ -55,8 +56,9 @@ func (m view) draw(area draw.Area) {
 		m.drawDecidePage(rest)
 		return
 	}
-	m.drawChoices(rest.Area(0, 0, listWidth, rest.Height()))
-	m.drawSections(rest.Area(listWidth+2, 0, rest.Width()-listWidth-2, rest.Height()))
+	list := listWidth(rest.Width())
+	m.drawChoices(rest.Area(0, 0, list, rest.Height()))
+	m.drawSections(rest.Area(list+2, 0, rest.Width()-list-2, rest.Height()))
 }
 
 // roomyDecide is the height of the body from which the hours are written in big digits.

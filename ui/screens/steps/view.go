@@ -76,7 +76,7 @@ const roomy, ruled = 160, 14
 
 // drawBeside puts the list at the left and the chosen step in full at the right of a rule.
 func (m view) drawBeside(area draw.Area, s checklist.StepState) {
-	list := area.Width() * 3 / 5
+	list := area.Width() * 7 / 10
 	m.drawStepTable(area.Area(0, 0, list, area.Height()))
 	screens.RuleDown(area, list+1)
 	m.drawStep(area.Area(list+3, 0, area.Width()-list-3, area.Height()), 0, s)
