@@ -8,9 +8,9 @@ import (
 	"duskhand/sky/words"
 )
 
-// oddNoon is how far from twelve noon may be, by the better of summer and winter time, before it is asked whether
-// that is so. Some places live with more, as the west of Spain with 1.6 h, and are asked too.
-const oddNoon = 75 * time.Minute
+// earlyNoon and lateNoon are how far from twelve noon may be by the zone's winter time before it is asked whether that is
+// so. Some places live with more, as the west of Spain with 1.6 h and the east of Finnmark with −1.1 h, and are asked too.
+const earlyNoon, lateNoon = -55 * time.Minute, 75 * time.Minute
 
 // PlaceFacts says what can be seen of a site and its clock, so that latitude and longitude exchanged, a sign lost or
 // another place's zone is noticed: how high the pole's star stands, and when it is noon at that time of the year.
@@ -25,15 +25,17 @@ func PlaceFacts(s kit.Site, at time.Time) string {
 	if s.Zone.String() == "UTC" || s.Zone.String() == "Etc/UTC" {
 		return said
 	}
-	least := min(hoursFromTwelve(s, time.January), hoursFromTwelve(s, time.July))
-	if least >= oddNoon {
+	if off := afterTwelve(s); off <= earlyNoon || off >= lateNoon {
 		said += fmt.Sprintf(", %s from what %s has; see that latitude, longitude, their signs and the zone are right",
-			words.Lasting(least), s.Zone)
+			words.Lasting(off.Abs()), s.Zone)
 	}
 	return said
 }
 
-// hoursFromTwelve is how far noon is from twelve o'clock in a month, either way.
-func hoursFromTwelve(s kit.Site, month time.Month) time.Duration {
-	return (s.NoonByClock(time.Date(2026, month, 1, 0, 0, 0, 0, time.UTC)) - 12*time.Hour).Abs()
+// afterTwelve is how long after twelve o'clock noon is by the zone's winter time, by which it is the earlier.
+func afterTwelve(s kit.Site) time.Duration {
+	in := func(month time.Month) time.Duration {
+		return s.NoonByClock(time.Date(2026, month, 1, 0, 0, 0, 0, time.UTC))
+	}
+	return min(in(time.January), in(time.July)) - 12*time.Hour
 }

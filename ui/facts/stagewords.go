@@ -26,7 +26,7 @@ func StageWords(f stage.Finding, zone *time.Location) []string {
 		return []string{"the camera has turned by " + by + " since " + at + "; the next sub tells whether the stage slipped or sticks",
 			"the camera turned by " + by + " at " + at, "the camera turned by " + by}
 	case stage.Creeps:
-		return []string{"the camera creeps, " + by + " since " + at + ": the mount has its axis elsewhere than it is, or the field turns about a guide star",
+		return []string{"the camera creeps, " + by + " since " + at + ": the mount takes its axis to lie where it does not, or the field turns about a guide star",
 			"the camera creeps: " + by + " since " + at, "it creeps: " + by}
 	}
 	return nil
