@@ -243,10 +243,11 @@ func (t *Tonight) betterEnd(now time.Time) time.Time {
 	if !ok || call.For != plan.ForLimit || !now.Before(call.At) {
 		return time.Time{}
 	}
-	best := t.Course.Schedule(plan.Start{At: now, Tracking: t.Anchor}, t.Taken)
+	from := underWay(call.Subs, now)
+	best := t.Course.Schedule(plan.Start{At: from, Tracking: t.Anchor}, t.Taken)
 	stays := t.planAhead().Exposed()
 	for _, sub := range call.Subs {
-		stays += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, now)))
+		stays += max(0, sub.Exposure.To.Sub(later(sub.Exposure.From, from)))
 	}
 	if len(best.Runs) == 0 || best.Exposed() < stays+endsEarlyFor || len(best.Rewinds) == 0 {
 		return time.Time{}
@@ -255,6 +256,17 @@ func (t *Tonight) betterEnd(now time.Time) time.Time {
 		return end
 	}
 	return time.Time{}
+}
+
+// underWay is when the sub that is being taken at an instant is over; the instant where none is. What comes after it can
+// be weighed alike at any moment of the sub: its rest is exposed whether the run ends early or not.
+func underWay(subs []plan.Sub, now time.Time) time.Time {
+	for _, sub := range subs {
+		if sub.Exposure.From.Before(now) && now.Before(sub.Over) {
+			return sub.Over
+		}
+	}
+	return now
 }
 
 // sameSoFar tells whether two states of a night have the same said of derotator and subs.
