@@ -44,7 +44,7 @@ func TestACallIsNotCoveredByAQuestion(t *testing.T) {
 // After a refused entry the text stays, and what is asked stands below what was wrong with it.
 func TestARefusedEntryStaysWithItsQuestion(t *testing.T) {
 	t.Parallel()
-	s := own(t, 80, 24).press("a", "a", "b", "c", "enter").sees(`"abc" is not an angle`, "the derotator shows: abc_")
+	s := own(t, 80, 24).press("a", "a", "b", "c", "enter").sees(`"abc" is no angle; give the degrees that the derotator shows, as −16.0°`, "the derotator shows: abc_")
 	for range 3 {
 		s.send(tea.KeyMsg{Type: tea.KeyBackspace})
 	}

@@ -23,7 +23,7 @@ func (s Status) AskAngle(question string, proposed *sky.Angle, done func(sky.Ang
 		}
 		angle, err := sky.ParseAngle(text)
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("%q is no angle; give the degrees that the derotator shows, as %s", text, words.SignedTenths(d.Min))
 		}
 		if angle < d.Min || angle > d.Max {
 			return nil, fmt.Errorf("%s is outside the travel, %s to %s; give the angle that the derotator shows", words.SignedTenths(angle), words.Signed(d.Min), words.Signed(d.Max))
