@@ -19,8 +19,10 @@ func (d decider) onLead() time.Duration {
 	if d.standsReady() {
 		stands = *d.Log.Parked
 	}
-	asked := leadAsked{d.Course, next.Begins.UnixNano(), stands}
-	return d.kept.lead(asked, d.Taken, func() time.Duration { return d.bestLead(next.Begins, stands) })
+	// Where the run can begin at once it begins with the clock: it is asked for each minute, not for each second.
+	begins := next.Begins.Truncate(time.Minute)
+	asked := leadAsked{d.Course, begins.UnixNano(), stands}
+	return d.kept.lead(asked, d.Taken, func() time.Duration { return d.bestLead(begins, stands) })
 }
 
 // bestLead is the longest lead that loses no more than a minute against the best of them.
