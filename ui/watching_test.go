@@ -118,6 +118,19 @@ func TestPlacedLightsNameASlip(t *testing.T) {
 	c.press(alarmsKey).sees("stage slips  since", "the stage slipped by 0.30°")
 }
 
+// A camera that turned at one go is no field that creeps: Subs says that it turned, and Frame counts no sub by a rate
+// that nothing has.
+func TestATurnAtOneGoIsNoRate(t *testing.T) {
+	c := capture(t)
+	for range 5 {
+		c.sub(nil)
+	}
+	c.sub(func(time.Time) sky.Angle { return 4 * sky.Degree })
+	c.resize(200, 50)
+	c.press("6").sees("The camera turned by 4.0° between two lights")
+	c.press("5").sees("Without derotation").seesNot("left over")
+}
+
 // The capture computer's clock may be wrong, or its frames undated: our own clock tells which run they are of. Two
 // lights can be compared, and the second of those in a row that say so rings.
 func TestTheTurningFieldIsCalledWhateverTheCaptureComputersClockShows(t *testing.T) {

@@ -52,7 +52,7 @@ func (l log) frames() (map[int]*Frames, []Light) {
 	return byRun, l.lights(ledger)
 }
 
-// fields notes what the last light of each run that could tell said of the field.
+// fields notes what the last light of each run that could tell said of the field. A turn at one go is no rate.
 func (l log) fields(ledger arrival.Ledger, byRun map[int]*Frames) {
 	runOf := map[string]int{}
 	for _, e := range ledger.Entries {
@@ -60,7 +60,7 @@ func (l log) fields(ledger arrival.Ledger, byRun map[int]*Frames) {
 	}
 	for _, a := range l.night.Arrived {
 		f := byRun[runOf[a.Path]]
-		if f == nil || a.Turning == nil {
+		if f == nil || a.Turning == nil || survey.AtOnce(*a.Turning) {
 			continue
 		}
 		switch kind := turning.Kind(a.Turning.Kind); kind {

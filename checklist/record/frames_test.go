@@ -42,3 +42,22 @@ func TestWhatTheFramesShowedIsKept(t *testing.T) {
 	require.NoError(t, r.JSON(&json))
 	assert.Contains(t, json.String(), `"field": "steady"`)
 }
+
+// A camera that turned at one go between two lights has no rate, so the record keeps what the lights before it said.
+func TestATurnAtOneGoIsNoRateOfTheField(t *testing.T) {
+	s := (&story{t: t}).say(0, checklist.TurnOn{Angle: deg(-16)}).say(1, checklist.StartSubs{})
+	for i, said := range []checklist.TurningBody{
+		{Kind: "steady", RateDegPerH: 0.021, ErrorDegPerH: 0.03, Lights: 3},
+		{Kind: "residual", RateDegPerH: 88.3, ErrorDegPerH: 0.85, Lights: 2, Explained: &checklist.ExplainedBody{By: checklist.ExplainedByStep, StepDeg: 0.3}},
+	} {
+		start, exposure := dusk.Add(time.Duration(1+2*i)*time.Minute+time.Second), 60.0
+		ns := start.UnixNano()
+		s.say(float64(2+2*i)+0.5, checklist.SubArrived{Body: checklist.SubArrivedBody{Path: fmt.Sprintf("/subs/L_%d.fits", i), StartNs: &ns, ExposureS: &exposure,
+			Filter: "L", Kind: "light", BinX: 1, BinY: 1, SeenNs: start.Add(64 * time.Second).UnixNano(),
+			Measured: &checklist.MeasuredBody{Stars: 500, HFD: 2, Elongation: 1.1}, Turning: &said}})
+	}
+	frames := of(kit.Example(), s.say(9, checklist.StopSubs{}).night()).Nights[0].Targets[0].Runs[0].Frames
+	require.NotNil(t, frames)
+	assert.Equal(t, "steady", frames.Field)
+	assert.InDelta(t, 0.021, frames.RateDegPerH, 1e-9)
+}

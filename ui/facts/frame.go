@@ -6,6 +6,7 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
+	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
 	"duskhand/plan/framing"
@@ -206,7 +207,7 @@ func (f *Frame) trail(r Run) {
 	if f.Trail.From = span.From; span.From.Before(span.To) {
 		f.Trail.Still, f.Trail.StillOK = framing.LongestSubStill(r.Course, span, f.Trail.Corner, trailAllowed)
 	}
-	if said, ok := r.Turning(); ok && said.Kind == string(turning.Residual) {
+	if said, ok := r.Turning(); ok && said.Kind == string(turning.Residual) && !survey.AtOnce(said) {
 		f.AtResidual(sky.Rate(said.RateDegPerH) * sky.Rate(sky.DegreePerHour))
 	}
 	if offset := r.Kit.Guide.Offset; offset != nil {

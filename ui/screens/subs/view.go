@@ -118,6 +118,9 @@ func (m view) subsAnswer() (text string, role theme.Role, label []string) {
 		if t.Alarm {
 			return "TURNS", theme.Call, words
 		}
+		if survey.AtOnce(t) {
+			return "TURNED", theme.Caution, words
+		}
 		return "CREEPS", theme.Caution, words
 	}
 	return "WAIT", theme.Answer, words
