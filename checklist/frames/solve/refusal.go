@@ -28,9 +28,9 @@ type Refusal struct {
 func (r *Refusal) Error() string {
 	switch r.Kind {
 	case FewInFrame:
-		return fmt.Sprintf("it shows %d stars, and it takes %d to tell: cloud, dew, or focus lost; or expose for longer", r.Stars, leastInView)
+		return fmt.Sprintf("it shows %s, and it takes %d to tell: cloud, dew, or focus lost; or expose for longer", words.Count(r.Stars, "star"), leastInView)
 	case FewInLayer:
-		return fmt.Sprintf("the catalogue has only %d stars in a field of this size there, too few to tell", r.Stars)
+		return fmt.Sprintf("the catalogue has only %s in a field of this size there, too few to tell", words.Count(r.Stars, "star"))
 	}
 	return fmt.Sprintf("its %d stars lie like none within %s of where it should look: it looks elsewhere, its scale is not the kit's, or too few of them are stars",
 		r.Stars, words.DegreesAsRead(r.Within))

@@ -234,3 +234,9 @@ func BenchmarkSolve(b *testing.B) {
 		})
 	}
 }
+
+func TestOneStarIsNotSaidAsMany(t *testing.T) {
+	for kind, said := range map[solve.Kind]string{solve.FewInFrame: "it shows 1 star,", solve.FewInLayer: "only 1 star in"} {
+		assert.Contains(t, (&solve.Refusal{Kind: kind, Stars: 1}).Error(), said)
+	}
+}
