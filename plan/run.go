@@ -15,7 +15,9 @@ type FilterCount struct {
 
 // Run is one stretch of tracking, from one rewind to the next.
 type Run struct {
-	Span                           // from tracking at the start angle, or a window's opening, to the last sub's end with its overhead; after a rewind the first sub comes when the loop is over
+	// Span is from tracking at the start angle, or a window's opening, to the last sub's end with its overhead. After a
+	// rewind the first sub comes when the loop is over.
+	Span
 	StartAngle, EndAngle sky.Angle // mechanical; EndAngle for the axis as known
 	Limit                Limit     // as seen from the start; none when the window closes first
 	Reversals            []time.Time

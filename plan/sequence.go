@@ -166,7 +166,7 @@ func (s Sequence) Skip(filter string, n int) Sequence {
 // TakeBack undoes a count of Take: of a sub that was exposed and is no part of what is wanted. The turns stay as they are.
 func (s Sequence) TakeBack(filter string) Sequence { return s.Skip(filter, -1) }
 
-// Taking returns the sequence without what was taken back before it was taken: no filter has less than none.
+// Taking returns the sequence with no filter below none: a sub may have been taken back before it was exposed.
 func (s Sequence) Taking() Sequence {
 	s.taken = slices.Clone(s.taken)
 	for f := range s.taken {

@@ -55,6 +55,15 @@ func (m Moment) Guide() (g Guide, ok bool) {
 	return g, true
 }
 
+// FirstOf is when something is first to be done or seen: by an instant, or before it where the guiding's calibration
+// holds no longer. On a mount of an unknown kind it may hold for longer, and the subs that come then show it.
+func (m Moment) FirstOf(by time.Time) time.Time {
+	if g, ok := m.Guide(); ok && g.Verdict == guiding.Holds && len(g.Kinds) == 1 && g.Until.OK && g.Until.At.Before(by) {
+		return g.Until.At
+	}
+	return by
+}
+
 func (m Moment) guideHereafter() *GuideHereafter {
 	target, course, run, any := m.nextRun()
 	if !any {

@@ -5,6 +5,7 @@ package command_test
 import (
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"syscall"
 	"testing"
@@ -19,6 +20,11 @@ import (
 // A terminal's hang-up is a way to leave: in order, with the terminal as it was found.
 func TestSmokeHangUpLeavesTheTerminalAsItWas(t *testing.T) {
 	t.Parallel()
+	// Whoever runs the tests may ignore the signal (nohup), and a program begins with what its parent ignores: once it is
+	// asked for here, it begins with it as usual.
+	unheard := make(chan os.Signal, 1)
+	signal.Notify(unheard, syscall.SIGHUP)
+	defer signal.Stop(unheard)
 	term := openTerminal(t, 80, 24)
 	term.sees("until the rewind")
 	raw, err := unix.IoctlGetTermios(int(term.file.Fd()), unix.TCGETS)

@@ -31,7 +31,7 @@ func (v Voice) About() About {
 		about.Alert = v.Alerts[0].Kind
 	}
 	if a.By != nil {
-		_, about.Until = v.lookAgain(v.firstOf(*a.By))
+		_, about.Until = v.lookAgain(v.Run.FirstOf(*a.By))
 	}
 	return about
 }

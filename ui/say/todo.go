@@ -7,7 +7,6 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
 	"duskhand/plan"
-	"duskhand/plan/guiding"
 	"duskhand/sky"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
@@ -178,7 +177,7 @@ func (v Voice) toWait() []string {
 	if a.By == nil {
 		return []string{"Nothing to do yet. Stay near.", "Stay near."}
 	}
-	at, ok := v.lookAgain(v.firstOf(*a.By))
+	at, ok := v.lookAgain(v.Run.FirstOf(*a.By))
 	if !ok {
 		return []string{"Nothing to do yet. Stay near.", "Stay near."}
 	}
@@ -223,15 +222,6 @@ func (v Voice) waitsFor() string {
 		return "a later start is better"
 	}
 	return "the target can't be used yet"
-}
-
-// firstOf is when something is first to be done or seen: by an instant, or before it where the guiding's calibration
-// holds no longer. On a mount of an unknown kind it may hold for longer, and the subs that come then show it.
-func (v Voice) firstOf(by time.Time) time.Time {
-	if g, ok := v.Run.Guide(); ok && g.Verdict == guiding.Holds && len(g.Kinds) == 1 && g.Until.OK && g.Until.At.Before(by) {
-		return g.Until.At
-	}
-	return by
 }
 
 // lookAgain is when the operator should next look before something is to be done: the kit's warning time ahead, to

@@ -35,3 +35,16 @@ func Listed(own, all facts.Ranking) (first, then facts.Ranking) {
 	r.ranking = r.ranking.found(foundMsg[facts.Ranking]{id: r.ranking.id, answer: all})
 	return first, r.listed().answer
 }
+
+// NameRoom is how many letters of a target's name the list beside the other pages shows, in a room of a width.
+func NameRoom(room int) int {
+	const gap = 2 // between two columns, and before the first
+	list := listWidth(room)
+	left := list - gap
+	for _, c := range choiceColumns() {
+		if list >= c.from && c.Width > 0 {
+			left -= c.Width + gap
+		}
+	}
+	return left
+}

@@ -39,7 +39,7 @@ func choiceColumns() []choiceColumn {
 		{right("worth", 5), 48, func(c choose.Choice) string { return hoursText(c.Worth) }},
 		{right("rewinds", 7), 84, func(c choose.Choice) string { return fmt.Sprint(c.Rewinds) }},
 		{right("lost", 4), 70, func(c choose.Choice) string { return lostShare(c, choose.ByTurning) }},
-		{right("Moon", 4), 70, func(c choose.Choice) string { return lostShare(c, choose.ByMoon) }},
+		{right("Moon", 4), 63, func(c choose.Choice) string { return lostShare(c, choose.ByMoon) }},
 		{draw.TableColumn{Title: "size", Width: 6}, 60, sizeWords},
 	}
 }

@@ -16,7 +16,7 @@ const wideDecide = 110
 
 // listWidth is the width of the list there, in a room of a width: what whole names take, and where that leaves the other
 // pages whole as much as all columns.
-func listWidth(room int) int { return min(max(62, room*53/100), 106) }
+func listWidth(room int) int { return min(max(64, room*53/100), 106) }
 
 func (m view) isWide() bool { return m.Width >= wideDecide }
 

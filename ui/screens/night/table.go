@@ -17,6 +17,7 @@ type row struct {
 	number int
 	run    advice.RunRow
 	idle   *plan.Idle
+	all    []plan.Idle // of an idle part: it and the others
 }
 
 // tableRows are the runs of the night, and what lies between them and is no rewind.
@@ -24,8 +25,9 @@ func (m view) tableRows() (rows []row) {
 	for i, run := range m.Tonight.Rows() {
 		rows = append(rows, row{Span: run.Span, number: i + 1, run: run})
 	}
-	for _, idle := range m.Tonight.Idle() {
-		rows = append(rows, row{Span: idle.Span, idle: &idle})
+	all := m.Tonight.Idle()
+	for _, idle := range all {
+		rows = append(rows, row{Span: idle.Span, idle: &idle, all: all})
 	}
 	slices.SortStableFunc(rows, func(a, b row) int { return a.From.Compare(b.From) })
 	return rows
@@ -63,7 +65,7 @@ func (m view) cells(r row, narrow bool) []string {
 		if r.idle.Why == plan.BetterStart {
 			what = "wait"
 		}
-		from, to := say.EdgesOf(r.idle.Span, m.Tonight.Idle(), m.Run.Course.Dark, words.WallOf(r.From, r.From, zone))
+		from, to := say.EdgesOf(r.idle.Span, r.all, m.Run.Course.Dark, words.WallOf(r.From, r.From, zone))
 		cells := []string{what, from, to, say.BriefIdle(*r.idle)}
 		if narrow {
 			return append(cells, "")
