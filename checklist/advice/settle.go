@@ -98,22 +98,27 @@ func (d decider) comesBefore(id string) bool {
 }
 
 // turnForTarget is the rewind on the way to another target: the stage tracks from where it stood, no sub has been
-// taken, and the night from a rewind at once gives more than from there, by more than the loop takes.
+// taken, and the night from a rewind at once gives more than from there, by more than the loop takes; a rewind less
+// counts as what one must gain. It comes before the picture is framed, which it turns.
 func (d decider) turnForTarget() (Advice, bool) {
 	if d.Anchor == nil || d.Log.Anchor == nil || d.Log.Anchor.Why != checklist.WhyTarget || len(d.InRun) > 0 {
 		return Advice{}, false
 	}
 	turned := d.turned()
-	if len(turned.Runs) == 0 || len(turned.Rewinds) > 0 && turned.Rewinds[0].From.After(d.Now) {
+	if len(turned.Runs) == 0 {
 		return Advice{}, false
 	}
-	gains := turned.Exposed() - d.SubsLeft() + d.laterExposed(d.Now)
+	gains := turned.Exposed() - d.SubsLeft() + d.laterExposed(d.Now) + d.rewindsSaved(turned)
 	if gains <= d.Kit.Subs.Loop {
 		return Advice{}, false
 	}
-	to := turned.Runs[0].StartAngle
+	to, ahead := turned.Runs[0].StartAngle, false
 	if d.Kit.Derotator.StopsAnywhere {
 		to = d.leading(Offer{To: to, Begins: turned.Runs[0].From, Takes: d.Course.RewindTime(d.Angle, to)})
+		ahead = !d.atEnd(to) // it is turned back by what it tracks until the run begins
+	}
+	if rewind, first := turned.RewindBefore(0); first && rewind.From.After(d.Now) && !ahead {
+		return Advice{}, false
 	}
 	a := Advice{Do: Rewind, Why: ForHandOver, Angle: &to, Side: d.sideOf(to), Gains: gains, Target: d.Target.Name,
 		Offer: d.unguided(checklist.Rewound{To: to})}
@@ -121,6 +126,16 @@ func (d decider) turnForTarget() (Advice, bool) {
 		a.Step, a.Offer = step, offer
 	}
 	return a, true
+}
+
+// rewindsSaved is what getting up for the rewinds is worth that the night needs no more after a turn made now, when the
+// person stands at the mount.
+func (d decider) rewindsSaved(turned plan.Schedule) time.Duration {
+	after := len(turned.Rewinds)
+	if _, now := turned.RewindBefore(0); now {
+		after--
+	}
+	return time.Duration(len(d.Ahead().Rewinds)-after) * d.Kit.Subs.WorthARewind
 }
 
 // isLater tells whether a step waits for the derotator to be on and seen to turn.

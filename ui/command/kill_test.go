@@ -61,7 +61,7 @@ func killTells(t *testing.T, binary string, seed uint64, rounds int) {
 	// and most of those while the event is being written.
 	window := 60 * time.Millisecond
 	enough := rounds / 10 // of the few rounds of a short test: one
-	for i := 0; i < rounds || i < 4*rounds && (killed <= enough || len(confirmed) <= enough); i++ {
+	for i := 0; i < rounds || i < 40*rounds && (killed <= enough || len(confirmed) <= enough); i++ {
 		words := fmt.Sprintf("note number %d", i)
 		cmd := exec.Command(binary, "tell", "note", "number", fmt.Sprint(i))
 		cmd.Env = env

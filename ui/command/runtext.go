@@ -18,7 +18,7 @@ import (
 func writeRuns(out *bytes.Buffer, t plannedTarget, local words.Wall) {
 	rows := [][]string{{"run", "start", "end", "start UTC", "limit", "early", "late", "derotator", "camera", "subs"}}
 	for i, run := range t.runs.Runs {
-		if rewind, ok := t.runs.RewindBefore(i); ok {
+		if rewind, ok := t.runs.RewindBefore(i); ok && rewind.Turns > 0 { // at a hand-over the stage may stay where it stands
 			rows = append(rows, []string{"", local.Minute(rewind.From), local.MinuteFrom(rewind.To), words.Minute(rewind.From, time.UTC),
 				"rewind", "", "", travelText(rewind.FromAngle, rewind.ToAngle), "", words.ToSecond(rewind.Turns)})
 		}

@@ -146,6 +146,22 @@ func (b *bench) next() watch.Report {
 	return watch.Report{}
 }
 
+// atOnce returns the trouble that is told without time going on.
+func (b *bench) atOnce() (trouble watch.Trouble) {
+	b.Helper()
+	b.until("trouble is told", func() bool {
+		select {
+		case r := <-b.reports:
+			require.NotNil(b, r.Trouble)
+			trouble = *r.Trouble
+			return true
+		default:
+			return false
+		}
+	})
+	return trouble
+}
+
 func (b *bench) frame() arrival.Frame {
 	b.Helper()
 	r := b.next()
