@@ -1,8 +1,8 @@
 package ui
 
 import (
-	"duskhand/ui/facts"
 	"duskhand/ui/keys"
+	"duskhand/ui/say"
 	"duskhand/ui/screens"
 )
 
@@ -21,7 +21,7 @@ func (m Model) keyState() keys.State {
 }
 
 // rings tells that an alert calls or warns which the bell is rung for.
-func rings(heeded []facts.Alert) bool { return len(heeded) > 0 }
+func rings(heeded []say.Alert) bool { return len(heeded) > 0 }
 
 // moveSheet moves the sheet of keys.
 func (m Model) moveSheet(by int) Model {

@@ -1,6 +1,8 @@
 package advice
 
 import (
+	"time"
+
 	"duskhand/checklist"
 	"duskhand/checklist/tally"
 	"duskhand/plan"
@@ -61,4 +63,34 @@ func inDoubt(reach kit.Cables, t cables.Turn) bool {
 // courseTo is the course of a star or target that the telescope was sent to.
 func (m Moment) courseTo(name string, star sky.Star) *plan.Course {
 	return m.CourseOf(tally.Chosen(m.Kit, m.Log, &checklist.Target{Name: name, Star: star}))
+}
+
+// CablesTrouble is what may become of the mount's cables.
+type CablesTrouble int
+
+// The troubles, the worst first.
+const (
+	CablesFine          CablesTrouble = iota
+	CablesPast                        // they are past their end
+	CablesEndInRun                    // they come to it before the run does
+	CablesDoubtful                    // it is not known which way round the mount has gone
+	CablesNextDoubtful                // nor which way it will go at the hand-over
+	CablesEndAtHandOver               // by the shortest way to the next target, or either way
+)
+
+// Trouble returns what is worth telling at an instant.
+func (c CablesAhead) Trouble(now time.Time) CablesTrouble {
+	switch {
+	case c.Passes.OK && !c.Doubt && !now.Before(c.Passes.At):
+		return CablesPast
+	case c.Passes.OK && !c.Doubt:
+		return CablesEndInRun
+	case c.Doubt:
+		return CablesDoubtful
+	case c.NextDoubt:
+		return CablesNextDoubtful
+	case c.Next != nil && c.Next.Sure && c.Next.Passes.OK:
+		return CablesEndAtHandOver
+	}
+	return CablesFine
 }

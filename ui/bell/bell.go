@@ -11,6 +11,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // Reminds is how long after a call a second one comes.
@@ -31,9 +32,9 @@ type state struct {
 }
 
 // Hear returns the bell after the alerts of an instant, and the one for which it rings, nil if there is none.
-func (b Bell) Hear(alerts []facts.Alert, now time.Time) (Bell, *facts.Alert) {
+func (b Bell) Hear(alerts []say.Alert, now time.Time) (Bell, *say.Alert) {
 	states := map[facts.AlertKind]state{}
-	var call *facts.Alert
+	var call *say.Alert
 	for i := range alerts {
 		alert := &alerts[i]
 		if alert.Level == advice.Quiet {
@@ -53,7 +54,7 @@ func (b Bell) Hear(alerts []facts.Alert, now time.Time) (Bell, *facts.Alert) {
 }
 
 // rings tells whether an alert that is on is due to ring, and notes it.
-func (b Bell) rings(alert facts.Alert, s *state, now time.Time) bool {
+func (b Bell) rings(alert say.Alert, s *state, now time.Time) bool {
 	switch {
 	case s.snoozed && b.Snoozing(now):
 		return false
@@ -68,7 +69,7 @@ func (b Bell) rings(alert facts.Alert, s *state, now time.Time) bool {
 }
 
 // Told takes what is so when the night is read as told: it need not ring again.
-func (b Bell) Told(alerts []facts.Alert, now time.Time) Bell {
+func (b Bell) Told(alerts []say.Alert, now time.Time) Bell {
 	states := map[facts.AlertKind]state{}
 	for _, alert := range alerts {
 		if alert.Level != advice.Quiet {
@@ -92,19 +93,19 @@ func (b Bell) Snoozing(now time.Time) bool { return now.Before(b.until) }
 func (b Bell) Until() time.Time { return b.until }
 
 // IsQuiet tells whether an alert that is on is kept quiet.
-func (b Bell) IsQuiet(a facts.Alert, now time.Time) bool {
+func (b Bell) IsQuiet(a say.Alert, now time.Time) bool {
 	return a.Level > advice.Quiet && b.Snoozing(now) && b.states[a.Kind].snoozed
 }
 
 // Heeded returns the alerts that are on and not kept quiet, what calls before what warns.
-func (b Bell) Heeded(alerts []facts.Alert, now time.Time) []facts.Alert {
-	var on []facts.Alert
+func (b Bell) Heeded(alerts []say.Alert, now time.Time) []say.Alert {
+	var on []say.Alert
 	for _, a := range alerts {
 		if a.Level > advice.Quiet && !b.IsQuiet(a, now) {
 			on = append(on, a)
 		}
 	}
-	slices.SortStableFunc(on, func(a, b facts.Alert) int { return int(b.Level) - int(a.Level) })
+	slices.SortStableFunc(on, func(a, b say.Alert) int { return int(b.Level) - int(a.Level) })
 	return on
 }
 

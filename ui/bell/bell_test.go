@@ -15,19 +15,20 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/ui/bell"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 var began = time.Date(2026, 12, 5, 12, 0, 0, 0, time.UTC)
 
-func alert(kind facts.AlertKind, level advice.Level) facts.Alert {
-	return facts.Alert{Kind: kind, Level: level, Words: "words of " + string(kind)}
+func alert(kind facts.AlertKind, level advice.Level) say.Alert {
+	return say.Alert{Alert: facts.Alert{Kind: kind, Level: level}, Words: "words of " + string(kind)}
 }
 
 // heard lets seconds pass with the same alerts on, and returns at which of them the bell rang.
-func heard(b bell.Bell, alerts []facts.Alert, from, seconds int) (bell.Bell, []int) {
+func heard(b bell.Bell, alerts []say.Alert, from, seconds int) (bell.Bell, []int) {
 	var rang []int
 	for s := from; s < from+seconds; s++ {
-		var call *facts.Alert
+		var call *say.Alert
 		b, call = b.Hear(alerts, began.Add(time.Duration(s)*time.Second))
 		if call != nil {
 			rang = append(rang, s)
@@ -47,14 +48,14 @@ func TestWhenTheBellRings(t *testing.T) {
 		{"what calls rings again after two minutes, and then stays silent", advice.Calling, []int{0, 120}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			_, rang := heard(bell.Bell{}, []facts.Alert{alert("one", c.level)}, 0, 1000)
+			_, rang := heard(bell.Bell{}, []say.Alert{alert("one", c.level)}, 0, 1000)
 			assert.Equal(t, c.rang, rang)
 		})
 	}
 }
 
 func TestWhatComesAgainRingsAgain(t *testing.T) {
-	on := []facts.Alert{alert("dew", advice.Warning)}
+	on := []say.Alert{alert("dew", advice.Warning)}
 	b, rang := heard(bell.Bell{}, on, 0, 10)
 	assert.Equal(t, []int{0}, rang)
 	b, rang = heard(b, nil, 10, 5)
@@ -69,7 +70,7 @@ func TestWhatComesAgainRingsAgain(t *testing.T) {
 }
 
 func TestOfSeveralTheWorstRings(t *testing.T) {
-	both := []facts.Alert{alert("dew", advice.Warning), alert("limit", advice.Calling)}
+	both := []say.Alert{alert("dew", advice.Warning), alert("limit", advice.Calling)}
 	_, call := bell.Bell{}.Hear(both, began)
 	require.NotNil(t, call)
 	assert.Equal(t, facts.AlertKind("limit"), call.Kind)
@@ -78,13 +79,13 @@ func TestOfSeveralTheWorstRings(t *testing.T) {
 }
 
 func TestWarningThatBecomesACallRingsWhenItIsDue(t *testing.T) {
-	b, _ := heard(bell.Bell{}, []facts.Alert{alert("limit", advice.Warning)}, 0, 60)
-	_, rang := heard(b, []facts.Alert{alert("limit", advice.Calling)}, 60, 200)
+	b, _ := heard(bell.Bell{}, []say.Alert{alert("limit", advice.Warning)}, 0, 60)
+	_, rang := heard(b, []say.Alert{alert("limit", advice.Calling)}, 60, 200)
 	assert.Equal(t, []int{120}, rang, "two minutes after it rang first")
 }
 
 func TestWhatWasOnWhenTheNightWasReadDoesNotRing(t *testing.T) {
-	on := []facts.Alert{alert("dew", advice.Warning), alert("limit", advice.Calling), alert("card", advice.Quiet)}
+	on := []say.Alert{alert("dew", advice.Warning), alert("limit", advice.Calling), alert("card", advice.Quiet)}
 	b := bell.Bell{}.Told(on, began)
 	_, isOn := b.Since("card")
 	assert.False(t, isOn)
@@ -96,7 +97,7 @@ func TestWhatWasOnWhenTheNightWasReadDoesNotRing(t *testing.T) {
 
 func TestSnooze(t *testing.T) {
 	how := kit.Alarm{Snooze: 10 * time.Minute}
-	call := []facts.Alert{alert("limit", advice.Calling)}
+	call := []say.Alert{alert("limit", advice.Calling)}
 	b, said := bell.Bell{}.Snooze(began, how, time.UTC)
 	assert.Equal(t, "no alarm is on that could be kept quiet", said)
 	assert.False(t, b.Snoozing(began))
@@ -109,7 +110,7 @@ func TestSnooze(t *testing.T) {
 	assert.True(t, b.IsQuiet(call[0], at))
 	assert.Empty(t, b.Heeded(call, at))
 
-	both := append([]facts.Alert{alert("dew", advice.Warning)}, call...)
+	both := append([]say.Alert{alert("dew", advice.Warning)}, call...)
 	quiet, rang := heard(b, both, 61, 500)
 	assert.Equal(t, []int{61}, rang, "what begins meanwhile rings, the other stays quiet")
 	require.Len(t, quiet.Heeded(both, at), 1)
@@ -125,7 +126,7 @@ func TestSnooze(t *testing.T) {
 }
 
 func TestWhatIsHeededComesWorstFirst(t *testing.T) {
-	all := []facts.Alert{alert("dew", advice.Warning), alert("card", advice.Quiet), alert("limit", advice.Calling), alert("disk", advice.Warning)}
+	all := []say.Alert{alert("dew", advice.Warning), alert("card", advice.Quiet), alert("limit", advice.Calling), alert("disk", advice.Warning)}
 	var kinds []facts.AlertKind
 	for _, a := range (bell.Bell{}).Heeded(all, began) {
 		kinds = append(kinds, a.Kind)

@@ -10,8 +10,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"duskhand/plan/kit"
-	"duskhand/ui/facts"
 	"duskhand/ui/hook"
+	"duskhand/ui/say"
 )
 
 // RungMsg comes from Ring; Err is that of a command of the operator's that failed.
@@ -22,7 +22,7 @@ const timeout = 20 * time.Second
 
 // Ring sounds the alarm: the terminal's bell, or the operator's own command, run without a shell and ended
 // after a while; and a message on the desktop where the terminal shows one.
-func Ring(alarm kit.Alarm, messages Messages, terminal io.Writer, alert facts.Alert) tea.Cmd {
+func Ring(alarm kit.Alarm, messages Messages, terminal io.Writer, alert say.Alert) tea.Cmd {
 	sound := ""
 	if alarm.Bell == "bell" {
 		sound = "\a"

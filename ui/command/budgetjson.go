@@ -6,6 +6,7 @@ import (
 
 	"duskhand/plan/exposure"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // budgetDocument is what budget --json prints. A figure is null when the kit lacks what it needs, or there is no
@@ -142,7 +143,7 @@ func (d *budgetDocument) supplies(b budget) {
 	if s.DewOK {
 		d.Dew = &dewJSON{hundredths(s.Dew.PointC), hundredths(s.Dew.MarginK), hundredths(s.Dew.WarnBelowC())}
 	}
-	for _, told := range s.Sentences() {
+	for _, told := range say.Supplies(s) {
 		d.Told = append(d.Told, sentencesJSON{told.Text, told.Urgent})
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"duskhand/plan/exposure"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 func writeBudgetText(to io.Writer, b budget) error {
@@ -25,14 +26,14 @@ func writeBudgetText(to io.Writer, b budget) error {
 		for _, words := range wishWords(b.subs) {
 			out.WriteString("  " + words + "\n")
 		}
-		for _, words := range b.subs.Sentences() {
+		for _, words := range say.SubLengths(b.subs) {
 			out.WriteString("  " + words + "\n")
 		}
 	} else {
 		fmt.Fprintf(&out, "\n%s can't be used from then on this night: there is no sub length to give.\n", b.subs.Target.Name)
 	}
 	out.WriteString("\nSupplies\n")
-	for _, told := range b.supplies.Sentences() {
+	for _, told := range say.Supplies(b.supplies) {
 		out.WriteString("  " + told.Text + "\n")
 	}
 	_, err := to.Write(out.Bytes())

@@ -15,6 +15,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/ui/facts"
 	"duskhand/ui/keys"
+	"duskhand/ui/say"
 	"duskhand/ui/spoken"
 )
 
@@ -141,7 +142,7 @@ func (n *toldNight) answer(now time.Time) adviceAnswer {
 	words := spoken.Night{Kit: n.kit, Steps: n.steps}.At(run, stars)
 	answer := adviceAnswer{Do: a.Do.String(), Why: a.Why.String(), From: second(a.From), By: second(a.By), Also: []string{},
 		Target: textOrNull(a.Target), Filter: textOrNull(a.Filter), Step: textOrNull(a.Step), PromisedS: math.Round(run.SubsLeft().Seconds()), Text: words.ToDo[0]}
-	answer.Star = n.starOf(a.Step, run.Sentences(stars))
+	answer.Star = n.starOf(a.Step, say.Known(run, stars))
 	if a.Angle != nil {
 		answer.AngleDeg = pointer(math.Round(10*a.Angle.Degrees()) / 10)
 	}

@@ -9,7 +9,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/sky/words"
-	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 const kitCheckLong = `Reads the kit file and says in a few lines what it found, or prints every fault on standard error, each
@@ -51,7 +51,7 @@ func (p Program) kitCheck(asked string) error {
 	if own != "" {
 		own += " is in order.\n"
 	}
-	_, err = fmt.Fprintf(p.out(), "%s is in order.\n%s%s%s\n%s", path, own, summary(k), facts.PlaceFacts(k.Site, p.Clock.Now()), clockSummary(checkClock(p.Clock.Machine(), k.Site, p.Clock.Now())))
+	_, err = fmt.Fprintf(p.out(), "%s is in order.\n%s%s%s\n%s", path, own, summary(k), say.SeenThere(k.Site, p.Clock.Now()), clockSummary(checkClock(p.Clock.Machine(), k.Site, p.Clock.Now())))
 	return err
 }
 

@@ -8,6 +8,7 @@ import (
 	"duskhand/sky"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // suppliesJSON is whether the night lasts. When the target may be in the keyhole stands with its windows.
@@ -67,12 +68,12 @@ func writeSupplies(out *bytes.Buffer, p planned) {
 	zone := p.night.Kit.Site.Zone
 	out.WriteString("Supplies\n")
 	if len(p.targets) > 0 {
-		fmt.Fprintf(out, "  %s\n", s.RoomTold().Text)
+		fmt.Fprintf(out, "  %s\n", say.Room(s.Supplies).Text)
 		if s.diskFull.OK {
 			fmt.Fprintf(out, "  The disk is full at %s.\n", words.MinuteWithZone(s.diskFull.At, zone))
 		}
 	}
-	fmt.Fprintf(out, "  %s\n", s.PowerTold().Text)
+	fmt.Fprintf(out, "  %s\n", say.Power(s.Supplies).Text)
 	if s.focusGoes {
 		fmt.Fprintf(out, "  Focus holds until the tube has cooled by %s since it was focused.\n", words.Kelvin(s.refocus.ChangeK))
 	}

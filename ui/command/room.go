@@ -17,6 +17,7 @@ import (
 	"duskhand/sky/decimal"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 const roomLong = `Says whether a sub of SECONDS, started now, still ends, with the kit's overhead, before the rewind must be
@@ -131,7 +132,7 @@ func (p Program) measure(named string) room {
 	by, ahead := log.Ahead(now)
 	switch {
 	case ahead:
-		return room{why: fmt.Errorf("%s. %s", facts.ClockWords(by)[0], facts.ClockRemedy()[0])}
+		return room{why: fmt.Errorf("%s. %s", say.Behind(by)[0], say.BehindRemedy()[0])}
 	case !log.DerotatorOn:
 		return room{why: errors.New("the derotator is off; when it is on and seen to turn, say so")}
 	case log.Anchor == nil:

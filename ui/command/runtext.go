@@ -11,7 +11,7 @@ import (
 	"duskhand/plan/worth"
 	"duskhand/sky"
 	"duskhand/sky/words"
-	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // writeRuns writes the runs as a table, the rewinds between its rows.
@@ -83,7 +83,7 @@ func writeTotals(out *bytes.Buffer, night *plan.Night, t plannedTarget, local wo
 	if t.runs.After.Done() {
 		note = "; all that are wanted"
 	}
-	if order := facts.OrderText(worth.Parts(night, t.course, t.runs), local.Minute); order != "" {
+	if order := say.Order(worth.Parts(night, t.course, t.runs), local.Minute); order != "" {
 		line(out, "  Order", "%s", order)
 	}
 	line(out, "  Subs", "%s%s", strings.Join(parts, ", "), note)

@@ -8,6 +8,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 func writeTargetsText(to io.Writer, r rankedTargets) error {
@@ -27,7 +28,7 @@ func writeTargetsText(to io.Writer, r rankedTargets) error {
 		_, err := to.Write(out.Bytes())
 		return err
 	}
-	line(&out, "Answer", "%s", facts.VerdictOf(r.Choices[0]).Words()[0])
+	line(&out, "Answer", "%s", say.Verdict(facts.VerdictOf(r.Choices[0]))[0])
 	line(&out, "Listed", "%d of %d, by worth: hours at the zenith in the dark, without a rewind", r.shown, len(r.Choices))
 	out.WriteString("\n")
 	writeColumns(&out, targetRows(r))

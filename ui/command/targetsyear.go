@@ -9,6 +9,7 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // nightsOfAYear is how far ahead --year looks.
@@ -71,13 +72,13 @@ func writeYearText(to io.Writer, year choose.Year) error {
 	}
 	fmt.Fprintf(&out, "%s at %s, %d nights from %s on\n", year.Target.Name, year.Kit.Site.Name, len(year.Nights), year.Nights[0].Date)
 	fmt.Fprintf(&out, "Answer    %s\n\n", year.Words())
-	nights, legend := facts.CalendarOf(year)
+	nights, most := facts.CalendarOf(year)
 	grid := draw.NewGrid(draw.CalendarWidth, draw.CalendarRows(nights))
 	draw.Calendar(grid.Whole(), draw.Unicode, nights)
 	for _, row := range draw.Lines(grid) {
 		out.WriteString("  " + row + "\n")
 	}
-	fmt.Fprintf(&out, "\n  %s\n", legend)
+	fmt.Fprintf(&out, "\n  %s\n", say.YearLegend(most))
 	_, err := io.WriteString(to, out.String())
 	return err
 }

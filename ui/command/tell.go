@@ -189,7 +189,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		}
 	}
 	run := facts.For(k, plan.DateOf(k.Site.Place, now), log, now, nil).At(now)
-	words = run.Sentences(run.Tonight.StarsAt(now))
+	words = say.Known(run, run.Tonight.StarsAt(now))
 	said = run.Completed(said)
 	if choice, ok := run.ChoiceBefore(said); ok {
 		if _, _, err := steps.Say(log, said, k.Site.Zone); err != nil {
@@ -217,7 +217,7 @@ func (p Program) writeDown(j *journal.Journal, k kit.Kit, path string, said chec
 		fmt.Fprintln(p.Streams.Err, "duskhand: "+renewed)
 	}
 	if by, ahead := log.Ahead(now); ahead {
-		fmt.Fprintf(p.Streams.Err, "duskhand: noted; but %s. %s\n", facts.ClockWords(by)[0], facts.ClockRemedy()[0])
+		fmt.Fprintf(p.Streams.Err, "duskhand: noted; but %s. %s\n", say.Behind(by)[0], say.BehindRemedy()[0])
 	}
 	for _, sentence := range early {
 		fmt.Fprintln(p.Streams.Err, "duskhand: noted; but: "+sentence)

@@ -1,22 +1,17 @@
 package facts
 
 import (
-	"fmt"
 	"time"
 
 	"duskhand/checklist/advice"
 	"duskhand/checklist/subs/arrival"
-	"duskhand/plan"
 	"duskhand/plan/supplies"
-	"duskhand/sky/words"
 )
 
-// Alert is something that the operator should be called for.
+// Alert is something that the operator is called for, or would be. Package say has its words.
 type Alert struct {
 	Kind  AlertKind
 	Level advice.Level // Quiet: it is not so now
-	Words string
-	Brief string // of one that is on: the same where there is little room
 }
 
 // AlertKind names an alert, as the list of alarms does.
@@ -39,120 +34,52 @@ func (r Run) Alerts(a advice.Advice, frames Subs) []Alert {
 	return append(append(alerts, r.cables()), r.runOut(frames.FreeBytes)...)
 }
 
-// Unsaid returns those of the alerts that are on and that the stage of the run does not tell by itself, what calls
-// before what warns.
-func Unsaid(alerts []Alert) (on []Alert) {
-	for _, level := range []advice.Level{advice.Calling, advice.Warning} {
-		for _, a := range alerts {
-			switch a.Kind {
-			case SubsStall, StageSlips, DewNear, DawnNear, GuidingAges, LightsWalk:
-				if a.Level == level {
-					on = append(on, a)
-				}
-			}
-		}
-	}
-	return on
-}
-
-// Besides returns those of the alerts that are on and that neither the stage of the run tells nor Unsaid has.
-func Besides(alerts []Alert) (on []Alert) {
-	for _, a := range alerts {
-		switch a.Kind {
-		case CablesEnd, KeyholeNear, BatteryEnds, DiskFills, FocusGoes:
-			if a.Level > advice.Quiet {
-				on = append(on, a)
-			}
-		}
-	}
-	return on
-}
-
 func (r Run) actSoon(do advice.Advice) Alert {
-	a := Alert{Kind: ActSoon, Words: fmt.Sprintf("%s before the rewind, or the window's end", words.Lasting(r.Kit.Alarm.WarnBefore))}
-	if r.Behind > 0 && do.Level == advice.Warning {
-		words := ClockWords(r.Behind)
-		a.Level, a.Words, a.Brief = advice.Warning, words[0], words[1]
-		return a
-	}
-	if do.Level == advice.Warning && do.By != nil && (do.Do == advice.Wait || do.Do == advice.FinishSub) {
-		a.Level, a.Words = advice.Warning, "in "+words.Lasting(do.By.Sub(r.Now))+": "+r.callWords()
-		a.Brief = a.Words
+	a := Alert{Kind: ActSoon}
+	if do.Level == advice.Warning && (r.Behind > 0 || do.By != nil && (do.Do == advice.Wait || do.Do == advice.FinishSub)) {
+		a.Level = advice.Warning
 	}
 	return a
 }
 
-func (r Run) callWords() string {
-	switch r.Call.For {
-	case plan.ForLimit:
-		if len(r.Ahead().Runs) == 0 {
-			return "the last sub, and the limit behind it"
-		}
-		return "rewind"
-	case plan.ForGoal:
-		return "all subs are taken"
-	}
-	return "the window closes (" + r.Call.Window.ClosesBefore.Text() + ")"
-}
-
 func (r Run) actNow(do advice.Advice) Alert {
-	a := Alert{Kind: ActNow, Words: "when no sub fits any more, or the window closes"}
-	if do.Level != advice.Calling {
-		return a
+	a := Alert{Kind: ActNow}
+	if do.Level == advice.Calling {
+		a.Level = advice.Calling
 	}
-	a.Level = advice.Calling
-	if r.Behind > 0 {
-		words := ClockWords(r.Behind)
-		a.Words, a.Brief = words[0], words[1]
-		return a
-	}
-	switch {
-	case do.Why == advice.Limit && r.AtLimit():
-		a.Words = "the derotator stands at its limit: rewind now"
-	case do.Do == advice.MoveAway:
-		a.Words = "drive the telescope off: something comes in its way"
-	case do.Do == advice.GuidingOn:
-		a.Words = "the guide star is lost: start guiding again"
-	case do.Do == advice.HandOver:
-		a.Words = "the next target's turn: hand over"
-	case do.Do == advice.SayAngle:
-		a.Words = "nobody knows the derotator's angle: read it and say so"
-	case do.Do == advice.StopSubs && do.Why == advice.FieldTurns:
-		a.Words = "the field turns: stop the subs"
-	case do.Do == advice.StopSubs && do.Why == advice.GoalReached:
-		a.Words = "all wanted subs are taken: stop"
-	case do.Do == advice.StopSubs:
-		a.Words = "the window has closed: stop the subs"
-	default:
-		a.Words = "rewind now"
-	}
-	a.Brief = a.Words
 	return a
 }
 
 // atLimit is apart from actNow, which has rung when the last sub was over: what has been waved aside till then is
 // worse now.
 func (r Run) atLimit(do advice.Advice) Alert {
-	a := Alert{Kind: LimitReached, Words: "when the derotator can't follow any further"}
+	a := Alert{Kind: LimitReached}
 	if do.Why == advice.Limit && do.Level == advice.Calling && r.AtLimit() && r.Log.Subs != nil {
-		a.Level, a.Words = advice.Calling, "the derotator stands at its limit and the field turns: stop the subs, rewind"
-		a.Brief = "at the limit: stop, rewind"
+		a.Level = advice.Calling
 	}
 	return a
 }
 
 func (r Run) turns() Alert {
-	a := Alert{Kind: FieldTurns, Words: "when two lights in a row say so"}
+	a := Alert{Kind: FieldTurns}
 	if r.FieldTurns() && r.Log.Subs != nil {
-		a.Level, a.Words, a.Brief = advice.Calling, "the lights say that the field turns: see that the derotator is on and turns", "the field turns"
+		a.Level = advice.Calling
 	}
 	return a
 }
 
 func (r Run) stalls(frames Subs) Alert {
-	a := Alert{Kind: SubsStall, Words: "twice the cadence without one in a watched folder"}
+	a := Alert{Kind: SubsStall}
+	if _, stall := r.Stalled(frames); stall {
+		a.Level = advice.Calling
+	}
+	return a
+}
+
+// Stalled returns the notice that no sub comes any more, while subs are being taken.
+func (r Run) Stalled(frames Subs) (notice arrival.Notice, stall bool) {
 	if r.Log.Subs == nil {
-		return a
+		return notice, false
 	}
 	since := r.Log.Subs.Start
 	for _, f := range r.Log.Arrived {
@@ -160,17 +87,16 @@ func (r Run) stalls(frames Subs) Alert {
 	}
 	for _, n := range frames.Notices {
 		if n.Kind == arrival.Silent && n.At.After(since) { // frames may be some seconds old, and one have come since
-			a.Level, a.Words, a.Brief = advice.Calling, n.Text, "no new sub"
+			notice, stall = n, true
 		}
 	}
-	return a
+	return notice, stall
 }
 
 func (r Run) dew() Alert {
-	a := Alert{Kind: DewNear, Words: "when the air, read lately, is near its dew point"}
-	dew, at, none := DewOf(r.Log.Temperatures, r.Log.Humidities)
-	if none == "" && dew.Risk != supplies.Dry && r.Now.Sub(at) <= dewHolds {
-		a.Level, a.Words, a.Brief = advice.Warning, dew.Call(), "dew: heat the glass"
+	a := Alert{Kind: DewNear}
+	if dew, at, none := DewOf(r.Log.Temperatures, r.Log.Humidities); none == "" && dew.Risk != supplies.Dry && r.Now.Sub(at) <= dewHolds {
+		a.Level = advice.Warning
 	}
 	return a
 }
@@ -181,15 +107,20 @@ const dewHolds = time.Hour
 
 // dawn warns before the last darkness of the night ends, while there is work to stop.
 func (r Run) dawn() Alert {
-	a := Alert{Kind: DawnNear, Words: words.Lasting(r.Kit.Alarm.DawnBefore) + " before darkness ends, with the derotator on"}
-	dark := r.Course.Dark
-	n := len(dark)
-	if n == 0 || !r.Log.DerotatorOn {
-		return a
-	}
-	if left := dark[n-1].To.Sub(r.Now); left > 0 && left <= r.Kit.Alarm.DawnBefore {
-		ends := words.Minute(dark[n-1].To, r.Kit.Site.Zone)
-		a.Level, a.Words, a.Brief = advice.Warning, "darkness ends at "+ends+", in "+words.Lasting(left.Round(time.Minute)), "dark until "+ends
+	a := Alert{Kind: DawnNear}
+	if ends, ok := r.DarkEnds(); ok && r.Log.DerotatorOn {
+		if left := ends.Sub(r.Now); left > 0 && left <= r.Kit.Alarm.DawnBefore {
+			a.Level = advice.Warning
+		}
 	}
 	return a
+}
+
+// DarkEnds is when the last darkness of the night ends; ok is false where it never is dark.
+func (r Run) DarkEnds() (at time.Time, ok bool) {
+	dark := r.Course.Dark
+	if len(dark) == 0 {
+		return at, false
+	}
+	return dark[len(dark)-1].To, true
 }

@@ -13,11 +13,17 @@ import (
 	"duskhand/sky/words"
 )
 
-// Learned is what the sights or readings of the night say of the mount's axis.
+// Learned is what the sights or readings of the night say of the mount's axis. One of the last four tells why nothing
+// was learned; where none does, Action is the axis to note.
 type Learned struct {
-	Action  checklist.Action // the axis to note; nil when there is nothing to note
-	Words   string           // what it changed, or why nothing can be learned
-	Problem bool             // a star was probably misidentified, or a reading is doubtful
+	Action checklist.Action
+	From   int             // stars, or readings of one run
+	By     checklist.FitBy // checklist.ByReadings, or "" for stars
+	RMS    sky.Angle       // what the fit of the stars leaves
+	First  bool            // it is the first star, and the second gives the axis
+	Taken  *plan.Suspicion // a star was probably taken for another
+	Doubt  *time.Time      // a reading of this instant is far from what the others say
+	Failed error           // of the fit
 }
 
 // suspectsTo is the faintest star that could have been taken for another in the alignment.
@@ -27,22 +33,22 @@ const suspectsTo = 3.0
 func (t *Tonight) LearnFromSights() Learned {
 	sights := t.Log.Sights
 	if len(sights) < 2 {
-		return Learned{Words: "One star is noted; the second gives the axis."}
+		return Learned{First: true}
 	}
 	site := t.Kit.Site
 	how := plan.Sighting{Air: sky.Air{PressureHPa: site.PressureHPa, TemperatureC: site.TemperatureC}, Error: t.Kit.Stars.Centring}
 	if suspicion, wrong := plan.Misidentified(t.Night.Frame, sights, how, catalog.Stars(suspectsTo)); wrong {
-		return Learned{Words: suspicion.Text(), Problem: true}
+		return Learned{Taken: &suspicion}
 	}
 	fit, err := plan.FitAxis(t.Night.Frame, sights, how)
 	if err != nil {
-		return Learned{Words: err.Error(), Problem: true}
+		return Learned{Failed: err}
 	}
 	spread := fit.Honest
 	return Learned{
+		From: len(sights), RMS: fit.RMS,
 		Action: checklist.MeasureAxis{Tilt: fit.Axis.Tilt, Toward: fit.Axis.Toward, Uncertainty: fit.Axis.Uncertainty, Spread: &spread,
 			How: fmt.Sprintf("fit of %d stars, residual %s, azimuth zero %s", len(sights), words.Arcminutes(fit.RMS, 1), words.Degrees(fit.AzimuthZero, 2))},
-		Words: fmt.Sprintf("axis from %d stars, residual %s", len(sights), words.Arcminutes(fit.RMS, 1)),
 	}
 }
 
@@ -59,55 +65,57 @@ func (t *Tonight) LearnFromReadings() (Learned, bool) {
 	}
 	fit, err := t.Course.FitTilt(anchors, stage.ReadingError)
 	if err != nil {
-		return Learned{Words: err.Error(), Problem: true}, true
+		return Learned{Failed: err}, true
 	}
 	if len(fit.Doubtful) > 0 {
-		at := words.Minute(anchors[fit.Doubtful[0]].At, t.Kit.Site.Zone)
-		return Learned{Words: fmt.Sprintf("the reading of %s is far from what the others say; read it again, or undo it", at), Problem: true}, true
+		return Learned{Doubt: &anchors[fit.Doubtful[0]].At}, true
 	}
 	spread := fit.Spread
 	return Learned{
+		From: len(anchors), By: checklist.ByReadings,
 		Action: checklist.MeasureAxis{Tilt: fit.Axis.Tilt, Toward: fit.Axis.Toward, Uncertainty: fit.Axis.Uncertainty, Spread: &spread,
 			How: fmt.Sprintf("%d readings in one run", len(anchors)), By: checklist.ByReadings},
-		Words: fmt.Sprintf("axis from %d readings", len(anchors)),
 	}, true
 }
 
-// Changed says what a newly learned axis has done to the present limit, beside the facts before it.
-func (t *Tonight) Changed(before *Tonight, now time.Time) string {
-	words := axisWords(t.Axis)
-	if t.Log.Axis != nil && t.Log.Axis.How != "" {
-		words += ", by " + t.Log.Axis.How
+// AxisChange is what a newly learned axis has done to the present limit.
+type AxisChange struct {
+	Axis   kit.Axis
+	How    string        // it was learned, "" where that was not noted
+	Apart  time.Duration // the limit's bounds, now
+	Before time.Duration // and by the axis before
+	Both   bool          // both are known
+}
+
+// Changed returns what a newly learned axis has done, beside the facts before it.
+func (t *Tonight) Changed(before *Tonight, now time.Time) AxisChange {
+	c := AxisChange{Axis: t.Axis}
+	if t.Log.Axis != nil {
+		c.How = t.Log.Axis.How
 	}
 	if before == nil {
-		return words
+		return c
 	}
 	call, ok := t.Call(now)
 	was, had := before.Call(now)
 	if !ok || !had || !call.Limit.Early.OK || !call.Limit.Late.OK || !was.Limit.Early.OK || !was.Limit.Late.OK {
-		return words
+		return c
 	}
-	return fmt.Sprintf("%s; the limit's bounds are %s apart, %s before", words, apart(call.Limit), apart(was.Limit))
+	c.Apart, c.Before, c.Both = apart(call.Limit), apart(was.Limit), true
+	return c
 }
 
-func axisWords(a kit.Axis) string {
-	return fmt.Sprintf("tilt %s toward azimuth %s ± %s", words.Degrees(a.Tilt, 2), words.Direction(a.Toward, 0), words.Degrees(a.Uncertainty, 2))
-}
+func apart(l plan.Limit) time.Duration { return l.Late.At.Sub(l.Early.At) }
 
-func apart(l plan.Limit) string { return words.ToSecond(l.Late.At.Sub(l.Early.At)) }
-
-// farOff is how far a reading may lie from what was computed before it is told: several times what
-// anybody misreads.
+// farOff is how far a reading may lie from what was computed before it is told: several times what anybody misreads.
 const farOff = 1 * sky.Degree
 
-// ReadingOff says how far a reading lies from the angle that was computed for it; "" if they agree.
-func (t *Tonight) ReadingOff(read sky.Angle, at time.Time) string {
+// ReadingOff returns how far a reading lies from the angle that was computed for it; ok is false if they agree, or
+// nothing was computed.
+func (t *Tonight) ReadingOff(read sky.Angle, at time.Time) (off sky.Angle, ok bool) {
 	if t == nil || t.Anchor == nil {
-		return ""
+		return 0, false
 	}
-	off := read - t.Course.Angle(*t.Anchor, at)
-	if off.Abs() < farOff {
-		return ""
-	}
-	return fmt.Sprintf("The reading is %s from what was computed: read it again, or undo it, unless the stage was moved", words.Degrees(off.Abs(), 1))
+	off = read - t.Course.Angle(*t.Anchor, at)
+	return off, off.Abs() >= farOff
 }

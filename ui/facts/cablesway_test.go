@@ -38,7 +38,7 @@ func TestAWayRoundThatIsNotKnownIsSaidInTheNightWhereATurnMoreMatters(t *testing
 	a := alert(t, r, nil, facts.CablesEnd)
 	assert.Equal(t, advice.Warning, a.Level)
 	assert.Contains(t, a.Words, "which way round the mount has gone is not known")
-	assert.Contains(t, r.UnwindWords(), "is not known")
+	assert.Contains(t, say.Unwind(r), "is not known")
 
 	long := goneTo(t, kit.Example(), 180*sky.Degree, 1000*sky.Degree).at(dusk.Add(time.Minute), checklist.StartSubs{})
 	assert.Equal(t, advice.Quiet, alert(t, long, nil, facts.CablesEnd).Level, "where the cables reach a turn further it does not matter")
@@ -94,11 +94,11 @@ func TestCablesWoundByMoreThanHalfATurnAreUnwoundBeforeParking(t *testing.T) {
 	w, ok := r.Winding()
 	require.True(t, ok)
 	require.Greater(t, w.Off.Abs(), 180*sky.Degree, "%v", w)
-	words := r.UnwindWords()
+	words := say.Unwind(r)
 	assert.Regexp(t, `^The mount's cables are wound 0\.[5-9] turns (anti)?clockwise: turn it back (anti)?clockwise before you park it\.$`, words)
 	stow := say.Voice{Run: r, Advice: advice.Advice{Do: advice.Stow, Offer: checklist.TurnOff{}}}.ToDo()
 	assert.Contains(t, stow[0], words)
-	assert.Empty(t, goneTo(t, k, 20*sky.Degree, 1000*sky.Degree).at(dusk).UnwindWords(), "the shortest way to where it parks is straight enough")
+	assert.Empty(t, say.Unwind(goneTo(t, k, 20*sky.Degree, 1000*sky.Degree).at(dusk)), "the shortest way to where it parks is straight enough")
 	n.kit.Mount.Cables.From, n.kit.Mount.Cables.To = nil, nil
-	assert.Empty(t, n.at(r.Now).UnwindWords(), "nobody has said where they hang straight")
+	assert.Empty(t, say.Unwind(n.at(r.Now)), "nobody has said where they hang straight")
 }

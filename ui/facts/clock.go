@@ -1,32 +1,9 @@
 package facts
 
 import (
-	"fmt"
-	"time"
-
 	"duskhand/checklist"
-	"duskhand/sky/words"
 	"duskhand/ui/clock"
 )
 
 // CountOf returns the machine's steady count at a reading of its clock, as the night keeps it.
 func CountOf(r clock.Reading) checklist.Count { return checklist.Count{Boot: r.Boot, Began: r.Began()} }
-
-// ClockWords says that the night has what lies later than the clock shows, by so much: the longest way first.
-func ClockWords(by time.Duration) []string {
-	lasts := words.Lasting(by.Round(time.Second))
-	return []string{
-		fmt.Sprintf("the journal has what was said %s later than this computer's clock shows: one of the two is wrong", lasts),
-		"the journal is " + lasts + " ahead of the clock",
-		"clock or journal wrong",
-	}
-}
-
-// ClockRemedy says what to do about it.
-func ClockRemedy() []string {
-	return []string{
-		"Set this computer's clock; or if it is right, read the derotator's angle and say it.",
-		"Set the clock, or read the angle and say it.",
-		"Set the clock.",
-	}
-}

@@ -2,7 +2,6 @@ package facts
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -12,7 +11,6 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/sky/catalog"
-	"duskhand/sky/words"
 )
 
 // Picked says which targets a ranking lists. The zero Picked lists all.
@@ -163,59 +161,4 @@ func VerdictOf(c choose.Choice) Verdict {
 		v.Against = c.Factors[choose.ByTurning]
 	}
 	return v
-}
-
-// Words says the verdict, the longest way first.
-func (v Verdict) Words() []string {
-	name, subs := v.Choice.Target.Name, words.Lasting(v.Choice.Working)
-	if v.Turn != nil && v.Worth != NotWorth {
-		return v.inTurn(name)
-	}
-	switch v.Worth {
-	case WorthIt:
-		return []string{fmt.Sprintf("Worth it: %s gives %s of subs", name, subs), "Worth it: " + subs + " of subs", "Worth it: " + subs, "Worth it"}
-	case HardlyWorth:
-		return []string{fmt.Sprintf("Hardly worth it: %s gives %s of subs, %s", name, subs, v.against()),
-			fmt.Sprintf("Hardly worth it: %s, %s", v.against(), subs), "Hardly worth it: " + subs, "Hardly: " + subs, "Hardly"}
-	}
-	if v.Choice.Working == 0 {
-		return []string{fmt.Sprintf("Not worth it: %s: %s", name, v.against()), "Not worth it: " + v.against(), "Not worth it: " + name, "Not worth it"}
-	}
-	return []string{fmt.Sprintf("Not worth it: %s: %s, %s of subs", name, v.against(), subs),
-		fmt.Sprintf("Not worth it: %s, %s", v.against(), subs), "Not worth it: " + subs, "Not worth it"}
-}
-
-// inTurn says what a target's turn of a divided night gives, beside what the night alone would.
-func (v Verdict) inTurn(name string) []string {
-	is := "Worth it"
-	if v.Worth == HardlyWorth {
-		is = "Hardly worth it"
-	}
-	turn, alone := words.Lasting(v.Turn.Working), words.Lasting(v.Choice.Working)
-	return []string{fmt.Sprintf("%s: %s gets %d subs in its turn, %s (%s alone)", is, name, v.Turn.Subs, turn, alone),
-		fmt.Sprintf("%s: %d subs in its turn, %s", is, v.Turn.Subs, turn), fmt.Sprintf("%s: %d subs", is, v.Turn.Subs), is}
-}
-
-// against is what speaks against the choice, in a few words.
-func (v Verdict) against() string {
-	lost := 100 * (1 - v.Against.Share)
-	switch v.Against.Of {
-	case choose.ByMoon:
-		return fmt.Sprintf("Moon %s", words.Percent(v.Choice.Moon.Illuminated, 0))
-	case choose.ByHeight:
-		return fmt.Sprintf("highest %s", words.Degrees(v.Choice.Highest, 0))
-	case choose.ByFraming:
-		return v.Choice.Size.Fit.String() + " on the chip"
-	case choose.ByFilter:
-		return fmt.Sprintf("the filters give %s", words.Percent(v.Against.Share, 0))
-	case choose.ByGoal:
-		if v.Against.Share == 0 {
-			return "complete"
-		}
-		return "little left to do"
-	}
-	if v.Choice.Up == 0 {
-		return v.Against.Words
-	}
-	return fmt.Sprintf("turning takes %.0f %%", lost)
 }

@@ -18,6 +18,7 @@ import (
 	"duskhand/plan/supplies"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // What a divided night leaves a target is what it gets, not what the night alone would give it.
@@ -29,7 +30,7 @@ func TestTheVerdictOfADividedNight(t *testing.T) {
 	turn, ok := r.TurnOf(target.Name)
 	require.True(t, ok)
 	assert.Equal(t, turn.Working, v.Working())
-	said := v.Words()
+	said := say.Verdict(v)
 	assert.Equal(t, fmt.Sprintf("Worth it: %s gets %d subs in its turn, %s (6 h 15 min alone)", target.Name, turn.Subs, words.Lasting(turn.Working)), said[0])
 	for i := 1; i < len(said); i++ {
 		assert.Less(t, len(said[i]), len(said[i-1]), "longest first: %q", said)
@@ -70,7 +71,7 @@ func TestTheVerdictInWords(t *testing.T) {
 			v := facts.VerdictOf(c.choice)
 			assert.Equal(t, c.want, v.Worth)
 			assert.Equal(t, c.choice.Working, v.Working())
-			said := v.Words()
+			said := say.Verdict(v)
 			assert.Equal(t, c.says, said[0])
 			for i := 1; i < len(said); i++ {
 				assert.LessOrEqual(t, len(said[i]), len(said[i-1]), "longest first: %q", said)
@@ -172,7 +173,7 @@ func TestSuppliesSayWhatIsWrongFirst(t *testing.T) {
 	k := kit.Example()
 	n := &night{t: t, kit: k}
 	run := n.at(dusk, checklist.OpenNight{Kit: "example"}, checklist.ReadTemperature{TempC: 12}, checklist.ReadHumidity{Percent: 50})
-	told := run.SuppliesAt(facts.Disk{FreeBytes: 1e9, OK: true}).Sentences()
+	told := say.Supplies(run.SuppliesAt(facts.Disk{FreeBytes: 1e9, OK: true}))
 	require.Len(t, told, 3)
 	assert.True(t, told[0].Urgent)
 	assert.Contains(t, told[0].Text, "only 1.0 GB are free")
@@ -180,15 +181,15 @@ func TestSuppliesSayWhatIsWrongFirst(t *testing.T) {
 	assert.Contains(t, told[1].Text, "Read at 21:37.")
 	assert.Contains(t, told[2].Text, "of the 480 usable") // 600 Wh · 0.8
 	s := run.SuppliesAt(facts.Disk{None: "The disk is away."})
-	assert.Contains(t, s.Sentences()[1].Text, "The disk is away.")
+	assert.Contains(t, say.Supplies(s)[1].Text, "The disk is away.")
 	assert.InDelta(t, 1, s.Left[0], 1e-9)
 	assert.InDelta(t, s.Power.LeftShare, s.Left[len(s.Left)-1], 1e-9)
 
 	k.Power.BatteryWh = 0
 	s = facts.SuppliesFor(k, run.Night, 0, facts.Disk{})
 	assert.Empty(t, s.Left)
-	assert.Equal(t, "No more subs are planned.", s.Sentences()[1].Text)
-	assert.Contains(t, s.Sentences()[2].Text, "give power.battery_wh in the kit")
+	assert.Equal(t, "No more subs are planned.", say.Supplies(s)[1].Text)
+	assert.Contains(t, say.Supplies(s)[2].Text, "give power.battery_wh in the kit")
 }
 
 func TestSubLengthsOfAnotherTarget(t *testing.T) {
@@ -199,7 +200,7 @@ func TestSubLengthsOfAnotherTarget(t *testing.T) {
 	assert.Equal(t, run.Windows[0].From.Add(n.kit.Subs.Settle), own.At, "not before it can be used, and guiding has settled")
 	assert.Len(t, other.Filters, 4)
 	assert.Empty(t, own.Lacks())
-	words := own.Sentences()
+	words := say.SubLengths(own)
 	assert.Contains(t, words[0], "The sky at the target has", "what holds for all filters comes first")
 	seen := map[string]bool{}
 	for _, w := range words {
@@ -231,7 +232,7 @@ func TestTheStepThatChoosesTheTargetSaysTheMoon(t *testing.T) {
 			date := plan.Date{Year: 2026, Month: time.December, Day: c.day}
 			noon := time.Date(2026, 12, c.day, 7, 0, 0, 0, time.UTC)
 			run := facts.For(k, date, checklist.Night{}, noon, nil).At(noon)
-			assert.Regexp(t, c.want, run.Sentences(facts.Stars{})["moon"])
+			assert.Regexp(t, c.want, say.Known(run, facts.Stars{})["moon"])
 		})
 	}
 }

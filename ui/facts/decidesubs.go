@@ -56,32 +56,3 @@ func (s SubLengths) Lacks() (keys []string) {
 	}
 	return keys
 }
-
-// Sentences returns the advice in words: what the kit lacks first, then what holds for all filters, then each
-// filter's own.
-func (s SubLengths) Sentences() []string {
-	count := map[string]int{}
-	for _, a := range s.Filters {
-		for _, words := range a.Words() {
-			count[words]++
-		}
-	}
-	var lacking, shared, own []string
-	for i, a := range s.Filters {
-		all := a.Words()
-		for j, words := range all {
-			switch {
-			case count[words] == 0: // said already
-				continue
-			case len(a.Lacks()) > 0 && j == len(all)-1:
-				lacking = append(lacking, words)
-			case count[words] == len(s.Filters) && i == 0:
-				shared = append(shared, words)
-			default:
-				own = append(own, words)
-			}
-			count[words] = 0
-		}
-	}
-	return slices.Concat(lacking, shared, own)
-}

@@ -1,14 +1,12 @@
 package facts
 
 import (
-	"fmt"
 	"time"
 
 	"duskhand/checklist"
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/plan/supplies"
-	"duskhand/sky/words"
 )
 
 // Supplies is whether the night lasts: dry glass, disk and battery.
@@ -26,7 +24,7 @@ type Supplies struct {
 	Lasts bool      // there is a night for the battery to last through
 	Left  []float64 // share of the usable part at even steps from sunset to sunrise; none if not known
 
-	zone *time.Location
+	Zone *time.Location
 }
 
 // Disk is where the subs go.
@@ -46,7 +44,7 @@ func (r Run) SuppliesAt(disk Disk) Supplies {
 
 // SuppliesFor returns disk and battery for so many subs in a night; of the air nothing is known.
 func SuppliesFor(k kit.Kit, night *plan.Night, subs int, disk Disk) Supplies {
-	s := Supplies{Data: supplies.DataOf(k.Camera, subs), NoRoom: disk.None, zone: k.Site.Zone}
+	s := Supplies{Data: supplies.DataOf(k.Camera, subs), NoRoom: disk.None, Zone: k.Site.Zone}
 	s.DewNone = "Dew: give the air's temperature and humidity."
 	if s.NoRoom == "" {
 		s.NoRoom = "Give watch.folders in the kit to know whether the disk holds them."
@@ -112,55 +110,4 @@ func earlier(a, b time.Time) time.Time {
 		return a
 	}
 	return b
-}
-
-// Told is one sentence; Urgent ones want something done.
-type Told struct {
-	Text   string
-	Urgent bool
-}
-
-// Sentences returns the supplies in words, what is wrong first.
-func (s Supplies) Sentences() []Told {
-	var urgent, calm []Told
-	for _, t := range []Told{s.dewTold(), s.RoomTold(), s.PowerTold()} {
-		switch {
-		case t.Text == "":
-		case t.Urgent:
-			urgent = append(urgent, t)
-		default:
-			calm = append(calm, t)
-		}
-	}
-	return append(urgent, calm...)
-}
-
-func (s Supplies) dewTold() Told {
-	if !s.DewOK {
-		return Told{Text: s.DewNone}
-	}
-	read := ""
-	if !s.DewAt.IsZero() {
-		read = " Read at " + words.Minute(s.DewAt, s.zone) + "."
-	}
-	return Told{s.Dew.Words() + read, s.Dew.Risk != supplies.Dry}
-}
-
-// RoomTold says whether the disk holds the subs.
-func (s Supplies) RoomTold() Told {
-	switch {
-	case s.Data.Subs == 0:
-		return Told{Text: "No more subs are planned."}
-	case s.Room != nil:
-		return Told{s.Room.Words(), !s.Room.Fits()}
-	}
-	return Told{Text: fmt.Sprintf("The subs planned, %d, take %.1f GB. %s", s.Data.Subs, float64(s.Data.Bytes)/1e9, s.NoRoom)}
-}
-
-// PowerTold says whether the battery lasts.
-func (s Supplies) PowerTold() Told {
-	if !s.Lasts {
-		return Told{Text: "The Sun does not set: there is no night for the battery to last through."}
-	}
-	return Told{s.Power.Words(s.zone), s.Power.Empty.OK && len(s.Power.Lacks) == 0}
 }

@@ -1,18 +1,15 @@
 package facts
 
 import (
-	"fmt"
 	"time"
 
 	"duskhand/plan/choose"
-	"duskhand/sky/words"
 	"duskhand/ui/draw"
 )
 
 // CalendarOf returns a target's nights as they are drawn, as high as the usable time without the Moon against
-// the most of the year, and what the marks mean.
-func CalendarOf(y choose.Year) (nights []draw.NightOfYear, legend string) {
-	var most time.Duration
+// the most of the year, and that most.
+func CalendarOf(y choose.Year) (nights []draw.NightOfYear, most time.Duration) {
 	for _, n := range y.Nights {
 		most = max(most, n.MoonFree)
 	}
@@ -23,5 +20,5 @@ func CalendarOf(y choose.Year) (nights []draw.NightOfYear, legend string) {
 		}
 		nights = append(nights, night)
 	}
-	return nights, fmt.Sprintf("height: usable hours without the Moon, up to %s; o: the Moon is up; ·: not usable", words.Lasting(most))
+	return nights, most
 }

@@ -6,7 +6,6 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // NewOptics is what the answers about telescope, camera and derotator come to while a kit is being made.
@@ -101,10 +100,4 @@ func (q NewNightQuestion) Answer() (n NewNight) {
 		}
 	}
 	return n
-}
-
-// PlaceWords says where a site is: 31°57′ south, 141°30′ east, 210 m.
-func PlaceWords(s sky.Site) string {
-	metres := words.Number(s.ElevationMetres, 0)
-	return words.LatitudesInWords().ToArcminute(s.Latitude) + ", " + words.LongitudesInWords().ToArcminute(s.Longitude) + ", " + metres + " m"
 }

@@ -11,6 +11,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // exampleAnswers are the example's values as a person types them.
@@ -78,7 +79,7 @@ func TestPlaceInWords(t *testing.T) {
 		{"below the sea", "0°00′ north, 0°00′ east, −400 m", sky.Site{ElevationMetres: -400}},
 	}
 	for _, c := range cases {
-		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, facts.PlaceWords(c.place)) })
+		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, say.Place(c.place)) })
 	}
 }
 

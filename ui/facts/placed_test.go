@@ -11,19 +11,20 @@ import (
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
 	"duskhand/sky"
+	"duskhand/ui/say"
 )
 
 // A light says how far the telescope looks off, and which way to press, with nothing typed.
 func TestALightSaysHowFarOffAndWhichWay(t *testing.T) {
 	n := exposing(t)
 	r := n.at(dusk.Add(10 * time.Minute))
-	assert.Empty(t, r.PlacedWords())
+	assert.Empty(t, say.Placed(r))
 	light := placed(r, 0, dusk.Add(6*time.Minute), 50*sky.Degree)
 	middle := framing.Middle(r.Target)
 	light.Placed.DecDeg = middle.Dec.Degrees() - 0.2
 	n.log.Arrived = append(n.log.Arrived, light)
 	r = n.at(dusk.Add(10 * time.Minute))
-	assert.Regexp(t, `^By the stars of \d\d:\d\d it looks 12\.0′ off, camera angle 50\.00°; nudge .+\.$`, r.PlacedWords())
+	assert.Regexp(t, `^By the stars of \d\d:\d\d it looks 12\.0′ off, camera angle 50\.00°; nudge .+\.$`, say.Placed(r))
 }
 
 // Before the first run a light at a star says which it is, and that another was meant.
@@ -38,8 +39,11 @@ func TestALightAtAStarSaysWhichItIs(t *testing.T) {
 		light := placed(r, 0, now, 0)
 		light.Placed.Near, light.Placed.RADeg, light.Placed.DecDeg = "a star", place.RA.Degrees(), place.Dec.Degrees()+0.1
 		n.log.Arrived = []checklist.Arrived{light}
-		words, _ := n.at(now).StarShown(stars)
-		return words
+		shown, ok := n.at(now).StarShown(stars)
+		if !ok {
+			return ""
+		}
+		return say.StarShown(shown)
 	}
 	assert.Equal(t, "The light shows "+first.Name()+", 6.0′ off the middle: it is the star that is meant", look(first.Star.Place))
 	assert.Equal(t, "The light shows "+second.Name()+", 6.0′ off the middle, and not "+first.Name()+": go to that one, or choose another pair", look(second.Star.Place))

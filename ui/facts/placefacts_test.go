@@ -9,7 +9,7 @@ import (
 
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // Noon by the longitude alone: 12 h less four minutes for each degree east, and what the zone adds.
@@ -37,7 +37,7 @@ func TestPlaceFacts(t *testing.T) {
 			zone, err := time.LoadLocation(c.zone)
 			require.NoError(t, err)
 			site := kit.Site{Place: sky.Site{Latitude: sky.Angle(c.lat) * sky.Degree, Longitude: sky.Angle(c.lon) * sky.Degree}, Zone: zone}
-			assert.Contains(t, facts.PlaceFacts(site, time.Date(2026, c.month, 1, 0, 0, 0, 0, time.UTC)), c.want)
+			assert.Contains(t, say.SeenThere(site, time.Date(2026, c.month, 1, 0, 0, 0, 0, time.UTC)), c.want)
 		})
 	}
 }

@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -9,7 +8,6 @@ import (
 	"duskhand/plan"
 	"duskhand/plan/supplies"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // Supplies that run out, each an alert of its own.
@@ -23,9 +21,10 @@ const (
 // RunningOut is something that does not last for the run that goes on and the next. At is when it is used up, the
 // earliest that this may be.
 type RunningOut struct {
-	Kind  AlertKind
-	At    time.Time
-	Words []string // longest first
+	Kind AlertKind
+	At   time.Time
+	Fits int     // subs that the disk has room for
+	Used float64 // of what the focus bears, 0 to 1 and above
 }
 
 // RunningOut returns what does not last to the end of the next run, the first to go first. freeBytes is nil when
@@ -63,27 +62,13 @@ func (r Run) nextRunEnds() time.Time {
 	return end
 }
 
-// leftWords says how long it is until an instant: in 25 min, at 22:54; or that it is past.
-func (r Run) leftWords(at time.Time) string {
-	clock := words.Minute(at, r.Kit.Site.Zone)
-	if !r.Now.Before(at) {
-		return "since " + clock
-	}
-	return "in " + words.Lasting(at.Sub(r.Now)) + ", at " + clock
-}
-
 // keyhole counts to the earliest instant at which the target may be at the ceiling.
 func (r Run) keyhole() (out RunningOut, ok bool) {
 	c := r.Window.Ceiling
 	if r.Window.ClosesBefore != plan.ByKeyhole || !c.Early.OK || r.Log.Subs == nil && r.Anchor == nil {
 		return out, false
 	}
-	brief := "the keyhole " + r.leftWords(c.Early.At) + " at the earliest"
-	long := brief
-	if c.At.OK && c.At.At.After(c.Early.At) {
-		long += ", " + words.Minute(c.At.At, r.Kit.Site.Zone) + " for the tilt as believed"
-	}
-	return RunningOut{KeyholeNear, c.Early.At, []string{long, brief, "keyhole " + words.Minute(c.Early.At, r.Kit.Site.Zone)}}, true
+	return RunningOut{Kind: KeyholeNear, At: c.Early.At}, true
 }
 
 // battery counts to when the usable part of it is used up, full at sunset.
@@ -96,9 +81,7 @@ func (r Run) battery() (out RunningOut, ok bool) {
 	if len(p.Lacks) > 0 || !p.Empty.OK {
 		return out, false
 	}
-	left := r.leftWords(p.Empty.At)
-	return RunningOut{BatteryEnds, p.Empty.At, []string{"the battery is empty " + left + ", by the kit's loads; switch something off or change it",
-		"the battery is empty " + left, "battery " + words.Minute(p.Empty.At, r.Kit.Site.Zone)}}, true
+	return RunningOut{Kind: BatteryEnds, At: p.Empty.At}, true
 }
 
 // disk counts to the sub of the plan that finds no room any more.
@@ -123,9 +106,7 @@ func (r Run) disk(freeBytes *uint64) (out RunningOut, ok bool) {
 	if !full.OK {
 		return out, false
 	}
-	left := r.leftWords(full.At)
-	return RunningOut{DiskFills, full.At, []string{fmt.Sprintf("the disk is full %s: room for %d more subs; make room", left, room.SubsThatFit()),
-		"the disk is full " + left, fmt.Sprintf("room for %d subs", room.SubsThatFit())}}, true
+	return RunningOut{Kind: DiskFills, At: full.At, Fits: room.SubsThatFit()}, true
 }
 
 // mostSubs is how many subs the rest of the night could hold if one followed the other without a break.
@@ -150,29 +131,19 @@ func (r Run) focusGoes() (out RunningOut, ok bool) {
 	if !by.OK {
 		return out, false
 	}
-	long := fmt.Sprintf("focus: %s of the tolerance used at the last reading, all of it %s as it cools: focus in the next pause",
-		words.Percent(d.Used, 0), r.leftWords(by.At))
-	if d.Used >= 1 {
-		long = fmt.Sprintf("focus: %s of the tolerance is used up: focus in the next pause", words.Percent(d.Used, 0))
-	}
-	return RunningOut{FocusGoes, by.At, []string{long, fmt.Sprintf("focus: %s used, focus in the next pause", words.Percent(d.Used, 0)), fmt.Sprintf("focus %s used", words.Percent(d.Used, 0))}}, true
+	return RunningOut{Kind: FocusGoes, At: by.At, Used: d.Used}, true
 }
 
 // runOut are the alerts of what runs out: each warns once it comes within the next run; a keyhole only some minutes
 // before, for the run's own call has counted down to it.
 func (r Run) runOut(freeBytes *uint64) []Alert {
-	alerts := []Alert{
-		{Kind: KeyholeNear, Words: words.Lasting(r.Kit.Mount.CeilingWarn) + " before the target may be in the keyhole"},
-		{Kind: BatteryEnds, Words: "when it does not last for the next run"},
-		{Kind: DiskFills, Words: "when the subs of the next run find no room"},
-		{Kind: FocusGoes, Words: "when the tube cools too far within the next run"},
-	}
+	alerts := []Alert{{Kind: KeyholeNear}, {Kind: BatteryEnds}, {Kind: DiskFills}, {Kind: FocusGoes}}
 	for _, out := range r.RunningOut(freeBytes) {
 		for i := range alerts {
 			if alerts[i].Kind != out.Kind || out.Kind == KeyholeNear && (r.Log.Subs == nil || r.Now.Before(out.At.Add(-r.Kit.Mount.CeilingWarn))) {
 				continue
 			}
-			alerts[i].Level, alerts[i].Words, alerts[i].Brief = advice.Warning, out.Words[0], out.Words[len(out.Words)-1]
+			alerts[i].Level = advice.Warning
 		}
 	}
 	return alerts

@@ -12,6 +12,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 func kindsOf(all []facts.RunningOut) (kinds []facts.AlertKind) {
@@ -49,10 +50,10 @@ func TestABatteryThatEndsInTheNextRun(t *testing.T) {
 	r := n.at(dusk.Add(10 * time.Minute))
 	out := r.RunningOut(nil)
 	require.Equal(t, []facts.AlertKind{facts.BatteryEnds}, kindsOf(out))
-	assert.Contains(t, out[0].Words[0], words.Minute(out[0].At, n.kit.Site.Zone))
+	assert.Contains(t, say.RunningOut(r, out[0])[0], words.Minute(out[0].At, n.kit.Site.Zone))
 	a := alert(t, r, nil, facts.BatteryEnds)
 	assert.Equal(t, advice.Warning, a.Level)
-	assert.Equal(t, []facts.AlertKind{facts.BatteryEnds}, []facts.AlertKind{facts.Besides(r.Alerts(r.Advice(), r.SubsAt(nil, false)))[0].Kind})
+	assert.Equal(t, []facts.AlertKind{facts.BatteryEnds}, []facts.AlertKind{say.Besides(say.Alerts(r, r.Advice(), r.SubsAt(nil, false)))[0].Kind})
 }
 
 // The tube cools by 5 K in an hour, which the focus does not bear to the end of the next run.
@@ -65,7 +66,7 @@ func TestFocusThatGoes(t *testing.T) {
 	r := n.at(dusk.Add(33*time.Minute), checklist.ReadTemperature{TempC: 15.5})
 	out := r.RunningOut(nil)
 	require.Equal(t, []facts.AlertKind{facts.FocusGoes}, kindsOf(out))
-	assert.Contains(t, out[0].Words[0], "as it cools")
+	assert.Contains(t, say.RunningOut(r, out[0])[0], "as it cools")
 	r = n.at(dusk.Add(63*time.Minute), checklist.ReadTemperature{TempC: 10})
 	assert.Contains(t, alert(t, r, nil, facts.FocusGoes).Words, "is used up")
 }

@@ -45,7 +45,7 @@ const slipCalls = 4
 
 func (r Run) stageSlips() Alert {
 	f := r.Stage()
-	a := Alert{Kind: StageSlips, Words: "when it slips, sticks or turns the wrong way"}
+	a := Alert{Kind: StageSlips}
 	switch f.Kind {
 	case stage.Sticks, stage.Backwards:
 		a.Level = advice.Calling
@@ -53,10 +53,6 @@ func (r Run) stageSlips() Alert {
 		if f.After <= slipCalls {
 			a.Level = advice.Warning
 		}
-	}
-	if a.Level != advice.Quiet {
-		words := StageWords(f, r.Kit.Site.Zone)
-		a.Words, a.Brief = words[0], words[len(words)-1]
 	}
 	return a
 }

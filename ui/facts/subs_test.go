@@ -13,6 +13,7 @@ import (
 	"duskhand/checklist/subs/arrival"
 	"duskhand/plan/kit"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // frame is a light of a minute through L, seen 4 s after its end by a clock that is ahead of the capture
@@ -36,15 +37,15 @@ func exposing(t require.TestingT) *night {
 	return n
 }
 
-func alert(t *testing.T, r facts.Run, free *uint64, kind facts.AlertKind) facts.Alert {
+func alert(t *testing.T, r facts.Run, free *uint64, kind facts.AlertKind) say.Alert {
 	t.Helper()
-	for _, a := range r.Alerts(r.Advice(), r.SubsAt(free, false)) {
+	for _, a := range say.Alerts(r, r.Advice(), r.SubsAt(free, false)) {
 		if a.Kind == kind {
 			return a
 		}
 	}
 	require.Fail(t, "no such alert", string(kind))
-	return facts.Alert{}
+	return say.Alert{}
 }
 
 // What stands all night, a clock that is off and a disk that is too small, does not hide a silent sequence; and a

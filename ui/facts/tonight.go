@@ -35,7 +35,7 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 	if earlier == nil {
 		t := advice.For(k, date, log, now, nil)
 		first := &Tonight{Tonight: t, sky: newSkyOfNight(t.Night)}
-		first.stage, first.moon = first.followStage(), first.moonOnTarget()
+		first.stage, first.moon = first.followStage(), first.newMoonOnTarget()
 		return first
 	}
 	t := &Tonight{Tonight: advice.For(k, date, log, now, earlier.Tonight), sky: earlier.sky, steps: earlier.steps, moon: earlier.moon}
@@ -43,14 +43,17 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 		t.sky = newSkyOfNight(t.Night)
 	}
 	if t.Course != earlier.Course { // it has the night, the target and its turns in it
-		t.moon = t.moonOnTarget()
+		t.moon = t.newMoonOnTarget()
 	}
 	t.stage = t.followStage()
 	return t
 }
 
-// moonOnTarget returns what the Moon does to the target while it can be used, computed when first asked for.
-func (t *Tonight) moonOnTarget() func() choose.Moon {
+// MoonOnTarget returns what the Moon does to the target while it can be used.
+func (t *Tonight) MoonOnTarget() choose.Moon { return t.moon() }
+
+// newMoonOnTarget returns what the Moon does to the target while it can be used, computed when first asked for.
+func (t *Tonight) newMoonOnTarget() func() choose.Moon {
 	night, axis, spread, target, windows := t.Night, t.Axis, t.Spread, t.Target, t.Windows
 	return sync.OnceValue(func() choose.Moon {
 		moon, _ := choose.NewNight(night, axis, spread).MoonOn(target, windows)

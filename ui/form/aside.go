@@ -9,7 +9,7 @@ import (
 	"duskhand/sky"
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -97,9 +97,9 @@ func (m Model) understood() string {
 	if key != placeKey && (key != zoneKey || !m.sketch.Has(zoneKey)) || !m.place.known {
 		return ""
 	}
-	said := "Understood: " + facts.PlaceWords(m.place.site)
+	said := "Understood: " + say.Place(m.place.site)
 	if site := (kit.Site{Place: m.place.site, Zone: m.sketch.Kit.Site.Zone}); m.sketch.Has(zoneKey) {
-		said += "; " + facts.PlaceFacts(site, m.config.Now())
+		said += "; " + say.SeenThere(site, m.config.Now())
 	}
 	return said + "."
 }

@@ -7,7 +7,7 @@ import (
 	"duskhand/plan/framing"
 	"duskhand/sky"
 	"duskhand/sky/words"
-	"duskhand/ui/facts"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -18,7 +18,7 @@ import (
 //
 // Where the stars of a light tell, they say it, unless somebody has said where the picture shows the target.
 func (t Told) nudgeWords() string {
-	if placed := t.Run.PlacedWords(); placed != "" && t.Seen == (framing.Pixel{}) {
+	if placed := say.Placed(t.Run); placed != "" && t.Seen == (framing.Pixel{}) {
 		return placed
 	}
 	nudge, ok := t.NudgeAt(t.Run, t.Seen)
@@ -29,7 +29,7 @@ func (t Told) nudgeWords() string {
 	if t.Seen != (framing.Pixel{}) {
 		from = fmt.Sprintf("from %s, %s pixels", words.SignedNumber(t.Seen.X, 0), words.SignedNumber(t.Seen.Y, 0))
 	}
-	moves := facts.NudgeText(nudge.Azimuth, nudge.Altitude)
+	moves := say.Nudge(nudge.Azimuth, nudge.Altitude)
 	if moves == "" {
 		return "Nudge: none while the picture shows it in the middle."
 	}
@@ -46,7 +46,7 @@ const leastNudge = 0.05 * sky.Arcminute
 // recentreWords says what the last turn of the derotator has done to the picture, or the next will, where its axis is
 // known.
 func (t Told) recentreWords() string {
-	said, ok := t.Run.RecentreWords()
+	said, ok := say.Recentre(t.Run)
 	if !ok {
 		return ""
 	}

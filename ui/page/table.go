@@ -9,7 +9,7 @@ import (
 
 	"duskhand/checklist/advice"
 	"duskhand/sky/words"
-	"duskhand/ui/facts"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -68,7 +68,7 @@ func (s *svg) table(n Night, y float64) float64 {
 func (n Night) order() []string {
 	const columns = 115 // of letters of the usual size
 	run := n.Told.Run
-	order := facts.OrderText(run.Order(), func(t time.Time) string { return words.Minute(t, run.Kit.Site.Zone) })
+	order := say.Order(run.Order(), func(t time.Time) string { return words.Minute(t, run.Kit.Site.Zone) })
 	if order == "" {
 		return nil
 	}

@@ -4,12 +4,10 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
-
-	"duskhand/ui/facts"
 )
 
 // AlertWords says an alert where something to do is said, the longest first.
-func AlertWords(a facts.Alert) []string {
+func AlertWords(a Alert) []string {
 	return []string{FullStop(Capital(a.Words)), FullStop(Capital(a.Brief)), a.Brief}
 }
 
@@ -31,7 +29,7 @@ func FullStop(words string) string {
 func Sentence(words string) string { return FullStop(Capital(strings.TrimSpace(words))) }
 
 // Alerted says an alert with what is on besides, the longest first.
-func Alerted(a facts.Alert, besides []facts.Alert) []string {
+func Alerted(a Alert, besides []Alert) []string {
 	tail := ""
 	if len(besides) > 0 {
 		var kinds []string

@@ -64,7 +64,7 @@ func TestALookIsDueWhenTheCalibrationHoldsNoLonger(t *testing.T) {
 		require.True(t, ok)
 		require.True(t, g.Until.OK && g.Until.At.Before(by))
 
-		ways, _ := run.GuideWords()
+		ways, _ := say.Guiding(run)
 		assert.Contains(t, ways[0], then)
 
 		look := "Look again at " + words.Minute(g.Until.At.Add(-run.Kit.Alarm.WarnBefore), run.Kit.Site.Zone)

@@ -6,7 +6,6 @@ import (
 	"duskhand/checklist/advice"
 	"duskhand/plan"
 	"duskhand/sky/words"
-	"duskhand/ui/facts"
 )
 
 // Label is what the answer is. What a countdown counts to may need "until" before it, which its words begin with.
@@ -50,7 +49,7 @@ func (v Voice) plainLabel() []string {
 	case a.Do == advice.HandOver:
 		return v.turnLabel()
 	case v.Run.Behind > 0:
-		return facts.ClockWords(v.Run.Behind)
+		return Behind(v.Run.Behind)
 	case a.Do == advice.SayAngle:
 		return []string{"the derotator is on, and nobody has said at which angle", "the derotator's angle is unknown"}
 	case a.Do == advice.Rewind && a.Level == advice.Calling && v.Run.AtLimit():

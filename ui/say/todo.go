@@ -9,7 +9,6 @@ import (
 	"duskhand/plan"
 	"duskhand/sky"
 	"duskhand/sky/words"
-	"duskhand/ui/facts"
 )
 
 // ToDo says what to do next, or that there is nothing to do and when to look again; longest first.
@@ -31,7 +30,7 @@ func (v Voice) ToDo() []string {
 		return v.afterLastSub()
 	case advice.SayAngle:
 		if v.Run.Behind > 0 {
-			return facts.ClockRemedy()
+			return BehindRemedy()
 		}
 		read := v.Key("read")
 		return []string{"Read the angle that the derotator shows and say it: key " + read + ".", "Read the derotator's angle: key " + read + "."}
@@ -125,7 +124,7 @@ func (v Voice) toHandOver() []string {
 	if v.Advice.Angle != nil {
 		start = ", derotator to " + words.Signed(*v.Advice.Angle)
 	}
-	return []string{fmt.Sprintf("%s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", v.Run.GoWords(name), start), v.Run.GoWords(name) + "; say so.", "Go to " + name + "; say so."}
+	return []string{fmt.Sprintf("%s, centre a star near it, focus, frame%s, guide and see it correct; first say the target.", goTo(v.Run, name), start), goTo(v.Run, name) + "; say so.", "Go to " + name + "; say so."}
 }
 
 func (v Voice) afterLastSub() []string {
@@ -149,7 +148,7 @@ func (v Voice) toStow() []string {
 		return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: on to the next target (" + v.Key("target") + "), or derotator off.",
 			"All wanted subs are taken: the next target (" + v.Key("target") + "), or derotator off.", "The next target, or derotator off."}
 	}
-	if unwind := v.Run.UnwindWords(); unwind != "" {
+	if unwind := Unwind(v.Run); unwind != "" {
 		return []string{"Derotator off, flats and darks, then pack. " + unwind, "Derotator off, flats, darks; unwind the cables, pack."}
 	}
 	return []string{"Derotator off, flats and darks, then pack: fingers and cables first, the drive home rested.", "Derotator off, flats, darks, pack."}

@@ -18,7 +18,7 @@ type Voice struct {
 	Advice advice.Advice
 	Steps  []checklist.StepState
 	Facts  map[string]string        // the night's facts, for the steps' sentences
-	Alerts []facts.Alert            // that are on besides the run, what calls before what warns
+	Alerts []Alert                  // that are on besides the run, what calls before what warns
 	Key    func(name string) string // the key of an action, as the kit names actions
 }
 

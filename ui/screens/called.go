@@ -22,10 +22,10 @@ func (s Status) Called() string {
 		if len(on) > 0 && s.Voice().SaysAlert() {
 			on = on[1:]
 		}
-		on = append(slices.Clip(on), facts.Besides(s.Heeded())...)
+		on = append(slices.Clip(on), say.Besides(s.Heeded())...)
 	}
-	if slices.ContainsFunc(on, func(a facts.Alert) bool { return a.Kind == facts.LimitReached }) { // worse than to be due
-		on = slices.DeleteFunc(on, func(a facts.Alert) bool { return a.Kind == facts.ActNow })
+	if slices.ContainsFunc(on, func(a say.Alert) bool { return a.Kind == facts.LimitReached }) { // worse than to be due
+		on = slices.DeleteFunc(on, func(a say.Alert) bool { return a.Kind == facts.ActNow })
 	}
 	if len(on) == 0 {
 		return ""

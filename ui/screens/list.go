@@ -5,13 +5,14 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/ui/keys"
+	"duskhand/ui/say"
 )
 
 // WithList returns the status with the checklist as the night has it by now.
 func (s Status) WithList() Status {
 	s.List.States = s.List.Steps.State(s.Log)
 	if s.Tonight != nil {
-		s.List.Facts = s.Run.Sentences(s.Stars)
+		s.List.Facts = say.Known(s.Run, s.Stars)
 	}
 	s.List.Next = -1
 	id := s.stepAdvised()

@@ -6,6 +6,7 @@ import (
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -55,11 +56,11 @@ func (s Status) Calls() bool {
 
 // FieldTurns returns the alert that the field turns on the frames, if it calls and is not kept quiet: then what is
 // counted down to matters less.
-func (s Status) FieldTurns() (alert facts.Alert, calls bool) {
+func (s Status) FieldTurns() (alert say.Alert, calls bool) {
 	for _, a := range s.Heeded() {
 		if a.Kind == facts.FieldTurns && a.Level == advice.Calling {
 			return a, true
 		}
 	}
-	return facts.Alert{}, false
+	return say.Alert{}, false
 }

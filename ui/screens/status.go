@@ -38,7 +38,7 @@ type Status struct {
 	Run     facts.Run
 	Advice  advice.Advice
 	Price   plan.Price // of not knowing the axis; none until it has been found
-	Alerts  []facts.Alert
+	Alerts  []say.Alert
 	Bell    bell.Bell
 	Stars   facts.Stars // while they matter; Chosen is the pair in hand
 	Subs    facts.Subs
@@ -63,10 +63,10 @@ func (s Status) Name() string { return s.Date.String() }
 func (s Status) Zone() *time.Location { return s.Kit.Site.Zone }
 
 // Heeded returns the alerts that are on and not kept quiet, what calls before what warns.
-func (s Status) Heeded() []facts.Alert { return s.Bell.Heeded(s.Alerts, s.Now) }
+func (s Status) Heeded() []say.Alert { return s.Bell.Heeded(s.Alerts, s.Now) }
 
 // Unsaid returns what is on besides the run, unless it is kept quiet.
-func (s Status) Unsaid() []facts.Alert { return facts.Unsaid(s.Heeded()) }
+func (s Status) Unsaid() []say.Alert { return say.Unsaid(s.Heeded()) }
 
 // Voice says the advice of the instant.
 func (s Status) Voice() say.Voice {

@@ -60,7 +60,7 @@ func Changes(before, after Moment, fresh []journal.Event) []string {
 func calling(before, after Moment) []string {
 	var said []string
 	for _, a := range after.Spoken.Unsaid {
-		was := slices.ContainsFunc(before.Spoken.Unsaid, func(b facts.Alert) bool { return b.Kind == a.Kind })
+		was := slices.ContainsFunc(before.Spoken.Unsaid, func(b say.Alert) bool { return b.Kind == a.Kind })
 		if !was && a.Kind != after.Spoken.About.Alert {
 			said = append(said, say.Sentence(a.Words))
 		}

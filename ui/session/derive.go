@@ -6,6 +6,7 @@ import (
 	"duskhand/ui/bell"
 	"duskhand/ui/facts"
 	"duskhand/ui/keys"
+	"duskhand/ui/say"
 )
 
 // How the status follows the night.
@@ -16,7 +17,7 @@ func (m Session) derive() Session {
 	m.Status.Tonight = facts.For(s.Kit, s.Date, s.Log, s.Now, s.Tonight).Using(s.List.Steps)
 	m.derived = s.Now
 	m = m.judge()
-	m.Status.Alerts = m.Status.Run.Alerts(m.Status.Advice, m.Status.Subs)
+	m.Status.Alerts = say.Alerts(m.Status.Run, m.Status.Advice, m.Status.Subs)
 	m.wants.Changed = true
 	m = m.Gather()
 	m.sayPointing()
@@ -49,7 +50,7 @@ func (m Session) Gather() Session {
 
 // sound rings for what has come up since the last second.
 func (m Session) sound() (Session, tea.Cmd) {
-	m.Status.Alerts = m.Status.Run.Alerts(m.Status.Advice, m.Status.Subs)
+	m.Status.Alerts = say.Alerts(m.Status.Run, m.Status.Advice, m.Status.Subs)
 	rung, call := m.Status.Bell.Hear(m.Status.Alerts, m.Status.Now)
 	m.Status.Bell = rung
 	if call == nil {
@@ -64,7 +65,7 @@ func (m Session) rungAlready() Session {
 		m.Status.Subs = m.Status.Run.SubsAt(m.watch.free, m.watch.blind)
 		m.watch.told, _ = m.watch.told.Fresh(m.Status.Subs.Notices)
 	}
-	m.Status.Alerts = m.Status.Run.Alerts(m.Status.Advice, m.Status.Subs)
+	m.Status.Alerts = say.Alerts(m.Status.Run, m.Status.Advice, m.Status.Subs)
 	m.Status.Bell = m.Status.Bell.Told(m.Status.Alerts, m.Status.Now)
 	return m
 }

@@ -4,6 +4,7 @@ import (
 	"duskhand/checklist"
 	"duskhand/checklist/journal"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // learn draws what can be drawn from an event of this program's: a sight or a reading tells of the axis,
@@ -20,14 +21,17 @@ func (m Session) learn(e journal.Event, before *facts.Tonight) Session {
 		var any bool
 		if learned, any = m.Status.Tonight.LearnFromReadings(); !any {
 			if m.Status.Log.Anchor != nil {
-				m.Notice = before.ReadingOff(m.Status.Log.Anchor.Angle, e.At)
+				m.Notice = ""
+				if off, far := before.ReadingOff(m.Status.Log.Anchor.Angle, e.At); far {
+					m.Notice = say.ReadingOff(off)
+				}
 			}
 			return m
 		}
 	case checklist.KindSubArrived:
 		if checklist.WithPlace(e) {
 			if shown, ok := m.Status.Run.StarShown(m.Status.Stars); ok {
-				m.Notice = shown
+				m.Notice = say.StarShown(shown)
 			}
 			for _, action := range m.Status.Tonight.LearnFromFrames() {
 				m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: action})
@@ -35,12 +39,12 @@ func (m Session) learn(e journal.Event, before *facts.Tonight) Session {
 		}
 		return m
 	case checklist.KindAxisMeasured:
-		m.Notice = "The axis: " + m.Status.Tonight.Changed(before, m.Status.Now)
+		m.Notice = say.AxisChanged(m.Status.Tonight.Changed(before, m.Status.Now))
 		return m
 	default:
 		return m
 	}
-	m.Notice = learned.Words
+	m.Notice = say.Learned(learned, m.Status.Zone())
 	if learned.Action != nil {
 		m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: learned.Action})
 	}

@@ -154,7 +154,7 @@ func (m Session) answered(msg eventWrittenMsg) (Session, tea.Cmd) {
 	}
 	text := checklist.Words(msg.event)
 	if m.Status.Run.Behind > 0 {
-		text += "; but " + facts.ClockWords(m.Status.Run.Behind)[0]
+		text += "; but " + say.Behind(m.Status.Run.Behind)[0]
 	}
 	return m, answerLetter(letter, inbox.Answer{Accepted: true, Text: text})
 }

@@ -20,15 +20,15 @@ import (
 
 // Words are what the screens say at an instant. Where there are several ways to say a thing, the longest is first.
 type Words struct {
-	Mark   []string      // what kind of night it is, if not the real one; empty in a night of one's own
-	Answer []string      // with what it counts down to; the shortest is the answer alone
-	Digits string        // the answer as it stands in big digits
-	ToDo   []string      // what to do next, or when to look again; the next step of the checklist while the screens open there
-	About  say.About     // what ToDo is about
-	StepID string        // of the checklist's next step, "" when none is left
-	Step   string        // that step, as a sentence
-	Unsaid []facts.Alert // what is on besides: a silent sequence, dew, dawn
-	Call   bool          // something is to be done now
+	Mark   []string    // what kind of night it is, if not the real one; empty in a night of one's own
+	Answer []string    // with what it counts down to; the shortest is the answer alone
+	Digits string      // the answer as it stands in big digits
+	ToDo   []string    // what to do next, or when to look again; the next step of the checklist while the screens open there
+	About  say.About   // what ToDo is about
+	StepID string      // of the checklist's next step, "" when none is left
+	Step   string      // that step, as a sentence
+	Unsaid []say.Alert // what is on besides: a silent sequence, dew, dawn
+	Call   bool        // something is to be done now
 
 	Do    advice.Do
 	Why   advice.Why
@@ -47,7 +47,7 @@ type Night struct {
 func (n Night) At(r facts.Run, stars facts.Stars) Words {
 	now := screens.Status{Kit: n.Kit, Keys: keys.New(n.Kit.Keys), Now: r.Now, Date: r.Night.Date, Log: r.Log,
 		Tonight: r.Tonight, Run: r, Stars: stars, Advice: r.Advice(), List: screens.List{Steps: n.Steps}}
-	now.Alerts = r.Alerts(now.Advice, framesOf(r))
+	now.Alerts = say.Alerts(r, now.Advice, framesOf(r))
 	now = now.WithList()
 	s := Words{Answer: spokenAnswer(now), Digits: run.Answer(now), ToDo: now.Voice().ToDo(), About: now.Voice().About(),
 		Unsaid: now.Unsaid(), Call: calls(now.Alerts),
@@ -74,8 +74,8 @@ func framesOf(r facts.Run) facts.Subs {
 }
 
 // calls tells that something is to be done now.
-func calls(alerts []facts.Alert) bool {
-	return slices.ContainsFunc(alerts, func(a facts.Alert) bool { return a.Level == advice.Calling })
+func calls(alerts []say.Alert) bool {
+	return slices.ContainsFunc(alerts, func(a say.Alert) bool { return a.Level == advice.Calling })
 }
 
 // spokenAnswer joins the answer and its label: digits are said as a length of time, a word stays a word.

@@ -9,8 +9,8 @@ import (
 	"duskhand/sky/words"
 	"duskhand/ui/bell"
 	"duskhand/ui/draw"
-	"duskhand/ui/facts"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
@@ -60,7 +60,7 @@ func (m view) draw(area draw.Area) {
 	}
 	if list.Height() < len(alerts) { // what is on is not left out
 		alerts = slices.Clone(alerts)
-		slices.SortStableFunc(alerts, func(a, b facts.Alert) int { return int(b.Level) - int(a.Level) })
+		slices.SortStableFunc(alerts, func(a, b say.Alert) int { return int(b.Level) - int(a.Level) })
 	}
 	for i, alert := range alerts {
 		m.drawAlert(list.Area(0, i*rows, list.Width(), rows), alert)
@@ -69,7 +69,7 @@ func (m view) draw(area draw.Area) {
 	m.Footer.Draw(part("footer"))
 }
 
-func (m view) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, label []string) {
+func (m view) alarmAnswer(alerts []say.Alert) (text string, role theme.Role, label []string) {
 	on := 0
 	level := advice.Quiet
 	for _, alert := range alerts {
@@ -92,7 +92,7 @@ func (m view) alarmAnswer(alerts []facts.Alert) (text string, role theme.Role, l
 }
 
 // quiet is how many of the alerts that are on are kept quiet.
-func (m view) quiet(alerts []facts.Alert) (n int) {
+func (m view) quiet(alerts []say.Alert) (n int) {
 	for _, alert := range alerts {
 		if m.Bell.IsQuiet(alert, m.Now) {
 			n++
@@ -102,7 +102,7 @@ func (m view) quiet(alerts []facts.Alert) (n int) {
 }
 
 // drawAlert writes one alert: what it is, and since when it is on or when it comes.
-func (m view) drawAlert(area draw.Area, alert facts.Alert) {
+func (m view) drawAlert(area draw.Area, alert say.Alert) {
 	const name, state = 13, 14
 	role, since := theme.Faint, "quiet"
 	if at, on := m.Bell.Since(alert.Kind); on && alert.Level > advice.Quiet {

@@ -8,6 +8,7 @@ import (
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -31,7 +32,7 @@ func (m view) drawSubLengths(area draw.Area) (rows int) {
 	m.drawSubTable(table, s)
 	rows = 1 + table.Height()
 	lacking := len(s.Lacks()) > 0
-	for i, words := range s.Sentences() {
+	for i, words := range say.SubLengths(s) {
 		role := theme.Text
 		if lacking && i == 0 {
 			role = theme.Caution

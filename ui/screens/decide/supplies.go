@@ -3,6 +3,7 @@ package decide
 import (
 	"duskhand/ui/draw"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -11,7 +12,7 @@ import (
 // drawSupplies returns the rows taken.
 func (m view) drawSupplies(area draw.Area) (rows int) {
 	s := m.supplies
-	for _, told := range s.Sentences() {
+	for _, told := range say.Supplies(s) {
 		role := theme.Text
 		if told.Urgent {
 			role = theme.Caution

@@ -7,6 +7,7 @@ import (
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
@@ -84,7 +85,7 @@ func (m view) drawDecideAnswer(area draw.Area, header int) (rows int) {
 // decision is the answer in one line.
 func (m view) decision() []string {
 	if _, ok := m.choice(); ok {
-		return m.verdict.Words()
+		return say.Verdict(m.verdict)
 	}
 	if !m.isRanked() {
 		return append(m.progress(), "ranking the targets …", "ranking …")

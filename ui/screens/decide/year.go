@@ -6,6 +6,7 @@ import (
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -31,7 +32,7 @@ func (m view) drawYear(area draw.Area) (rows int) {
 	}
 	y := year.answer
 	rows = layout.Paragraph(area, 0, theme.Text, choice.Target.Name+": "+y.Words())
-	nights, legend := facts.CalendarOf(y)
+	nights, most := facts.CalendarOf(y)
 	if months := draw.CalendarRows(nights); area.Width() >= draw.CalendarWidth && area.Height()-rows >= months {
 		draw.Calendar(area.Area(0, rows, area.Width(), months), m.Charset, nights)
 		rows += months
@@ -39,8 +40,8 @@ func (m view) drawYear(area draw.Area) (rows int) {
 		draw.YearLine(area.Area(0, rows, area.Width(), 2), m.Charset, nights)
 		rows += 2
 	}
-	if rows+layout.RowsOf(area, legend) <= area.Height() {
-		rows += layout.Paragraph(area, rows, theme.Faint, legend)
+	if rows+layout.RowsOf(area, say.YearLegend(most)) <= area.Height() {
+		rows += layout.Paragraph(area, rows, theme.Faint, say.YearLegend(most))
 	}
 	return rows
 }

@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"duskhand/sky/words"
-	"duskhand/ui/facts"
 	"duskhand/ui/say"
 )
 
@@ -12,7 +11,7 @@ import (
 // the axis is worth: a line each, the longest way first.
 func (m view) notes() (notes [][]string) {
 	clock := func(t time.Time) string { return words.Minute(t, m.Zone()) }
-	if order := facts.OrderText(m.Run.Order(), clock); order != "" {
+	if order := say.Order(m.Run.Order(), clock); order != "" {
 		notes = append(notes, []string{"order: " + order, order})
 	}
 	if words, ok := say.PriceWords(m.Price); ok {

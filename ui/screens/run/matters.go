@@ -14,11 +14,11 @@ import (
 func (m view) matters() (ways []string) {
 	var all [][]string
 	for _, out := range m.Run.RunningOut(m.Subs.FreeBytes) {
-		all = append(all, out.Words)
+		all = append(all, say.RunningOut(m.Run, out))
 	}
 	said := m.Voice().SaysAlert() && m.Voice().Alerts[0].Kind == facts.GuidingAges
 	turns := m.Voice().Advice.Do == advice.Rewind // the guiding is asked after once the stage has turned
-	if words, ok := m.Run.GuideWords(); ok && !said && !turns {
+	if words, ok := say.Guiding(m.Run); ok && !said && !turns {
 		all = append(all, words)
 	}
 	if words, ok := say.PriceWords(m.Price); ok {

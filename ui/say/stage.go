@@ -1,4 +1,4 @@
-package facts
+package say
 
 import (
 	"math"
@@ -8,9 +8,9 @@ import (
 	"duskhand/sky/words"
 )
 
-// StageWords says what the stage does by the placed lights of a run, in words for ever less room: since when, by how much,
+// Stage says what the stage does by the placed lights of a run, in words for ever less room: since when, by how much,
 // and what to do about it. It is nothing while there is nothing to say.
-func StageWords(f stage.Finding, zone *time.Location) []string {
+func Stage(f stage.Finding, zone *time.Location) []string {
 	by, at := words.Degrees(f.By.Abs(), decimalsOf(f)), words.Minute(f.To, zone)
 	switch f.Kind {
 	case stage.Slipped:

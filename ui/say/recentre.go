@@ -1,4 +1,4 @@
-package facts
+package say
 
 import (
 	"fmt"
@@ -7,14 +7,15 @@ import (
 
 	"duskhand/sky"
 	"duskhand/sky/words"
+	"duskhand/ui/facts"
 )
 
 // leastNudge is the smallest move that is worth a press: what rounds to a tenth of an arcminute.
 const leastNudge = 0.05 * sky.Arcminute
 
-// NudgeText names a move of both axes by the keys of the hand control: azimuth 1.2′ right, altitude 0.4′ down; "" for
-// one that is not worth a press.
-func NudgeText(azimuth, altitude sky.Angle) string {
+// Nudge names a move of both axes by the keys of the hand control: azimuth 1.2′ right, altitude 0.4′ down; "" for one
+// that is not worth a press.
+func Nudge(azimuth, altitude sky.Angle) string {
 	var moves []string
 	for _, m := range []struct {
 		by             sky.Angle
@@ -31,14 +32,14 @@ func NudgeText(azimuth, altitude sky.Angle) string {
 	return strings.Join(moves, ", ")
 }
 
-// RecentreWords says where the target stands after a turn of the derotator and how it is brought back, longest first; ok
-// is false where nobody knows the derotator's axis, or no turn comes.
-func (r Run) RecentreWords() (words []string, ok bool) {
+// Recentre says where the target stands after a turn of the derotator and how it is brought back, longest first; ok is
+// false where nobody knows the derotator's axis, or no turn comes.
+func Recentre(r facts.Run) (ways []string, ok bool) {
 	to, ok := r.Recentring()
 	if !ok {
 		return nil, false
 	}
-	nudge := NudgeText(to.Nudge.Azimuth, to.Nudge.Altitude)
+	nudge := Nudge(to.Nudge.Azimuth, to.Nudge.Altitude)
 	if nudge == "" {
 		nudge = "no nudge"
 	}
@@ -51,14 +52,4 @@ func (r Run) RecentreWords() (words []string, ok bool) {
 		when = "the rewind has left"
 	}
 	return []string{fmt.Sprintf("%s the target %s: %s", when, off, nudge), "after it nudge " + nudge, nudge}, true
-}
-
-// recentreWords is what the checklist's sentence of bringing the target back needs.
-func (r Run) recentreWords(words map[string]string) {
-	words["recentre"] = "take a short exposure"
-	if to, ok := r.Recentring(); ok && to.Done {
-		if nudge := NudgeText(to.Nudge.Azimuth, to.Nudge.Altitude); nudge != "" {
-			words["recentre"] = "nudge " + nudge
-		}
-	}
 }

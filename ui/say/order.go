@@ -1,4 +1,4 @@
-package facts
+package say
 
 import (
 	"fmt"
@@ -8,9 +8,9 @@ import (
 	"duskhand/plan/worth"
 )
 
-// OrderText says in which order subs are taken and why, "24 Ha until moonset 01:41, then 40 L"; "" for none. clock
+// Order says in which order subs are taken and why, "24 Ha until moonset 01:41, then 40 L"; "" for none. clock
 // prints an instant.
-func OrderText(parts []worth.Part, clock func(time.Time) string) string {
+func Order(parts []worth.Part, clock func(time.Time) string) string {
 	var words []string
 	for _, p := range parts {
 		text := fmt.Sprintf("%d %s", p.Count, p.Filter)

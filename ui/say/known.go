@@ -1,4 +1,4 @@
-package facts
+package say
 
 import (
 	"fmt"
@@ -6,28 +6,28 @@ import (
 	"time"
 
 	"duskhand/plan"
+	"duskhand/plan/guiding"
 	"duskhand/sky/words"
+	"duskhand/ui/facts"
 )
 
-// Sentences returns the night's facts as ready text by the names that the checklist's sentences hold in
-// braces. What is not known is left out; the sentence is then said in plain words.
-func (r Run) Sentences(stars Stars) map[string]string {
+// Known returns the night's facts as ready text by the names that the checklist's sentences hold in braces. What is not
+// known is left out; the sentence is then said in plain words.
+func Known(r facts.Run, stars facts.Stars) map[string]string {
 	known := map[string]string{"target": r.Target.Name, "site": r.Kit.Site.Name}
 	d := r.Kit.Derotator
 	known["travel_from"], known["travel_to"] = words.Signed(d.Min), words.Signed(d.Max)
-	r.windowWords(known)
-	r.runWords(known)
-	starWords(stars, known)
-	r.guideWords(known)
-	r.recentreWords(known)
-	r.woundWords(known)
+	knownWindow(r, known)
+	knownRun(r, known)
+	knownStars(stars, known)
+	knownCare(r, known)
 	if holds, ok := plan.MainTelescope(r.Kit.Optics).RefocusAt(0); ok {
 		known["refocus_kelvin"] = words.Kelvin(math.Round(holds.ChangeK))
 	}
 	return known
 }
 
-func (r Run) windowWords(known map[string]string) {
+func knownWindow(r facts.Run, known map[string]string) {
 	zone := r.Kit.Site.Zone
 	if dusk := r.Night.Twilight.AstronomicalDusk; dusk.OK {
 		known["dusk"] = words.MinuteFrom(dusk.At, zone)
@@ -39,7 +39,7 @@ func (r Run) windowWords(known map[string]string) {
 		known["window_from"], known["window_to"] = words.MinuteFrom(r.Windows[0].From, zone), words.Minute(r.Windows[n-1].To, zone)
 	}
 	if len(r.Windows) > 0 {
-		known["moon"] = r.Tonight.moon().Words(func(t time.Time) string { return words.Minute(t, zone) })
+		known["moon"] = r.Tonight.MoonOnTarget().Words(func(t time.Time) string { return words.Minute(t, zone) })
 	}
 	if r.Anchor != nil {
 		return // the plan of the evening is of no use in a run, and takes a schedule
@@ -53,7 +53,7 @@ func (r Run) windowWords(known map[string]string) {
 	}
 }
 
-func (r Run) runWords(known map[string]string) {
+func knownRun(r facts.Run, known map[string]string) {
 	if next := r.Next(); next.OK {
 		angle, lasts := words.Signed(next.To), words.Lasting(next.Lasts)
 		known["rewind_to"], known["next_run"] = angle, lasts
@@ -73,7 +73,7 @@ func (r Run) runWords(known map[string]string) {
 	}
 }
 
-func starWords(s Stars, known map[string]string) {
+func knownStars(s facts.Stars, known map[string]string) {
 	if s.Chosen < len(s.Pairs) {
 		first, second := s.Pairs[s.Chosen].First.Star.Name(), s.Pairs[s.Chosen].Second.Star.Name()
 		known["star_1"], known["star_2"], known["pair"] = first, second, first+", then "+second
@@ -83,5 +83,21 @@ func starWords(s Stars, known map[string]string) {
 	}
 	if len(s.Focus) > 0 {
 		known["focus_star"] = s.Focus[0].Star.Name()
+	}
+}
+
+// knownCare is what the sentences of guiding, of bringing the target back and of unwinding the cables need.
+func knownCare(r facts.Run, known map[string]string) {
+	if g, ok := r.GuideNow(); ok && g.Verdict != guiding.Holds {
+		known["guide_turned"] = words.DegreesAsRead(g.Aged.Angle.Abs())
+	}
+	known["recentre"] = "take a short exposure"
+	if to, ok := r.Recentring(); ok && to.Done {
+		if nudge := Nudge(to.Nudge.Azimuth, to.Nudge.Altitude); nudge != "" {
+			known["recentre"] = "nudge " + nudge
+		}
+	}
+	if wound := wound(r); wound != "" {
+		known["wound"] = wound
 	}
 }
