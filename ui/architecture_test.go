@@ -125,6 +125,29 @@ func TestOnePlaceForClockAndStyles(t *testing.T) {
 }
 
 // Package names say what a package is about.
+// What is found is told by kinds and numbers; only package say and the printers make sentences of them.
+func TestWhatIsFoundIsNoSentence(t *testing.T) {
+	silent := map[string]int{"ui/facts": 0, "checklist/advice": 0, "checklist/subs/survey": 0, "checklist/frames/stage": 0, "checklist/tally": 0}
+	for path, text := range sources(t, false) {
+		folder := filepath.ToSlash(filepath.Dir(path))
+		if _, ok := silent[folder]; !ok {
+			continue
+		}
+		silent[folder]++
+		parsed, err := parser.ParseFile(token.NewFileSet(), path, text, parser.ImportsOnly)
+		require.NoError(t, err)
+		for _, spec := range parsed.Imports {
+			assert.NotEqual(t, `"duskhand/sky/words"`, spec.Path.Value, "%s prints", path)
+		}
+		if folder == "ui/facts" {
+			assert.NotContains(t, text, "fmt.Sprint", "%s makes text", path)
+		}
+	}
+	for folder, files := range silent {
+		assert.NotZero(t, files, "%s is no folder", folder)
+	}
+}
+
 func TestNoCatchAllPackages(t *testing.T) {
 	for path, text := range sources(t, true) {
 		parsed, err := parser.ParseFile(token.NewFileSet(), path, text, parser.PackageClauseOnly)

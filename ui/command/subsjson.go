@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"duskhand/checklist/subs/survey"
+	"duskhand/ui/say"
 )
 
 // subsDocument is what subs --json prints.
@@ -120,7 +121,8 @@ func groupDocument(g survey.Group) groupJSON {
 		return j
 	}
 	j.Rate, j.RateErr = decimals(g.Rate.DegreesPerHour(), 4), decimals(g.RateError.DegreesPerHour(), 4)
-	if words, ok := g.Words(); ok {
+	if said, ok := g.Turning(); ok {
+		words := say.TurningSentence(said)
 		kind := string(g.Verdict.Kind)
 		j.Predicted, j.Kind, j.Words = decimals(g.Predicted.DegreesPerHour(), 4), &kind, &words
 	}

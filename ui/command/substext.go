@@ -12,6 +12,7 @@ import (
 	"duskhand/sky/foreign"
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
+	"duskhand/ui/say"
 )
 
 // longestName is how many cells a file's name may take before it is shortened.
@@ -154,12 +155,12 @@ func writeGroup(out *strings.Builder, s surveyed, i int, g survey.Group) {
 	}
 	fmt.Fprintf(out, ", middles from %s to %s. %s camera turned %s ± %s", clock(g.From), clock(g.To), since,
 		words.Degrees(g.Rate.Times(time.Hour), 3), words.AnHour(g.RateError, 3))
-	sentence, ok := g.Words()
+	said, ok := g.Turning()
 	if !ok {
 		fmt.Fprintf(out, "; %s.\n", s.skies.why(g.Object))
 		return
 	}
-	fmt.Fprintf(out, "; with the derotator off it would have turned %s (%s).\n  At its end: %s\n", words.SignedAnHour(g.Predicted, 2), g.Course.Target.Name, sentence)
+	fmt.Fprintf(out, "; with the derotator off it would have turned %s (%s).\n  At its end: %s\n", words.SignedAnHour(g.Predicted, 2), g.Course.Target.Name, say.TurningSentence(said))
 	if !g.AlarmAt.IsZero() {
 		fmt.Fprintf(out, "  With the light of %s it was sure that the field turns.\n", clock(g.AlarmAt))
 	}

@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"fmt"
 	"time"
 
 	"duskhand/checklist"
@@ -10,7 +9,6 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
-	"duskhand/sky/words"
 )
 
 // Learned is what the sights or readings of the night say of the mount's axis. One of the last four tells why nothing
@@ -48,7 +46,7 @@ func (t *Tonight) LearnFromSights() Learned {
 	return Learned{
 		From: len(sights), RMS: fit.RMS,
 		Action: checklist.MeasureAxis{Tilt: fit.Axis.Tilt, Toward: fit.Axis.Toward, Uncertainty: fit.Axis.Uncertainty, Spread: &spread,
-			How: fmt.Sprintf("fit of %d stars, residual %s, azimuth zero %s", len(sights), words.Arcminutes(fit.RMS, 1), words.Degrees(fit.AzimuthZero, 2))},
+			How: checklist.HowByStars(len(sights), fit.RMS, fit.AzimuthZero)},
 	}
 }
 
@@ -74,7 +72,7 @@ func (t *Tonight) LearnFromReadings() (Learned, bool) {
 	return Learned{
 		From: len(anchors), By: checklist.ByReadings,
 		Action: checklist.MeasureAxis{Tilt: fit.Axis.Tilt, Toward: fit.Axis.Toward, Uncertainty: fit.Axis.Uncertainty, Spread: &spread,
-			How: fmt.Sprintf("%d readings in one run", len(anchors)), By: checklist.ByReadings},
+			How: checklist.HowByReadings(len(anchors)), By: checklist.ByReadings},
 	}, true
 }
 

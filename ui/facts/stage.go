@@ -1,8 +1,6 @@
 package facts
 
 import (
-	"fmt"
-
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
 	"duskhand/checklist/frames/stage"
@@ -66,7 +64,7 @@ func (t *Tonight) LearnFromFrames() []checklist.Action {
 	}
 	var actions []checklist.Action
 	if axis := fit.Axis; axis != nil {
-		axis.How = fmt.Sprintf("%d placed lights and %d known angles of the derotator", fit.Lights, fit.Readings)
+		axis.How = checklist.HowByLights(fit.Lights, fit.Readings)
 		actions = append(actions, *axis)
 	}
 	if fit.Zero != nil {

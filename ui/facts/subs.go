@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"fmt"
 	"time"
 
 	"duskhand/checklist"
@@ -41,11 +40,6 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 	if thermal, ok := survey.ByTemperature(trend, r.Log.Temperatures, r.focusedAt()); ok {
 		s.Thermal = &thermal
 	}
-	for i := range s.Hints {
-		if s.Hints[i].Kind == survey.FocusDrifts {
-			s.Hints[i].Text += r.colderWords()
-		}
-	}
 	for i := range s.Arrived {
 		if a := &s.Arrived[i]; a.Measured != nil {
 			s.Latest = a
@@ -57,13 +51,14 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 	return s
 }
 
-// colderWords says how much colder it is than when the telescopes were focused, if both were read.
-func (r Run) colderWords() string {
+// WarmedSinceFocus is by how many kelvins the tube is warmer than when the telescopes were focused, negative as it cools;
+// ok is false unless both were read.
+func (r Run) WarmedSinceFocus() (k float64, ok bool) {
 	n := len(r.Log.Temperatures)
 	if r.Log.Focused == nil || r.Log.Focused.TempC == nil || n == 0 {
-		return ""
+		return 0, false
 	}
-	return fmt.Sprintf(" (%+.1f K since)", r.Log.Temperatures[n-1].C-*r.Log.Focused.TempC)
+	return r.Log.Temperatures[n-1].C - *r.Log.Focused.TempC, true
 }
 
 // spoiling are the times in which no exposure is of use: between runs, and past the limit.

@@ -1,6 +1,10 @@
 package say
 
 import (
+	"fmt"
+	"math"
+	"strings"
+
 	"duskhand/checklist"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
@@ -10,7 +14,7 @@ import (
 
 // Turning says how the field turns, longest first.
 func Turning(t checklist.TurningBody) []string {
-	sentence, _ := survey.TurningWords(t)
+	sentence := TurningSentence(t)
 	rate := words.AnHourWithin(sky.Rate(t.RateDegPerH)*sky.DegreePerHour, sky.Rate(t.ErrorDegPerH)*sky.DegreePerHour, 2)
 	brief := words.AnHourBrief(sky.Rate(t.RateDegPerH)*sky.DegreePerHour, 1)
 	switch turning.Kind(t.Kind) {
@@ -26,3 +30,79 @@ func Turning(t checklist.TurningBody) []string {
 	}
 	return []string{sentence, "can't tell yet"}
 }
+
+// TurningSentence says what a light says of the derotator.
+func TurningSentence(b checklist.TurningBody) string {
+	rate := hourly(b.RateDegPerH)
+	switch turning.Kind(b.Kind) {
+	case turning.Steady:
+		return fmt.Sprintf("The field holds still, to %s over %s; with the derotator off it would turn %s.", most(b), words.Count(b.Lights, "light"), hourly(b.PredictedDegPerH))
+	case turning.Off:
+		return fmt.Sprintf("The field turns %s, as it would with the derotator off: see that it is on.", rate)
+	case turning.Reversed:
+		return fmt.Sprintf("The field turns %s, twice what it would with the derotator off: its sense is wrong (derotator.sense in the kit).", rate)
+	case turning.Residual:
+		return residualSentence(b)
+	}
+	why := strings.TrimSuffix(b.Why, ".")
+	if b.Alarm {
+		return fmt.Sprintf("The field was turning, and nothing shows that it has stopped: %s.", why)
+	}
+	return fmt.Sprintf("Nothing to tell yet: %s.", why)
+}
+
+// slowDegPerH is up to where a turning that is left is called slow: a corner of an ordinary chip moves by a few
+// pixels in five minutes. Our choice.
+const slowDegPerH = 2
+
+// explanation says what explains that the field creeps.
+func explanation(e checklist.ExplainedBody) string {
+	degrees := func(x float64) sky.Angle { return sky.Angle(x) * sky.Degree }
+	switch e.By {
+	case checklist.ExplainedByTilt:
+		return fmt.Sprintf("the axis tilt by %s toward azimuth %s would explain it (the kit or the night has %s toward %s): sight two stars again",
+			words.Degrees(degrees(e.TiltDeg), 1), words.Direction(degrees(e.TowardDeg), 0), words.Degrees(degrees(e.KnownTiltDeg), 1), words.Direction(degrees(e.KnownTowardDeg), 0))
+	case checklist.ExplainedByPivot:
+		return fmt.Sprintf("it turns about a point %s off the middle: the guide star, if the guide telescope looks there", words.Degrees(degrees(e.OffDeg), 1))
+	}
+	return ""
+}
+
+func residualSentence(b checklist.TurningBody) string {
+	if survey.AtOnce(b) {
+		return fmt.Sprintf("The camera turned by %s between two lights: a rewind, a slip, or the derotator put right.",
+			words.Degrees(sky.Angle(b.Explained.StepDeg)*sky.Degree, 1))
+	}
+	text := fmt.Sprintf("The field turns %s; with the derotator off it would turn %s", within(b), hourly(b.PredictedDegPerH))
+	if math.Abs(b.RateDegPerH) < slowDegPerH {
+		text = fmt.Sprintf("A slow %s is left", within(b))
+	}
+	switch {
+	case b.Explained != nil:
+		return text + ": " + explanation(*b.Explained) + "."
+	case b.Why != "":
+		return text + ": " + strings.TrimSuffix(b.Why, ".") + "."
+	case math.Abs(b.RateDegPerH) < slowDegPerH:
+		return text + "."
+	}
+	return text + ": see what the derotator does, and whether its cable or rotator slips."
+}
+
+// within prints a rate with its error, in as many decimals as the error allows; none is
+// called smaller than the last of them.
+func within(b checklist.TurningBody) string {
+	decimals := 1
+	if b.ErrorDegPerH < 0.1 && math.Abs(b.RateDegPerH) < 10 {
+		decimals = 2
+	}
+	return words.AnHourWithin(perHour(b.RateDegPerH), perHour(max(b.ErrorDegPerH, math.Pow10(-decimals))), decimals)
+}
+
+// most prints how fast it may turn: the rate and two of its errors, rounded up.
+func most(b checklist.TurningBody) string {
+	return words.AnHour(perHour(max(0.01, math.Ceil(100*(math.Abs(b.RateDegPerH)+2*b.ErrorDegPerH))/100)), 2)
+}
+
+func hourly(degPerH float64) string { return words.AnHour(perHour(degPerH), 1) }
+
+func perHour(degrees float64) sky.Rate { return sky.Rate(degrees) * sky.DegreePerHour }

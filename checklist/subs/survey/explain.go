@@ -47,3 +47,8 @@ func cornerOf(h subs.Header, k kit.Kit) float64 {
 	}
 	return math.Hypot(float64(width), float64(height)) / 2
 }
+
+// AtOnce tells that what a light says is a turn at one go, between it and the light before.
+func AtOnce(b checklist.TurningBody) bool {
+	return b.Explained != nil && b.Explained.By == checklist.ExplainedByStep
+}

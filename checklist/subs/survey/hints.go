@@ -1,19 +1,24 @@
 package survey
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"time"
 
-	"duskhand/sky/words"
+	"duskhand/sky"
 )
 
 // Hint is something that the trends of a night suggest. It asks, it does not call.
 type Hint struct {
 	Kind HintKind
 	At   time.Time // start of the light that shows it
-	Text string
+
+	Grown    float64   // of FocusDrifts: by what share of their best size the stars are larger
+	HFD      sky.Angle // and what they measure
+	Focused  bool      // since focusing, and not since the first of these lights
+	Stars    int       // of StarsMissing
+	Usual    float64   // that the run's lights have in the middle
+	Brighter float64   // of SkyBrightens: times as bright as at its darkest
 }
 
 // HintKind is what a hint is about.
@@ -73,12 +78,7 @@ func Refocus(points []Point, focused time.Time) (Hint, bool) {
 		return Hint{}, false
 	}
 	latest := last[len(last)-1]
-	since := "since the first of these lights"
-	if !focused.IsZero() {
-		since = "since focusing"
-	}
-	return Hint{FocusDrifts, latest.point.Start, fmt.Sprintf("stars are %s larger than at their best %s (%s): time to refocus?",
-		words.Percent(grown, 0), since, words.Arcseconds(latest.point.HFD, 1))}, true
+	return Hint{Kind: FocusDrifts, At: latest.point.Start, Grown: grown, HFD: latest.point.HFD, Focused: !focused.IsZero()}, true
 }
 
 // growth is how large a light's stars are against the best of its filter.

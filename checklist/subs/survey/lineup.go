@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"duskhand/checklist"
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/turning"
 	"duskhand/plan"
@@ -60,14 +61,13 @@ type Group struct {
 	AlarmAt         time.Time // start of the first light with which it is alarmed, zero if never
 }
 
-// Words says what the field does in the group, in a sentence. ok is false when nothing can be said without a
-// course, or with fewer than two lights.
-func (g Group) Words() (text string, ok bool) {
+// Turning is what the group's lights say of the derotator. ok is false when nothing can be said without a course, or
+// with fewer than two lights.
+func (g Group) Turning() (b checklist.TurningBody, ok bool) {
 	if g.Course == nil || g.Compared < 2 {
-		return "", false
+		return b, false
 	}
-	text, _ = TurningWords(BodyOf(g.Verdict))
-	return text, true
+	return BodyOf(g.Verdict), true
 }
 
 // Next takes in a light. Each light is compared with those before it in its group. A group ends where another

@@ -9,6 +9,7 @@ import (
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/testdata/simulate"
+	"duskhand/checklist/subs/turning"
 	"duskhand/sky"
 )
 
@@ -112,7 +113,7 @@ func TestRateOfAGroup(t *testing.T) {
 	assert.InDelta(t, rate.DegreesPerHour(), g.Rate.DegreesPerHour(), 4*g.RateError.DegreesPerHour())
 	assert.Less(t, g.RateError.DegreesPerHour(), 0.02)
 	assert.InDelta(t, rate.Times(9*cadence).Degrees(), places[9].Turned.Degrees(), 0.01)
-	_, ok := g.Words()
+	_, ok := g.Turning()
 	assert.False(t, ok, "without a course there is nothing to hold it against")
 
 	places, groups = n.lineUp(6, true, func(i int, s *simulate.Shot, l *survey.Light) {
@@ -124,9 +125,9 @@ func TestRateOfAGroup(t *testing.T) {
 	assert.False(t, places[0].Compared)
 	assert.Contains(t, places[0].Why, "no star")
 	assert.InDelta(t, groups[0].Predicted.DegreesPerHour(), groups[0].Rate.DegreesPerHour(), 0.1)
-	words, ok := groups[0].Words()
+	said, ok := groups[0].Turning()
 	assert.True(t, ok)
-	assert.Contains(t, words, "derotator off")
+	assert.Equal(t, string(turning.Off), said.Kind)
 	assert.Equal(t, n.shot(3).Start, groups[0].AlarmAt, "the first that can be compared is the second light, the second bad one the fourth")
 }
 

@@ -154,9 +154,9 @@ func TestACreepingFieldIsNotExplainedByGuesses(t *testing.T) {
 	for i := range 20 {
 		body = n.hand(n.seen(i, func(s *simulate.Shot) { s.Turned = simulate.Mistaken(believed, truth, n.from) }))
 	}
-	text, _ := survey.TurningWords(*body.Turning)
 	assert.Equal(t, string(turning.Residual), body.Turning.Kind)
-	assert.Regexp(t, `^A slow \d\.\d+° ± \d\.\d+° an hour is left\.$`, text)
+	assert.Nil(t, body.Turning.Explained)
+	assert.Empty(t, body.Turning.Why)
 }
 
 // A camera that turns once between two lights is told by how much, and calls for nobody.
@@ -170,9 +170,9 @@ func TestAStepIsToldByItsAngle(t *testing.T) {
 			}
 		}))
 	}
-	text, alarm := survey.TurningWords(*body.Turning)
-	assert.Equal(t, "The camera turned by 4.0° between two lights: a rewind, a slip, or the derotator put right.", text)
-	assert.False(t, alarm)
+	require.True(t, survey.AtOnce(*body.Turning))
+	assert.InDelta(t, 4, body.Turning.Explained.StepDeg, 0.05)
+	assert.False(t, body.Turning.Alarm)
 }
 
 // A light that was placed says which way the pixels lie, and with it which way the camera turned before: no rewind

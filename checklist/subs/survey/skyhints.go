@@ -2,7 +2,6 @@ package survey
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 )
 
@@ -31,14 +30,7 @@ func Clouded(points []Point) (Hint, bool) {
 	if len(counts) < fewestBefore || float64(last.Stars) >= fewestStars*usual {
 		return Hint{}, false
 	}
-	return Hint{StarsMissing, last.Start, fmt.Sprintf("%s, where this run had %.0f: cloud, dew, or focus lost?", starsWords(last.Stars), usual)}, true
-}
-
-func starsWords(n int) string {
-	if n == 1 {
-		return "1 star"
-	}
-	return fmt.Sprintf("%d stars", n)
+	return Hint{Kind: StarsMissing, At: last.Start, Stars: last.Stars, Usual: usual}, true
 }
 
 // Brightened tells that the sky has become twice as bright as it was at its darkest in lights of the filter and
@@ -67,8 +59,7 @@ func Brightened(points []Point) (Hint, bool) {
 			return Hint{}, false
 		}
 	}
-	return Hint{SkyBrightens, last.Start, fmt.Sprintf("the sky is %.1f times as bright as at its darkest tonight: Moon, dawn, or cloud that is lit?",
-		square(last.NoiseADU/base.NoiseADU))}, true
+	return Hint{Kind: SkyBrightens, At: last.Start, Brighter: square(last.NoiseADU / base.NoiseADU)}, true
 }
 
 func square(x float64) float64 { return x * x }

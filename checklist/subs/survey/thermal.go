@@ -1,7 +1,6 @@
 package survey
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -9,7 +8,6 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // Thermal is how the half-flux diameter has gone with the temperature of the air since focusing.
@@ -103,18 +101,5 @@ func line(xs, ys []float64) (slope, within float64) {
 	return slope, math.Sqrt(squares / (n - 2) / (stat.Variance(xs, nil) * (n - 1)))
 }
 
-// Words says it, longest first.
-func (t Thermal) Words() []string {
-	size, within := words.Arcseconds(t.PerKelvin.Abs(), 2), words.Arcseconds(t.Error, 2)
-	span := fmt.Sprintf("%s between %s and %s", words.Count(t.Lights, "light"), words.Number(t.ColdestC, 0), words.Celsius(t.WarmestC, 0))
-	if math.Abs(float64(t.PerKelvin)) < 2*float64(t.Error) {
-		return []string{fmt.Sprintf("half-flux does not follow the temperature: %s ± %s a kelvin, %s", size, within, span),
-			fmt.Sprintf("half-flux and temperature: no tie, ± %s a kelvin", within)}
-	}
-	way := "warmer"
-	if t.PerKelvin < 0 {
-		way = "colder"
-	}
-	return []string{fmt.Sprintf("half-flux grows by %s ± %s for each kelvin that it gets %s, %s", size, within, way, span),
-		fmt.Sprintf("half-flux grows %s for each kelvin %s", size, way)}
-}
+// Follows tells that the stars' size goes with the temperature: by more than two errors of the slope.
+func (t Thermal) Follows() bool { return math.Abs(float64(t.PerKelvin)) >= 2*float64(t.Error) }

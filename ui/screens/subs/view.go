@@ -60,7 +60,7 @@ func (m view) draw(area draw.Area) {
 	layout.Put(part("counts"), theme.Text, m.arrivedCounts()...)
 	m.drawTrends(part("trends"))
 	if thermal := m.Subs.Thermal; thermal != nil {
-		layout.Put(part("thermal"), theme.Text, thermal.Words()...)
+		layout.Put(part("thermal"), theme.Text, say.Thermal(*thermal)...)
 	}
 	m.drawArrived(part("table"))
 }
@@ -131,7 +131,7 @@ func (m view) subNotices(width int) []string {
 	const most = 4
 	var lines []string
 	for _, hint := range m.Subs.Hints {
-		lines = append(lines, draw.Shorten(m.Charset, words.Minute(hint.At, m.Zone())+"  "+hint.Text,
+		lines = append(lines, draw.Shorten(m.Charset, words.Minute(hint.At, m.Zone())+"  "+say.Hint(hint, m.Run),
 			width))
 	}
 	for _, f := range m.Subs.Quality {

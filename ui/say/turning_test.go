@@ -1,4 +1,4 @@
-package survey_test
+package say_test
 
 import (
 	"testing"
@@ -6,10 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"duskhand/checklist"
-	"duskhand/checklist/subs/survey"
+	"duskhand/ui/say"
 )
 
-func TestTurningWords(t *testing.T) {
+func TestWhatALightSaysOfTheDerotator(t *testing.T) {
 	for _, test := range []struct {
 		name string
 		body checklist.TurningBody
@@ -41,9 +41,7 @@ func TestTurningWords(t *testing.T) {
 			"The field was turning, and nothing shows that it has stopped: cloud."},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			text, alarm := survey.TurningWords(test.body)
-			assert.Equal(t, test.want, text)
-			assert.Equal(t, test.body.Alarm, alarm)
+			assert.Equal(t, test.want, say.TurningSentence(test.body))
 		})
 	}
 }
