@@ -27,6 +27,17 @@ func (s Sequence) lacking() (wanted int, some bool) {
 	return wanted, wanted > 0
 }
 
+// FilterTaken returns the filter whose wanted subs alone are taken at the end of the run, and the filter that comes
+// next; ok is false where none is wanted then, or the run ends for another reason.
+func (c Call) FilterTaken() (taken, next string, ok bool) {
+	rest, _ := c.After.Only("")
+	sub, _, wanted := rest.Next(c.At)
+	if c.For != ForGoal || !wanted || c.After.only == 0 {
+		return "", "", false
+	}
+	return c.After.subs.Filters[c.After.only-1].Name, sub.Filter.Name, true
+}
+
 // upTo returns the sequence after subs that it gave.
 func (s Sequence) upTo(subs []Sub) Sequence {
 	for _, sub := range subs {

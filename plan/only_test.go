@@ -54,10 +54,21 @@ func TestAStretchThroughOneFilterEndsWithItsGoal(t *testing.T) {
 			assert.Equal(t, c.why, call.For)
 			assert.Equal(t, []int{40, 0}, call.After.Taken())
 			assert.False(t, call.After.Done(), "R is still wanted")
+			taken, next, ok := call.FilterTaken()
+			assert.True(t, ok)
+			assert.Equal(t, []string{"L", "R"}, []string{taken, next})
 		})
 	}
 	more, _ := plan.NewSequence(subs).Skip("L", 40).Only("L")
 	call, _ := course.CallWhile(windows, anchor, windows[0].From, more)
 	assert.NotEqual(t, plan.ForGoal, call.For)
 	assert.NotEmpty(t, call.Subs)
+	_, _, ok := call.FilterTaken()
+	assert.False(t, ok, "the run ends for another reason")
+
+	last, _ := plan.NewSequence(subs).Skip("L", 40).Skip("R", 35).Only("R")
+	call, _ = course.CallWhile(windows, anchor, windows[0].From, last)
+	assert.Equal(t, plan.ForGoal, call.For)
+	_, _, ok = call.FilterTaken()
+	assert.False(t, ok, "all are taken then, not R alone")
 }

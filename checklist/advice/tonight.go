@@ -48,6 +48,8 @@ type Tonight struct {
 	dusk   func() plan.Schedule
 	past   func() []RunRow
 
+	elsewhere func() Elsewhere
+
 	shared *divided // nil if the night is not divided
 
 	endBy time.Time // by which the run that goes on is better ended than at its limit; zero if it is not
@@ -71,7 +73,7 @@ func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier 
 	t.order()
 	t.endEarly(earlier)
 	t.ahead, t.past = sync.OnceValue(t.planAhead), sync.OnceValue(t.runsSoFar)
-	t.turned = sync.OnceValue(t.planTurned)
+	t.turned, t.elsewhere = sync.OnceValue(t.planTurned), sync.OnceValue(t.findElsewhere)
 	return t
 }
 

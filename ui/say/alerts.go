@@ -153,6 +153,9 @@ func whatComes(r facts.Run) string {
 		}
 		return "rewind"
 	case plan.ForGoal:
+		if taken, _, one := r.Call.FilterTaken(); one {
+			return "all subs of " + taken + " are taken"
+		}
 		return "all subs are taken"
 	}
 	return "the window closes (" + r.Call.Window.ClosesBefore.Text() + ")"
@@ -174,6 +177,9 @@ func called(r facts.Run, do advice.Advice) string {
 	case do.Do == advice.StopSubs && do.Why == advice.FieldTurns:
 		return "the field turns: stop the subs"
 	case do.Do == advice.StopSubs && do.Why == advice.GoalReached:
+		if taken, next, one := r.Call.FilterTaken(); one {
+			return "all wanted subs of " + taken + " are taken: stop, then go on with " + next
+		}
 		return "all wanted subs are taken: stop"
 	case do.Do == advice.StopSubs:
 		return "the window has closed: stop the subs"

@@ -18,8 +18,11 @@ import (
 )
 
 // calibrated is a run of the example night, of a mount of one kind, calibrated as the run began.
-func calibrated(kind kit.Corrections, minutes int) facts.Run {
+func calibrated(kind kit.Corrections, minutes int, changes ...func(*kit.Kit)) facts.Run {
 	k := kit.Example()
+	for _, change := range changes {
+		change(&k)
+	}
 	k.Guide.Corrections = kind
 	k.Derotator.Min, k.Derotator.Max = -100*sky.Degree, 100*sky.Degree
 	begun := time.Date(2026, time.December, 5, 11, 10, 0, 0, time.UTC)

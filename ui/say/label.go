@@ -93,6 +93,9 @@ func (v Voice) callLabel() []Label {
 	case plan.ForLimit:
 		return []Label{{"until the rewind, at " + at, true}, {"until the rewind, " + at, true}, {"rewind " + at, false}}
 	case plan.ForGoal:
+		if taken, _, one := c.FilterTaken(); one {
+			return []Label{{"until all wanted subs of " + taken + " are taken, at " + at, true}, {"until all of " + taken + " are taken, " + at, true}, {"all " + taken + " taken " + at, false}}
+		}
 		return []Label{{"until all wanted subs are taken, at " + at, true}, {"until all subs are taken, " + at, true}, {"all taken " + at, false}}
 	}
 	closes := v.at(c.Window.To)
@@ -108,6 +111,9 @@ func (v Voice) stopLabel() []string {
 	case advice.FieldTurns:
 		return []string{"the lights show that the field turns", "the field turns"}
 	case advice.GoalReached:
+		if taken, _, one := r.Call.FilterTaken(); one {
+			return []string{"all wanted subs of " + name + " through " + taken + " are taken", "all of " + taken + " are taken"}
+		}
 		return []string{"all wanted subs of " + name + " are taken", "all subs are taken"}
 	case advice.Twilight:
 		return []string{"it is not dark until " + v.from(r.Call.Window.From) + ", and subs are being taken", "dark from " + v.from(r.Call.Window.From)}

@@ -85,7 +85,13 @@ func (v Voice) toStop() []string {
 		turning, _ := r.Turning()
 		return Turning(turning)
 	case advice.GoalReached:
-		return []string{"All wanted subs are taken: stop them, or go on to the next target.", "All subs are taken: stop."}
+		if taken, next, one := r.Call.FilterTaken(); one {
+			return []string{"All wanted subs of " + taken + " are taken: stop them, then go on with " + next + ".", "All of " + taken + " are taken: stop, then " + next + "."}
+		}
+		if other, any := r.Elsewhere(); any {
+			return []string{"All wanted subs are taken: stop them; " + v.other(other) + ".", "All taken: stop, then " + other.Target.Name + "."}
+		}
+		return []string{"All wanted subs are taken: stop them.", "All subs are taken: stop."}
 	case advice.Twilight:
 		return []string{"Stop the subs until it is dark; those taken now are counted apart.", "Stop: it is not dark yet."}
 	}
@@ -93,6 +99,11 @@ func (v Voice) toStop() []string {
 		return []string{fmt.Sprintf("Stop the subs: %s can't be used until %s.", r.Target.Name, v.from(r.Call.Window.From)), "Stop the subs."}
 	}
 	return []string{"The window has closed (" + r.Call.Window.ClosesBefore.Text() + "): stop the subs and guiding, then say so.", "The window has closed: stop the subs."}
+}
+
+// other names a target that the rest of the night serves, with how long.
+func (v Voice) other(e advice.Elsewhere) string {
+	return fmt.Sprintf("%s gives %s until %s", e.Target.Called(), words.Lasting(e.Exposed), v.at(e.Until))
 }
 
 func (v Voice) toRewind() []string {
@@ -145,8 +156,13 @@ func (v Voice) toStow() []string {
 	case v.Advice.Offer == nil:
 		return []string{"All is stowed. The drive home rested.", "All is stowed."}
 	case v.Advice.Why == advice.GoalReached:
-		return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: on to the next target (" + v.Key("target") + "), or derotator off.",
-			"All wanted subs are taken: the next target (" + v.Key("target") + "), or derotator off.", "The next target, or derotator off."}
+		if other, any := v.Run.Elsewhere(); any {
+			key := v.Key("target")
+			return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: " + v.other(other) + " (" + key + "); or derotator off.",
+				"All taken: " + other.Target.Name + " (" + key + "), or derotator off.", other.Target.Name + " (" + key + "), or derotator off."}
+		}
+		return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: on to another target (" + v.Key("target") + "), or derotator off.",
+			"All wanted subs are taken: another target (" + v.Key("target") + "), or derotator off.", "Another target, or derotator off."}
 	}
 	if unwind := Unwind(v.Run); unwind != "" {
 		return []string{"Derotator off, flats and darks, then pack. " + unwind, "Derotator off, flats, darks; unwind the cables, pack."}

@@ -12,10 +12,15 @@ import (
 )
 
 func TestWhereAllIsTakenEachLengthSaysWhatCanBeDone(t *testing.T) {
-	voice := say.Voice{Run: calibrated(kit.AxesCorrections, 10), Key: func(string) string { return "t" },
+	voice := say.Voice{Run: calibrated(kit.AxesCorrections, 10, func(k *kit.Kit) { k.Targets = k.Targets[:1] }), Key: func(string) string { return "t" },
 		Advice: advice.Advice{Do: advice.Stow, Why: advice.GoalReached, Offer: checklist.TurnOff{}}}
 	for _, way := range voice.ToDo() {
 		assert.Contains(t, way, "derotator off")
-		assert.Contains(t, way, "next target")
+		assert.Contains(t, way, "nother target")
+	}
+	voice.Run = calibrated(kit.AxesCorrections, 10)
+	for _, way := range voice.ToDo() {
+		assert.Contains(t, way, "derotator off")
+		assert.Contains(t, way, "NGC 1365", "the kit's other target gives hours yet")
 	}
 }

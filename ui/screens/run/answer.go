@@ -116,6 +116,9 @@ func (m view) subWords() []string {
 	default:
 		this = "all wanted subs are taken"
 	}
+	if taken, _, one := r.Call.FilterTaken(); one && !m.Now.Before(r.Call.At) {
+		this = "all wanted subs of " + taken + " are taken"
+	}
 	if _, any := r.Call.Last(); !any {
 		return []string{"no sub fits any more · " + this, "no sub fits any more"}
 	}
