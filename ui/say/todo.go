@@ -103,7 +103,7 @@ func (v Voice) toStop() []string {
 
 // other names a target that the rest of the night serves, with how long.
 func (v Voice) other(e advice.Elsewhere) string {
-	return fmt.Sprintf("%s gives %s until %s", e.Target.Called(), words.Lasting(e.Exposed), v.at(e.Until))
+	return fmt.Sprintf("%s gives %s until %s", e.Target.Name, words.Lasting(e.Exposed), v.at(e.Until))
 }
 
 func (v Voice) toRewind() []string {
