@@ -13,6 +13,7 @@ import (
 	"duskhand/plan"
 	"duskhand/ui"
 	"duskhand/ui/facts"
+	"duskhand/ui/follow"
 	"duskhand/ui/sentence"
 	"duskhand/ui/spoken"
 )
@@ -73,7 +74,7 @@ func (f *follower) at(now time.Time) (m sentence.Moment, fresh []journal.Event, 
 		f.derive(now)
 	} else {
 		fresh, err = f.since(now)
-		if len(fresh) > 0 || now.Sub(f.derived).Abs() >= slowFacts {
+		if len(fresh) > 0 || follow.Stale(f.derived, now) {
 			f.derive(now)
 		}
 	}
@@ -84,9 +85,6 @@ func (f *follower) at(now time.Time) (m sentence.Moment, fresh []journal.Event, 
 	}
 	return m, fresh, errors.Join(err, f.unread)
 }
-
-// slowFacts is how old the plan of the rest may grow, as on the screens.
-const slowFacts = time.Minute
 
 func (f *follower) derive(now time.Time) {
 	f.tonight, f.derived = facts.For(f.config.Kit, f.date, f.log, now, f.tonight).Using(f.config.Steps), now
@@ -108,8 +106,9 @@ func (f *follower) begin(date plan.Date, now time.Time) error {
 	}
 	noon := now.Add(24 * time.Hour) // more than the night has left
 	events, err := rehearsal.Script(f.config.Kit, f.config.Steps, f.config.JournalPath, date, noon)
-	f.script = events
-	f.take(f.due(now))
+	said, rest := follow.Due(events, now)
+	f.script = rest
+	f.take(said)
 	if err != nil {
 		return fmt.Errorf("reading the night to replay: %w", err)
 	}
@@ -119,31 +118,16 @@ func (f *follower) begin(date plan.Date, now time.Time) error {
 // since returns what was said after the instant before.
 func (f *follower) since(now time.Time) (fresh []journal.Event, err error) {
 	if !f.live() {
-		fresh = f.due(now)
+		fresh, f.script = follow.Due(f.script, now)
 		f.take(fresh)
 		return fresh, nil
 	}
-	after, night := f.seen, f.date.String()
-	events, err := f.read(func(j *journal.Journal) ([]journal.Event, error) { return j.Since(after) })
-	for _, e := range events {
-		f.seen = max(f.seen, e.Ordinal) // of whatever night, so that it is not read again
-		if e.Night == night {
-			fresh = append(fresh, e)
-		}
-	}
+	fresh, err = f.read(func(j *journal.Journal) (events []journal.Event, err error) {
+		events, f.seen, err = follow.Since(j, f.date.String(), f.seen)
+		return events, err
+	})
 	f.take(fresh)
 	return fresh, err
-}
-
-// due takes off the script what has been said by now.
-func (f *follower) due(now time.Time) []journal.Event {
-	n := 0
-	for n < len(f.script) && !f.script[n].At.After(now) {
-		n++
-	}
-	said := f.script[:n]
-	f.script = f.script[n:]
-	return said
 }
 
 // read asks the journal, which may not be there yet.

@@ -8,6 +8,7 @@ import (
 
 	"duskhand/checklist/journal"
 	"duskhand/checklist/journal/fallback"
+	"duskhand/ui/follow"
 )
 
 // writeEvent appends one event. The answer comes when it is on the disk.
@@ -33,16 +34,10 @@ func checkFiles(store fallback.Store) tea.Cmd {
 // followEvents asks what another program has written after an ordinal, and whether there is one that writes.
 func followEvents(c Config, store fallback.Store, night string, after int64) tea.Cmd {
 	return func() tea.Msg {
-		all, err := store.Since(after)
-		msg := eventsSeenMsg{night: night, upTo: after, err: err}
+		msg := eventsSeenMsg{night: night}
+		msg.events, msg.upTo, msg.err = follow.Since(store, night, after)
 		if owner, writing := journal.Writing(c.JournalPath); writing {
 			msg.writer = &owner
-		}
-		for _, e := range all {
-			msg.upTo = e.Ordinal
-			if e.Night == night {
-				msg.events = append(msg.events, e)
-			}
 		}
 		return msg
 	}

@@ -11,6 +11,7 @@ import (
 	"duskhand/checklist/journal/fallback"
 	"duskhand/checklist/rehearsal"
 	"duskhand/plan"
+	"duskhand/ui/follow"
 )
 
 // writerName is how this program signs its events.
@@ -69,11 +70,9 @@ func openReplay(c Config, date plan.Date, now time.Time) journalOpenedMsg {
 	if err != nil {
 		msg.err = fmt.Errorf("reading the night to replay: %w", err)
 	}
-	for i, e := range script {
-		if e.At.After(now) {
-			msg.script = script[i:]
-			break
-		}
+	said, rest := follow.Due(script, now)
+	msg.script = rest
+	for _, e := range said {
 		written, err := msg.Store.Append(msg.night, e.Kind, e.At, e.Body)
 		if err != nil {
 			msg.err = fmt.Errorf("reading the night to replay: %w", err)

@@ -8,13 +8,10 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky/words"
+	"duskhand/ui/follow"
 )
 
 // What happens by itself, once a second.
-
-// slowFacts is how old the slow facts may grow: they depend on the instant only through the plan of what
-// is left when nothing is going on.
-const slowFacts = time.Minute
 
 // triesAgain is how long after a vain attempt the journal is tried again.
 const triesAgain = 10 * time.Second
@@ -50,7 +47,7 @@ func (m Session) second() (Session, tea.Cmd) {
 		m.tried, m.writing, m.begun = m.Status.Now, true, m.Status.Now // what is said meanwhile waits
 		cmds = append(cmds, retryWriting(m.store))
 	}
-	if m.Status.Tonight == nil || m.Status.Now.Sub(m.derived).Abs() >= slowFacts {
+	if m.Status.Tonight == nil || follow.Stale(m.derived, m.Status.Now) {
 		m = m.derive()
 	} else {
 		m = m.judge()
