@@ -16,7 +16,7 @@ type row struct {
 func rows() []row {
 	return []row{
 		guidingCalibratedRow(), guidingOnRow(), guidingOffRow(), guidingLostRow(), guideCheckRow(),
-		recentredRow(), cablesStraightRow(), cloudRow(), clearRow(), zeroMeasuredRow(),
+		recentredRow(), cablesStraightRow(), cloudRow(), clearRow(), zeroMeasuredRow(), gotoMeasuredRow(),
 	}
 }
 

@@ -31,6 +31,8 @@ type Night struct {
 	AxisBefore *Axis
 	FitRefused bool
 	Zero       *Zero // of the camera's angle, as fitted tonight; nil if it was not
+	// Landings are where the go-tos ended that a light has shown, the latest last.
+	Landings []Landing
 	// Sights are the stars centred tonight with the mount's readouts, one of each star, the latest last.
 	Sights []plan.Sight
 	// Centred are the stars centred tonight, whether or not the readouts were given, each once, as centred first.

@@ -34,6 +34,7 @@ type nightJSON struct {
 	Owed     []owedJSON    `json:"calibration"`
 	Strays   []strayJSON   `json:"not_counted"`
 	Lights   []lightJSON   `json:"lights,omitempty"`
+	Gotos    []gotoJSON    `json:"gotos,omitempty"`
 }
 
 type axisJSON struct {
@@ -163,6 +164,7 @@ func (n Night) json() nightJSON {
 	for _, l := range n.Lights {
 		j.Lights = append(j.Lights, l.json())
 	}
+	j.Gotos = gotosJSON(n.Gotos)
 	for _, s := range n.Strays {
 		j.Strays = append(j.Strays, strayJSON{instant(s.From), instant(s.To), orNull(s.Filter), s.Why})
 	}

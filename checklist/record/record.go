@@ -38,11 +38,12 @@ type Night struct {
 	AxisHow  string // how the axis was measured; "" if it is the kit's
 	Targets  []Target
 	Rewinds  []Rewind
-	Mentions []Mention // in the order in which they were said
-	Owed     []Owed    // calibration frames; none if no subs were counted
-	SkyLacks []string  // keys of the kit without which it is not known when the sky is right for the flats owed
-	Strays   []Stray   // exposures that could not be counted
-	Lights   []Light   // that were placed by their stars, in the order of their exposures
+	Mentions []Mention           // in the order in which they were said
+	Owed     []Owed              // calibration frames; none if no subs were counted
+	SkyLacks []string            // keys of the kit without which it is not known when the sky is right for the flats owed
+	Strays   []Stray             // exposures that could not be counted
+	Lights   []Light             // that were placed by their stars, in the order of their exposures
+	Gotos    []checklist.Landing // that a light has shown the end of, in order
 }
 
 // Target is what was done on one target.

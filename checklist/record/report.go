@@ -14,7 +14,7 @@ import (
 // report works the night out: angles, common fields, what is owed.
 func (l log) report() Night {
 	sun := plan.NewNight(l.kit, l.date)
-	n := Night{Date: l.date, Span: sun.Span, Axis: tally.Axis(l.kit, l.night), Strays: l.strays, Lights: l.placed}
+	n := Night{Date: l.date, Span: sun.Span, Axis: tally.Axis(l.kit, l.night), Strays: l.strays, Lights: l.placed, Gotos: l.night.Landings}
 	if l.night.Axis != nil {
 		n.AxisHow = l.night.Axis.How
 	}
@@ -37,7 +37,7 @@ func (l log) report() Night {
 		n.Targets[i].Counts = sum(l.kit, n.Targets[i].Runs)
 	}
 	n.Rewinds = l.rewinds()
-	n.Mentions = l.withCalibrations(l.mentions(), sun, n.Axis)
+	n.Mentions = l.withCalibrations(append(l.mentions(), l.gotos()...), sun, n.Axis)
 	n.Owed = l.owed(n.Targets)
 	n.underTheSky(sun)
 	return n

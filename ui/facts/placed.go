@@ -1,6 +1,7 @@
 package facts
 
 import (
+	"duskhand/checklist"
 	"duskhand/checklist/frames/place"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
@@ -10,6 +11,12 @@ import (
 // tells.
 func (r Run) PlacedOff() (off place.Off, ok bool) {
 	return place.OffOf(r.Log, r.Night, r.Axis, r.Target, r.Now)
+}
+
+// Landing is how far off the target the last go-to ended, by the first light since; ok is false when no light tells, or
+// that is noted already.
+func (r Run) Landing() (landed checklist.MeasureGoto, ok bool) {
+	return place.Landing(r.Log, r.Night, r.Axis, r.Target)
 }
 
 // StarShown is the star that a light was taken at.

@@ -6,6 +6,7 @@ import (
 	"duskhand/plan/framing"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -51,7 +52,7 @@ func (t Told) Sentences() []Sentence {
 	guideRole, guide := t.guideWords()
 	var said []Sentence
 	for _, s := range []Sentence{
-		{Role: theme.Text, Text: t.wantedWords()}, {Role: theme.Text, Text: t.nudgeWords()}, {Role: theme.Text, Text: t.recentreWords()},
+		{Role: theme.Text, Text: t.wantedWords()}, {Role: theme.Text, Text: t.nudgeWords()}, {Role: theme.Faint, Text: say.Landed(t.Run)}, {Role: theme.Text, Text: t.recentreWords()},
 		{Role: theme.Text, Text: t.sharedWords(), Rows: t.sharedRows()}, {Role: guideRole, Text: guide}, {Role: theme.Text, Text: t.mosaicWords()},
 		{Role: theme.Faint, Text: t.alikeWords()}, {Role: theme.Faint, Text: t.trailWords()}, {Role: theme.Faint, Text: t.View.LeftOut(t.Frame)},
 	} {

@@ -2,8 +2,10 @@ package say
 
 import (
 	"fmt"
+	"path/filepath"
 
 	"duskhand/sky"
+	"duskhand/sky/foreign"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
@@ -21,6 +23,19 @@ func Placed(r facts.Run) string {
 		text += "; nudge " + moves
 	}
 	return text + "."
+}
+
+// Landed says how far off the target the last go-to ended, and which way; "" while no light has shown it.
+func Landed(r facts.Run) string {
+	l, ok := r.Log.Landed()
+	if !ok {
+		return ""
+	}
+	text := fmt.Sprintf("The go-to ended %s off", words.Arcminutes(l.Off, 1))
+	if ways := Nudge(l.Azimuth, l.Altitude); ways != "" {
+		text += ", " + ways
+	}
+	return text + ": by the first light since, " + foreign.Name(filepath.Base(l.Light)) + "."
 }
 
 // StarShown says which star a light shows, and whether it is the one that is meant.

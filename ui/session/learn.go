@@ -33,6 +33,9 @@ func (m Session) learn(e journal.Event, before *facts.Tonight) Session {
 			if shown, ok := m.Status.Run.StarShown(m.Status.Stars); ok {
 				m.Notice = say.StarShown(shown)
 			}
+			if landed, ok := m.Status.Run.Landing(); ok {
+				m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: landed})
+			}
 			for _, action := range m.Status.Tonight.LearnFromFrames() {
 				m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: action})
 			}

@@ -35,14 +35,43 @@ func OffOf(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Targe
 	wanted := framing.Middle(target)
 	off = Off{Target: target.Name, At: at, Centre: a.Centre(), AtCentre: a.CameraAngle(), By: a.Centre().Direction().Separation(wanted.Direction()),
 		CameraAngle: AngleAt(*a, target.Star.Place), AngleError: a.AngleError()}
-	where := func(place sky.J2000) sky.Direction {
-		return night.Frame.Direction(night.Frame.Fix(sky.Star{Place: place}), now)
-	}
-	from, to := where(a.Centre()), where(wanted)
+	from, to := whereAt(night, a.Centre(), now), whereAt(night, wanted, now)
 	if to.Z > 0 {
 		off.Nudge, off.Nudgeable = framing.Move(sky.MountAxis(axis.Tilt, axis.Toward), from, to)
 	}
 	return off, true
+}
+
+// Landing returns how far off the present target the telescope looked by the first light that was placed since it was
+// sent there. ok is false when no light tells, when that is noted already, and where the mount has no way from the one
+// place to the other. Whoever nudges the mount before that light moves what it shows.
+//
+// night is that of the target; axis is the mount's as known.
+func Landing(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Target) (landed checklist.MeasureGoto, ok bool) {
+	since, chosen := n.TargetSince()
+	if _, known := n.Landed(); known || !chosen {
+		return landed, false
+	}
+	for _, light := range n.Placed() {
+		at, dated := light.Middle()
+		if began, _ := light.Began(); !dated || began.Before(since) {
+			continue
+		}
+		looks, wanted := light.Placed.Centre(), framing.Middle(target)
+		off := looks.Direction().Separation(wanted.Direction())
+		from, to := whereAt(night, wanted, at), whereAt(night, looks, at)
+		if off > lost || from.Z <= 0 || to.Z <= 0 {
+			return landed, false
+		}
+		move, possible := framing.Move(sky.MountAxis(axis.Tilt, axis.Toward), from, to)
+		return checklist.MeasureGoto{Target: target.Name, Off: off, Azimuth: move.Azimuth, Altitude: move.Altitude, Light: light.Path}, possible
+	}
+	return landed, false
+}
+
+// whereAt returns a place's direction at an instant, airless.
+func whereAt(night *plan.Night, place sky.J2000, at time.Time) sky.Direction {
+	return night.Frame.Direction(night.Frame.Fix(sky.Star{Place: place}), at)
 }
 
 // lastOf returns the last light that looks within the search's reach of a target, if none has looked elsewhere
