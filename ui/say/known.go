@@ -66,7 +66,7 @@ func knownRun(r facts.Run, known map[string]string) {
 		if !r.Call.At.IsZero() {
 			known["call_at"] = words.Minute(r.Call.At, r.Kit.Site.Zone)
 		}
-		if n := r.LastNo(); n > 0 {
+		if n := r.LastNo(); n > 0 && !r.FieldTurns() && !r.AtLimit() { // else no sub is worth finishing
 			known["last_sub"] = fmt.Sprint(n)
 		}
 		known["camera_angle"] = words.Direction(r.Course.OfJ2000(r.Course.CameraAngle(r.Angle, r.Now)), 0)

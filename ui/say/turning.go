@@ -20,8 +20,10 @@ func Turning(t checklist.TurningBody) []string {
 	switch turning.Kind(t.Kind) {
 	case turning.Steady:
 		return []string{sentence, "The field holds still: " + rate, "still: " + brief}
-	case turning.Off, turning.Reversed:
-		return []string{sentence, "The field turns: look at the derotator.", "THE FIELD TURNS " + brief}
+	case turning.Off:
+		return []string{sentence, "The field turns as with the derotator off: see that it is on.", "The field turns: is the derotator on?", "THE FIELD TURNS " + brief}
+	case turning.Reversed:
+		return []string{sentence, "The stage turns the wrong way: see derotator.sense in the kit.", "The stage turns the wrong way: derotator.sense?", "THE FIELD TURNS " + brief}
 	case turning.Residual:
 		if survey.AtOnce(t) {
 			return []string{sentence, "The camera turned at one go.", "one step"}

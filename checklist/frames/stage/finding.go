@@ -136,10 +136,10 @@ func (r run) best() explanation {
 			all = append(all, e)
 		}
 	}
-	best := all[0]
-	for _, e := range all[1:] {
-		if e.cost < best.cost {
-			best = e
+	best := least(all)
+	if best.kind == Creeps { // with a rate of its own it fits whatever turns evenly; one that needs none goes first
+		if rest := least(all[1:]); rest.cost-best.cost < clearly {
+			best = rest
 		}
 	}
 	if math.Abs(best.by) < float64(leastTurned) || still.cost-best.cost < sigmas*sigmas {
@@ -148,6 +148,17 @@ func (r run) best() explanation {
 	for _, e := range all {
 		if e.kind != best.kind && e.cost-best.cost < clearly && e.kind != Creeps {
 			best.kind = Turned
+		}
+	}
+	return best
+}
+
+// least returns the explanation with the least sum of squares.
+func least(all []explanation) explanation {
+	best := all[0]
+	for _, e := range all[1:] {
+		if e.cost < best.cost {
+			best = e
 		}
 	}
 	return best

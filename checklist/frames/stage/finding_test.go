@@ -87,6 +87,28 @@ func TestWhatTheStageDoesIsSeenInTheLights(t *testing.T) {
 	}
 }
 
+// A stage that stands or turns backwards from the first light on is told with the third, and at each light after that,
+// however fast they follow one another: that it turns evenly, at just that rate, is not called a creeping.
+func TestATurningFromTheFirstLightOnKeepsItsName(t *testing.T) {
+	course := courseOf(kit.Example().Axis)
+	for share, kind := range map[sky.Angle]stage.Kind{1: stage.Sticks, 2: stage.Backwards} {
+		for _, cadence := range []time.Duration{25 * time.Second, 2 * time.Minute, 10 * time.Minute} {
+			for seed := range uint64(10) {
+				r := rand.New(rand.NewPCG(seed, 7))
+				var seen []stage.Seen
+				for i := range 15 {
+					at := from.Add(time.Duration(i) * cadence)
+					angle := 50*sky.Degree + share*(course.FieldAngle(at)-course.FieldAngle(from)) + 0.001*sky.Degree*sky.Angle(r.NormFloat64())
+					seen = append(seen, stage.Seen{At: at, Camera: angle.Wrapped(), Error: 0.001 * sky.Degree})
+					if f := stage.Follow(seen, course); i >= 2 {
+						require.Equal(t, kind, f.Kind, "cadence %v, seed %d, light %d: %+v", cadence, seed, i+1, f)
+					}
+				}
+			}
+		}
+	}
+}
+
 func both(a, b func(int, time.Time) sky.Angle) func(int, time.Time) sky.Angle {
 	return func(i int, at time.Time) sky.Angle { return a(i, at) + b(i, at) }
 }

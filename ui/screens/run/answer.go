@@ -122,6 +122,9 @@ func (m view) subWords() []string {
 	if _, any := r.Call.Last(); !any {
 		return []string{"no sub fits any more · " + this, "no sub fits any more"}
 	}
+	if m.Advice.Do == advice.StopSubs { // now, whatever sub is being taken
+		return []string{this}
+	}
 	what := "rewind"
 	if !r.Call.Rewind() {
 		what = "stop"
