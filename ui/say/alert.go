@@ -7,8 +7,11 @@ import (
 )
 
 // AlertWords says an alert where something to do is said, the longest first.
-func AlertWords(a Alert) []string {
-	return []string{FullStop(Capital(a.Words)), FullStop(Capital(a.Brief)), a.Brief}
+func AlertWords(a Alert) (ways []string) {
+	for _, way := range append(append([]string{a.Words}, a.between...), a.Brief) {
+		ways = append(ways, FullStop(Capital(way)))
+	}
+	return append(ways, a.Brief)
 }
 
 // Capital begins words as a sentence does.
@@ -38,5 +41,9 @@ func Alerted(a Alert, besides []Alert) []string {
 		}
 		tail = " (and: " + strings.Join(kinds, ", ") + ")"
 	}
-	return []string{Capital(a.Words) + tail, Capital(a.Brief) + tail, Capital(a.Brief)}
+	ways := []string{Capital(a.Words) + tail}
+	for _, way := range a.between {
+		ways = append(ways, Capital(way)+tail, Capital(way))
+	}
+	return append(ways, Capital(a.Brief)+tail, Capital(a.Brief))
 }

@@ -15,6 +15,8 @@ type Alert struct {
 	facts.Alert
 	Words string // when it would be so, or what it is
 	Brief string // of one that is on: the same where there is little room
+
+	between []string // longer than Brief, for ever less room
 }
 
 // Alerts returns every alert with its state, in the order of the list: by what is to be done, and by what has arrived.
@@ -24,6 +26,7 @@ func Alerts(r facts.Run, do advice.Advice, frames facts.Subs) (alerts []Alert) {
 		if a.Level > advice.Quiet {
 			if ways := alerted(a, r, do, frames); len(ways) > 0 {
 				said.Words, said.Brief = ways[0], ways[len(ways)-1]
+				said.between = ways[1:max(1, len(ways)-1)]
 			}
 		}
 		alerts = append(alerts, said)

@@ -7,7 +7,10 @@ import (
 
 	"duskhand/checklist"
 	"duskhand/checklist/advice"
+	"duskhand/checklist/frames/stage"
 	"duskhand/plan/kit"
+	"duskhand/sky"
+	"duskhand/ui/facts"
 	"duskhand/ui/say"
 )
 
@@ -23,4 +26,23 @@ func TestWhereAllIsTakenEachLengthSaysWhatCanBeDone(t *testing.T) {
 		assert.Contains(t, way, "derotator off")
 		assert.Contains(t, way, "NGC 1365", "the kit's other target gives hours yet")
 	}
+}
+
+// Where there is no room for the whole of an alert, the words between say more than the shortest.
+func TestAnAlertIsSaidInEachOfItsLengths(t *testing.T) {
+	run := calibrated(kit.AxesCorrections, 300)
+	run.Log.Guiding.On, run.Log.Subs = true, &checklist.Subs{}
+	for _, a := range say.Alerts(run, advice.Advice{}, facts.Subs{}) {
+		if a.Kind != facts.GuidingAges {
+			continue
+		}
+		ways := say.AlertWords(a)
+		assert.Equal(t, say.Sentence(a.Words), ways[0])
+		assert.Equal(t, a.Brief, ways[len(ways)-1])
+	}
+	zone := run.Kit.Site.Zone
+	slip := say.Stage(stage.Finding{Kind: stage.Slipped, By: sky.Degree / 2, To: run.Now}, zone)
+	assert.Len(t, slip, 3)
+	assert.Contains(t, slip[1], "read its angle", "what 80 columns hold says what to do")
+	assert.Less(t, len([]rune(slip[1])), 70)
 }
