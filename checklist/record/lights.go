@@ -17,7 +17,6 @@ import (
 	"duskhand/checklist/subs/arrival"
 	"duskhand/sky"
 	"duskhand/sky/foreign"
-	"duskhand/sky/words"
 )
 
 // Light is one light that was placed on the sky by its stars.
@@ -137,29 +136,3 @@ func known(x *float64) string {
 }
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-
-// placedRow says how the placed lights of a run lie: their number, the camera angle at the target in the middle of
-// them and how far they differ, scale and mirror.
-func placedRow(run Run, lights []Light) (row []string, ok bool) {
-	var angles, scales []float64
-	mirrored := false
-	for _, l := range lights {
-		if l.Run == run.Number {
-			angles, scales = append(angles, (l.AtTarget-lights[0].AtTarget).Signed().Degrees()), append(scales, l.ScaleArcsec)
-			mirrored = l.Mirrored
-		}
-	}
-	if len(angles) == 0 {
-		return nil, false
-	}
-	middle, most := median(angles), 0.0
-	for _, a := range angles {
-		most = max(most, math.Abs(a-middle))
-	}
-	way := "as the eye sees it"
-	if mirrored {
-		way = "mirrored"
-	}
-	at := (lights[0].AtTarget + sky.Angle(middle)*sky.Degree).Wrapped().Degrees()
-	return []string{strconv.Itoa(run.Number), strconv.Itoa(len(angles)), words.Degrees(sky.Angle(at)*sky.Degree, 2), words.Degrees(sky.Angle(most)*sky.Degree, 2), words.Arcseconds(sky.Angle(median(scales))*sky.Arcsecond, 4), way}, true
-}

@@ -57,6 +57,8 @@ func TestWhereEachLightLooksIsKept(t *testing.T) {
 	assert.Equal(t, true, back.Nights[0].Lights[1]["mirrored"])
 
 	require.NoError(t, r.Text(&text))
+	assert.Regexp(t, `Run 1: the stars show the camera at 101\.2°, \d+\.\d° from what the kit's camera\.angle_at_zero_deg`, text.String())
+	assert.Contains(t, text.String(), "the camera turned by 0.05° before ")
 	assert.Contains(t, text.String(), "lights placed")
 	assert.Regexp(t, `1\s+2\s+101\.\d\d°\s+0\.03°\s+1\.5030″\s+mirrored`, text.String())
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/frames/stage"
 	"duskhand/checklist/journal"
 	"duskhand/checklist/tally"
 	"duskhand/plan"
@@ -65,8 +66,9 @@ type Run struct {
 	EndRead              bool      // EndAngle was read, not computed
 	CameraAngle          sky.Angle // position angle (J2000) of the chip's up, [0°, 360°)
 	Group                string
-	Filters              []FilterSubs // in the kit's order
-	Frames               *Frames      // nil if none were measured
+	Filters              []FilterSubs  // in the kit's order
+	Frames               *Frames       // nil if none were measured
+	Stage                stage.Finding // what it did by the placed lights
 }
 
 // Subs returns the number of subs of the run that were taken in the dark.

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/frames/stage"
 	"duskhand/checklist/tally"
 	"duskhand/plan"
 	"duskhand/plan/kit"
@@ -58,6 +59,7 @@ func (l log) run(i int, course *plan.Course, frame *sky.Frame) Run {
 		run.EndAngle = max(d.Min, min(course.Angle(plan.Anchor{At: at, Angle: known}, run.To), d.Max))
 	}
 	run.Filters = byFilter(l.kit, from.subs, course.Dark, frame)
+	run.Stage = stage.Follow(slices.DeleteFunc(stage.SeenOf(l.night, course), func(s stage.Seen) bool { return s.Run != i }), course)
 	run.Frames = l.measured[i]
 	return run
 }

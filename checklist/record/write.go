@@ -81,13 +81,14 @@ func (r Record) target(d *document, t Target, lights []Light, local words.Wall) 
 	}
 	var placed [][]string
 	for _, run := range t.Runs {
-		if row, ok := placedRow(run, lights); ok {
+		if row, ok := placedRow(run, lights, local); ok {
 			placed = append(placed, row)
 		}
 	}
 	if len(placed) > 0 {
-		d.table([]string{"run", "lights placed", "camera angle seen", "within", "a pixel", "the picture"}, placed)
+		d.table([]string{"run", "lights placed", "camera angle seen", "within", "a pixel", "the picture", "the stage"}, placed)
 	}
+	d.lines(offLines(t, lights)...)
 }
 
 func endOfRun(run Run, local words.Wall) string {
