@@ -2,8 +2,8 @@ package record
 
 import (
 	"math"
-	"slices"
 
+	"duskhand/checklist/scatter"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/turning"
@@ -46,7 +46,7 @@ func (l log) frames() (map[int]*Frames, []Light) {
 		}
 	}
 	for run, f := range byRun {
-		f.HFDArcsec, f.Elongation = median(diameters[run]), median(elongations[run])
+		f.HFDArcsec, f.Elongation = scatter.Median(diameters[run]), scatter.Median(elongations[run])
 	}
 	l.fields(ledger, byRun)
 	return byRun, l.lights(ledger)
@@ -68,14 +68,6 @@ func (l log) fields(ledger arrival.Ledger, byRun map[int]*Frames) {
 			f.Field, f.RateDegPerH, f.ErrorDegPerH = string(kind), a.Turning.RateDegPerH, a.Turning.ErrorDegPerH
 		}
 	}
-}
-
-func median(values []float64) float64 {
-	if len(values) == 0 {
-		return 0
-	}
-	sorted := slices.Sorted(slices.Values(values))
-	return (sorted[(len(sorted)-1)/2] + sorted[len(sorted)/2]) / 2
 }
 
 // fieldWords says what the field did.

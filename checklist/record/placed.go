@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"duskhand/checklist/frames/stage"
+	"duskhand/checklist/scatter"
 	"duskhand/sky"
 	"duskhand/sky/words"
 )
@@ -30,11 +31,11 @@ func seenIn(run Run, lights []Light) (s seen, ok bool) {
 	if len(angles) == 0 {
 		return seen{}, false
 	}
-	middle := median(angles)
+	middle := scatter.Median(angles)
 	for _, a := range angles {
 		s.within = max(s.within, sky.Angle(math.Abs(a-middle))*sky.Degree)
 	}
-	s.lights, s.angle, s.scale = len(angles), (lights[0].AtTarget + sky.Angle(middle)*sky.Degree).Wrapped(), sky.Angle(median(scales))*sky.Arcsecond
+	s.lights, s.angle, s.scale = len(angles), (lights[0].AtTarget + sky.Angle(middle)*sky.Degree).Wrapped(), sky.Angle(scatter.Median(scales))*sky.Arcsecond
 	return s, true
 }
 

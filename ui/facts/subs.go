@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"duskhand/checklist"
+	"duskhand/checklist/frames/drift"
 	"duskhand/checklist/frames/quality"
 	"duskhand/checklist/subs/arrival"
 	"duskhand/checklist/subs/survey"
@@ -18,6 +19,7 @@ type Subs struct {
 	Notices []arrival.Notice    // all that is odd, oldest first
 	Hints   []survey.Hint       // what the latest lights suggest
 	Quality []quality.Finding   // what they show of optics, mount and exposure
+	Drift   drift.Finding       // of the picture in the run that goes on
 	Thermal *survey.Thermal     // how the stars went with the temperature since focusing; nil if nobody can tell
 	Latest  *checklist.Arrived  // the last light that was measured
 	Turning *checklist.TurningBody
@@ -37,6 +39,7 @@ func (r Run) SubsAt(freeBytes *uint64, blind bool) Subs {
 	trend := survey.Trend(s.Ledger, r.Kit)
 	s.Hints = survey.Hints(trend, r.focusedAt())
 	s.Quality = quality.Of(r.Log, r.Kit, r.Course)
+	s.Drift = drift.Of(r.Log, r.Night, r.Axis, r.Course)
 	if thermal, ok := survey.ByTemperature(trend, r.Log.Temperatures, r.focusedAt()); ok {
 		s.Thermal = &thermal
 	}

@@ -35,7 +35,7 @@ func OffOf(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Targe
 	wanted := framing.Middle(target)
 	off = Off{Target: target.Name, At: at, Centre: a.Centre(), AtCentre: a.CameraAngle(), By: a.Centre().Direction().Separation(wanted.Direction()),
 		CameraAngle: AngleAt(*a, target.Star.Place), AngleError: a.AngleError()}
-	from, to := whereAt(night, a.Centre(), now), whereAt(night, wanted, now)
+	from, to := Direction(night, a.Centre(), now), Direction(night, wanted, now)
 	if to.Z > 0 {
 		off.Nudge, off.Nudgeable = framing.Move(sky.MountAxis(axis.Tilt, axis.Toward), from, to)
 	}
@@ -59,7 +59,7 @@ func Landing(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Tar
 		}
 		looks, wanted := light.Placed.Centre(), framing.Middle(target)
 		off := looks.Direction().Separation(wanted.Direction())
-		from, to := whereAt(night, wanted, at), whereAt(night, looks, at)
+		from, to := Direction(night, wanted, at), Direction(night, looks, at)
 		if off > lost || from.Z <= 0 || to.Z <= 0 {
 			return landed, false
 		}
@@ -69,8 +69,8 @@ func Landing(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Tar
 	return landed, false
 }
 
-// whereAt returns a place's direction at an instant, airless.
-func whereAt(night *plan.Night, place sky.J2000, at time.Time) sky.Direction {
+// Direction returns where a place stands at an instant, airless: east, north, up.
+func Direction(night *plan.Night, place sky.J2000, at time.Time) sky.Direction {
 	return night.Frame.Direction(night.Frame.Fix(sky.Star{Place: place}), at)
 }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"duskhand/checklist/scatter"
 	"duskhand/sky"
 )
 
@@ -73,8 +74,8 @@ func Refocus(points []Point, focused time.Time) (Hint, bool) {
 		return Hint{}, false
 	}
 	last := growths[len(growths)-lightsEachEnd:]
-	grown := median(values(last)) - 1
-	if grown <= mostGrowth || grown <= growthSigmas*scatter(growths) {
+	grown := scatter.Median(values(last)) - 1
+	if grown <= mostGrowth || grown <= growthSigmas*scatterOf(growths) {
 		return Hint{}, false
 	}
 	latest := last[len(last)-1]
@@ -113,21 +114,11 @@ func values(growths []growth) []float64 {
 	return ratios
 }
 
-// scatter returns by how much lights differ from one to the next without a trend, one σ.
-func scatter(growths []growth) float64 {
+// scatterOf returns by how much lights differ from one to the next without a trend, one σ.
+func scatterOf(growths []growth) float64 {
 	var steps []float64
 	for i := 1; i < len(growths); i++ {
 		steps = append(steps, math.Abs(growths[i].ratio-growths[i-1].ratio))
 	}
-	return max(leastScatter, scaleOfMedian*median(steps)/math.Sqrt2)
-}
-
-// median returns the middle value, the mean of the two middle ones of an even number; 0 of none.
-func median(given []float64) float64 {
-	sorted := slices.Sorted(slices.Values(given))
-	n := len(sorted)
-	if n == 0 {
-		return 0
-	}
-	return (sorted[(n-1)/2] + sorted[n/2]) / 2
+	return max(leastScatter, scaleOfMedian*scatter.Median(steps)/math.Sqrt2)
 }

@@ -3,6 +3,8 @@ package survey
 import (
 	"cmp"
 	"slices"
+
+	"duskhand/checklist/scatter"
 )
 
 // The bounds of Clouded and Brightened; choices of ours.
@@ -26,7 +28,7 @@ func Clouded(points []Point) (Hint, bool) {
 			counts = append(counts, float64(p.Stars))
 		}
 	}
-	usual := median(counts)
+	usual := scatter.Median(counts)
 	if len(counts) < fewestBefore || float64(last.Stars) >= fewestStars*usual {
 		return Hint{}, false
 	}

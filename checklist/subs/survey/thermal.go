@@ -4,9 +4,8 @@ import (
 	"math"
 	"time"
 
-	"gonum.org/v1/gonum/stat"
-
 	"duskhand/checklist"
+	"duskhand/checklist/scatter"
 	"duskhand/sky"
 )
 
@@ -82,23 +81,9 @@ func ByTemperature(points []Point, readings []checklist.Temperature, focused tim
 		return Thermal{}, false
 	}
 	best := float64(last.point.HFD) / last.ratio
-	slope, within := line(xs, values(growths))
+	slope, within := scatter.Line(xs, values(growths))
 	t.PerKelvin, t.Error = sky.Angle(best*slope), sky.Angle(best*within)
 	return t, true
-}
-
-// line returns the slope of the least-squares line through the points and its standard error.
-//
-// Source: Bevington & Robinson, Data Reduction and Error Analysis for the Physical Sciences, ch. 6 (memory).
-func line(xs, ys []float64) (slope, within float64) {
-	intercept, slope := stat.LinearRegression(xs, ys, nil, false)
-	var squares float64
-	for i := range xs {
-		off := ys[i] - intercept - slope*xs[i]
-		squares += off * off
-	}
-	n := float64(len(xs))
-	return slope, math.Sqrt(squares / (n - 2) / (stat.Variance(xs, nil) * (n - 1)))
 }
 
 // Follows tells that the stars' size goes with the temperature: by more than two errors of the slope.

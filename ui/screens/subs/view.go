@@ -134,6 +134,9 @@ func (m view) subNotices(width int) []string {
 		lines = append(lines, draw.Shorten(m.Charset, words.Minute(hint.At, m.Zone())+"  "+say.Hint(hint, m.Run),
 			width))
 	}
+	if said := say.Drift(m.Subs.Drift); said != "" {
+		lines = append(lines, draw.Shorten(m.Charset, words.Minute(m.Subs.Drift.To, m.Zone())+"  "+said, width))
+	}
 	for _, f := range m.Subs.Quality {
 		lines = append(lines, draw.Shorten(m.Charset, words.Minute(f.At, m.Zone())+"  "+say.Quality(f), width))
 	}
