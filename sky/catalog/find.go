@@ -59,10 +59,30 @@ var deepSkyIndex = sync.OnceValue(func() map[string]int {
 		for _, name := range o.Names {
 			index[key(name)] = i
 			index[key(strings.ReplaceAll(name, "-", " "))] = i // the hyphen of "ESO 56-115" may be a space
+			if short, ok := abbreviated(name); ok {
+				index[key(short)] = i
+			}
 		}
 	}
 	return index
 })
+
+// abbreviated returns a name that ends with a constellation's genitive with the abbreviation in its place, as people
+// write it: "47 Tuc" for "47 Tucanae".
+//
+// Source: the IAU's abbreviations of 1922 and 1930.
+func abbreviated(name string) (short string, ok bool) {
+	at := strings.LastIndex(name, " ")
+	if at < 0 {
+		return "", false
+	}
+	for _, c := range constellations() {
+		if name[at+1:] == c.genitive {
+			return name[:at+1] + c.abbreviation, true
+		}
+	}
+	return "", false
+}
 
 // stemIndex leads from "tarantula" to the Tarantula Nebula, where only one object is called so.
 var stemIndex = sync.OnceValue(func() map[string]int {

@@ -16,7 +16,9 @@ func TestFind(t *testing.T) {
 	for want, names := range map[string][]string{
 		"α CMa":      {"Sirius", "SIRIUS", " sirius ", "α CMa", "αCMa", "alpha cma", "Alpha Canis Majoris", "alf CMa", "alp CMa", "9 CMa", "9 Canis Majoris", "HIP 32349", "hip32349"},
 		"M 42":       {"M42", "m 42", "Messier 42", "messier042", "NGC 1976", "ngc1976", "Orion Nebula", "orion nebula", "the Orion Nebula", "Sh2-281"},
-		"NGC 2070":   {"NGC2070", "ngc 2070", "Caldwell 103", "C103", "c 103", "Tarantula Nebula", "tarantula", "30 Doradus", "The Tarantula"},
+		"NGC 2070":   {"NGC2070", "ngc 2070", "Caldwell 103", "C103", "c 103", "Tarantula Nebula", "tarantula", "30 Doradus", "30 Dor", "30dor", "The Tarantula"},
+		"NGC 104":    {"47 Tucanae", "47 Tuc", "47tuc"},
+		"NGC 5139":   {"Omega Centauri", "omega Cen"},
 		"Sh2-155":    {"Sh2-155", "sh2 155", "SH 2-155", "Sharpless 155", "Sharpless 2-155", "C9", "Cave Nebula"},
 		"α¹ Cen":     {"Rigil Kentaurus", "α Cen", "alpha centauri", "alpha1 cen", "α1 Cen", "alf01 Cen"},
 		"α² Cen":     {"Toliman", "alpha2 Centauri", "α² Cen"},

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"math"
+	"strings"
 	"time"
 
 	"duskhand/checklist"
@@ -139,7 +140,7 @@ const (
 func (l Lineup) broken(light Light) string {
 	a, b := l.last, light
 	switch {
-	case b.Header.Object != a.Header.Object:
+	case !sameObject(a, b):
 		return "another object by its header"
 	case b.Header.Width != a.Header.Width || b.Header.Height != a.Header.Height || b.Header.BinX != a.Header.BinX:
 		return "another size of picture"
@@ -147,6 +148,16 @@ func (l Lineup) broken(light Light) string {
 		return "hours after the light before"
 	}
 	return ""
+}
+
+// sameObject tells that two lights are of one object: by where the target lies that is known of each, or else by the name in their
+// headers, however it is spelt.
+func sameObject(a, b Light) bool {
+	if a.Course != nil && b.Course != nil {
+		return a.Course.Target.Star.Place == b.Course.Target.Star.Place
+	}
+	plain := func(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), "")) }
+	return plain(a.Header.Object) == plain(b.Header.Object)
 }
 
 // mostTurn returns by how much the camera can have turned since the last light that could be compared, while

@@ -5,11 +5,13 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"duskhand/checklist/subs"
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/testdata/simulate"
 	"duskhand/checklist/subs/turning"
+	"duskhand/plan"
 	"duskhand/sky"
 )
 
@@ -61,6 +63,8 @@ func TestGroups(t *testing.T) {
 			}
 		}
 	}
+	k := n.kit
+	other := plan.NewNight(k, plan.Date{Year: 2026, Month: time.December, Day: 5}).Course(k.Targets[1], k.Axis)
 	for _, test := range []struct {
 		name   string
 		known  bool
@@ -76,7 +80,7 @@ func TestGroups(t *testing.T) {
 		{"nor is one that turns the wrong way", true, func(_ int, s *simulate.Shot, _ *survey.Light) { s.Turned = simulate.Reversed(n.course, n.from) }, []int{8}, ""},
 		{"another object", true, func(i int, _ *simulate.Shot, l *survey.Light) {
 			if i >= 4 {
-				l.Header.Object = "NGC 1365"
+				l.Header.Object, l.Course = "NGC 1365", other
 			}
 		}, []int{4, 4}, "another object"},
 		{"binned", true, func(i int, _ *simulate.Shot, l *survey.Light) {
@@ -166,5 +170,20 @@ func TestRateOfAGroupSinceItsBreak(t *testing.T) {
 				assert.InDelta(t, 0, g.Rate.DegreesPerHour(), 4*g.RateError.DegreesPerHour())
 			}
 		})
+	}
+}
+
+// One object under many names, as camera programs write them, is one group: by the target that each name means, or
+// where that is not known by the name without its spaces and capitals.
+func TestOneObjectUnderManyNamesIsOneGroup(t *testing.T) {
+	for _, known := range []bool{true, false} {
+		n := newNight(t, 14, nil)
+		names := []string{"NGC 2070", "NGC2070", "ngc 2070"}
+		if known {
+			names = append(names, "NGC 2070 panel 1", "30 Dor", "NGC 2070 / 30 Dor")
+		}
+		_, groups := n.lineUp(len(names), known, func(i int, _ *simulate.Shot, l *survey.Light) { l.Header.Object = names[i] })
+		require.Len(t, groups, 1, "known %v", known)
+		assert.Equal(t, len(names), groups[0].Lights)
 	}
 }
