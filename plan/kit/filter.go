@@ -22,6 +22,7 @@ type Filter struct {
 	CentreNM      float64
 	BandwidthNM   float64
 	FocusOffsetUM float64
+	AlsoWritten   string // other names of it in FILTER cards, with commas between
 }
 
 // FilterKind is what a filter is for.
@@ -150,6 +151,9 @@ func filterFields() []field {
 		{key: "subs.filter.focus_offset_um", kind: number, unit: "µm", min: -5000, max: 5000, fallback: 0.0, example: "-30",
 			help: "How far from the first filter's focus this one's lies, positive away from the lens.",
 			set:  func(d *draft, v value) { d.filter().FocusOffsetUM = v.number }},
+		{key: "subs.filter.also_written", kind: text, min: 1, max: 200, need: optional, example: "Lum 2, clear glass",
+			help: "Other names under which FILTER cards have it, with commas between.",
+			set:  func(d *draft, v value) { d.filter().AlsoWritten = v.text }},
 	}
 }
 

@@ -64,6 +64,10 @@ func sessions() []sessionOf {
 		{name: "derotator off", tells: facts.FieldTurns, light: func(s *simulate.Shot, _ int, c *plan.Course, wrong time.Time, _ *rand.Rand) {
 			s.Turned = simulate.Off(c, wrong)
 		}},
+		{name: "derotator off, few stars", tells: facts.FieldTurns, scene: func(s *simulate.Scene) { s.StarRate /= 500; s.LeastStars = 0 },
+			light: func(s *simulate.Shot, _ int, c *plan.Course, wrong time.Time, _ *rand.Rand) {
+				s.Turned = simulate.Off(c, wrong)
+			}},
 		{name: "wrong way", tells: facts.FieldTurns, light: func(s *simulate.Shot, _ int, c *plan.Course, wrong time.Time, _ *rand.Rand) {
 			s.Turned = simulate.Reversed(c, wrong)
 		}},
@@ -87,20 +91,20 @@ func sessions() []sessionOf {
 }
 
 // score is what came of the sessions of a kind.
-type score struct{ sessions, falsely, missed, delay, placed int }
+type score struct{ sessions, falsely, missed, delay, placed, stars int }
 
 // Sessions of every kind, from the stars of each light to the alerts: nothing is called where nothing is wrong, nor
 // before it is, and what is wrong is called with the light or the one after; a lost guide star among dithers as large as
 // its steps with the fifth.
 func TestSessionsOfEveryKindCallForWhatIsWrong(t *testing.T) {
 	t.Parallel()
-	t.Logf("%-24s %9s %7s %7s %6s %14s", "session", "sessions", "false", "missed", "delay", "lights placed")
+	t.Logf("%-24s %9s %7s %7s %6s %14s %6s", "session", "sessions", "false", "missed", "delay", "lights placed", "stars")
 	for _, kind := range sessions() {
 		var s score
 		for seed := range uint64(*sweep) {
 			s.add(t, kind, seed)
 		}
-		t.Logf("%-24s %9d %7d %7d %6d %14d", kind.name, s.sessions, s.falsely, s.missed, s.delay, s.placed)
+		t.Logf("%-24s %9d %7d %7d %6d %14d %6d", kind.name, s.sessions, s.falsely, s.missed, s.delay, s.placed, s.stars/s.sessions/sessionLights)
 		assert.Zero(t, s.falsely, "%s: called for nothing", kind.name)
 		assert.Zero(t, s.missed, "%s: not called for", kind.name)
 		within := 1
@@ -138,6 +142,7 @@ func (s *score) add(t *testing.T, kind sessionOf, seed uint64) {
 			kind.light(&shot, i, r.Course, begins.Add(goesWrong*sessionEach), random)
 		}
 		light := seenLight(field, shot, i)
+		s.stars += light.Measured.Count
 		light.Placed = placedLight(n.kit, light, target)
 		if light.Placed != nil {
 			s.placed++

@@ -44,7 +44,8 @@ func (l Ledger) unknownFilter(e Entry) (subject, text string) {
 	for _, f := range l.situation.Kit.Subs.Filters {
 		names = append(names, f.Name)
 	}
-	return usual(e.Header.Filter), fmt.Sprintf("%s was taken through %q; the kit has %s", base(e.Path), e.Header.Filter, strings.Join(names, ", "))
+	return usual(e.Header.Filter), fmt.Sprintf("%s was taken through %q; the kit has %s; if it is one of these, add also_written = %q to its [[subs.filter]]",
+		base(e.Path), e.Header.Filter, strings.Join(names, ", "), e.Header.Filter)
 }
 
 // otherObject finds headers that name another target that is known than the run's. A name that nothing is known

@@ -18,14 +18,17 @@ func sameFilters() [][]string {
 	}
 }
 
-// FilterOf returns which of the kit's filters a header means, −1 for none: the one of that name, in any case, or
-// the only one that the name is another way of writing.
+// FilterOf returns which of the kit's filters a header means, −1 for none: the one of that name, in any case, the
+// one that the kit says is also written so, or the only one that the name is another way of writing.
 func FilterOf(wanted kit.Subs, name string) int {
 	written := bare(name)
 	if written == "" {
 		return -1
 	}
 	if i := slices.IndexFunc(wanted.Filters, func(f kit.Filter) bool { return bare(f.Name) == written }); i >= 0 {
+		return i
+	}
+	if i := slices.IndexFunc(wanted.Filters, func(f kit.Filter) bool { return alsoWritten(f, written) }); i >= 0 {
 		return i
 	}
 	found := -1
@@ -39,6 +42,11 @@ func FilterOf(wanted kit.Subs, name string) int {
 		found = i
 	}
 	return found
+}
+
+// alsoWritten tells that the kit gives a name, plainly written, as another one of a filter's.
+func alsoWritten(f kit.Filter, written string) bool {
+	return f.AlsoWritten != "" && slices.ContainsFunc(strings.Split(f.AlsoWritten, ","), func(name string) bool { return bare(name) == written })
 }
 
 // usual returns one way of writing for all of a filter's name.

@@ -41,7 +41,7 @@ func TestNotices(t *testing.T) {
 		{"a shutter's slowness is no wrong exposure", nil, []arrival.Frame{light(3, "R", two+time.Second), recent}, nil},
 		{"a dark of any length", func(s *arrival.Situation) { s.Night.Subs = nil }, []arrival.Frame{light(61, "R", minute, kindOf(subs.Dark))}, nil},
 		{"a filter that the kit does not have", nil, []arrival.Frame{light(3, "Ha", minute), light(5, "H-alpha", minute), light(7, "ha", minute), recent}, map[arrival.Kind]string{
-			arrival.UnknownFilter: `Ha_003.00.fits was taken through "Ha"; the kit has L, R, G, B`}},
+			arrival.UnknownFilter: `Ha_003.00.fits was taken through "Ha"; the kit has L, R, G, B; if it is one of these, add also_written = "Ha" to its [[subs.filter]]`}},
 		{"no filter", nil, []arrival.Frame{light(3, "", minute), recent}, map[arrival.Kind]string{
 			arrival.UnknownFilter: "_003.00.fits does not say its filter; name it when subs are started, or have the capture program write FILTER"}},
 		{"the other target's name", nil, []arrival.Frame{light(64, "L", minute, object("Tarantula Nebula")), recent}, map[arrival.Kind]string{

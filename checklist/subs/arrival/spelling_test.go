@@ -28,6 +28,10 @@ func TestFiltersHoweverTheyAreWritten(t *testing.T) {
 			assert.Equal(t, want, wanted.Filters[i].Name, "%q", written)
 		}
 	}
+	own := kit.Subs{Filters: []kit.Filter{{Name: "L"}, {Name: "R", AlsoWritten: "wheel 3, Luminance"}}}
+	assert.Equal(t, 1, arrival.FilterOf(own, "WHEEL 3"))
+	assert.Equal(t, 1, arrival.FilterOf(own, "luminance"), "what the kit says goes before what is usual")
+	assert.Equal(t, -1, arrival.FilterOf(own, "wheel 4"))
 	assert.Equal(t, 0, arrival.FilterOf(kit.Subs{Filters: []kit.Filter{{Name: "Ha 3nm"}, {Name: "Ha 7nm"}}}, "ha 3nm"),
 		"the one of that name, where two are another way of writing")
 	assert.Equal(t, -1, arrival.FilterOf(kit.Subs{Filters: []kit.Filter{{Name: "Ha 3nm"}, {Name: "Ha 7nm"}}}, "Ha"))
