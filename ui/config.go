@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"os"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -20,6 +21,7 @@ import (
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/page"
+	"duskhand/ui/paint"
 	"duskhand/ui/session"
 	"duskhand/ui/terminal"
 	"duskhand/ui/theme"
@@ -55,21 +57,30 @@ func (c Config) session() session.Config {
 		Notify: c.Notify, Out: c.Out}
 }
 
-// framesPerSecond bounds how often the terminal is drawn to. Digits change once a second; keys should
-// answer at once to the eye.
-const framesPerSecond = 20
+// framesPerSecond is how often the library looks for something to show: as seldom as it can, for the model paints itself
+// on a terminal. What is no terminal is drawn to as often as the eye tells.
+const framesPerSecond, framesElsewhere = 1, 20
 
 // Run shows the screens until the person leaves. Everything said in the night is on the disk by then.
 func Run(c Config) error {
 	var leaving terminal.Quitter
 	input, stop := terminal.LeaveWith(c.In, leaving.Quit)
 	defer stop()
-	program := tea.NewProgram(New(c), tea.WithInput(input), tea.WithOutput(c.Out), tea.WithAltScreen(),
-		tea.WithMouseCellMotion(), tea.WithFPS(framesPerSecond))
+	var shown tea.Model = New(c)
+	out, frames := c.Out, framesElsewhere
+	if file, isFile := c.Out.(*os.File); isFile {
+		screen := paint.On(file)
+		shown, out, frames = paint.New(shown, screen), screen, framesPerSecond
+	}
+	program := tea.NewProgram(shown, tea.WithInput(input), tea.WithOutput(out), tea.WithAltScreen(),
+		tea.WithMouseCellMotion(), tea.WithFPS(frames))
 	leaving.Program = program
 	final, err := program.Run()
 	if err != nil {
 		return fmt.Errorf("showing the screens: %w", err)
+	}
+	if painted, isPainted := final.(paint.Model); isPainted {
+		final = painted.Inner
 	}
 	return final.(Model).night.Close()
 }

@@ -11,7 +11,8 @@ func (m Model) View() string {
 	if m.night.Status.Width <= 0 || m.night.Status.Height <= 0 {
 		return ""
 	}
-	grid := draw.NewGrid(m.night.Status.Width, m.night.Status.Height)
+	grid := draw.BlankGrid(m.night.Status.Width, m.night.Status.Height)
+	defer grid.Done()
 	m.drawOn(grid.Whole())
 	if m.config.Charset == draw.ASCII {
 		grid.ToASCII()

@@ -77,7 +77,7 @@ func TestAllWantedSubsAreTaken(t *testing.T) {
 	s := at(t, local(22, 0), func(k *kit.Kit) { k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 20}} })
 	s.press("space").wait(time.Minute).press("space").sees("until all wanted subs are taken, at 22:2")
 	s.wait(30 * time.Minute).sees("All wanted subs are taken").seesNot("Rewind to")
-	s.press("space").sees("on to the next target (t), or derotator off")
+	s.press("space").sees("All wanted subs of NGC 2070 are taken: NGC 1365 gives 16 min until", "(t); or derotator off")
 	s.press("t").sees("NGC 1365")
 }
 

@@ -10,7 +10,7 @@ import (
 func Decide(m Moment, list checklist.List) Advice {
 	d := decider{Moment: m, list: list, next: sync.OnceValue(m.Next)}
 	if d.leads() {
-		d.asked = list.Asked(m.Log)
+		d.asked = m.Tonight.asked.of(list, m.Log)
 	}
 	var first *Advice
 	for _, rule := range rules() {

@@ -48,7 +48,7 @@ func (d decider) stowOffer() (step string, offer checklist.Action) {
 	if d.Log.DerotatorSince.IsZero() {
 		return "", nil
 	}
-	for _, s := range d.list.Asked(d.Log) { // whoever has ticked nothing so far is led through this all the same
+	for _, s := range d.Tonight.asked.of(d.list, d.Log) { // whoever has ticked nothing so far is led through this all the same
 		if s.Stage == stowing && s.State == checklist.Open && !slices.Contains(s.DoneBy, checklist.ProofRunsOver) {
 			return s.ID, d.stepOffer(s)
 		}

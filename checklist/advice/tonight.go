@@ -49,6 +49,7 @@ type Tonight struct {
 	past   func() []RunRow
 
 	elsewhere func() Elsewhere
+	asked     *asked
 
 	shared *divided // nil if the night is not divided
 
@@ -61,7 +62,7 @@ type Tonight struct {
 // For derives the facts of the night. The earlier Tonight, if any, lends what has not changed: the sky of
 // the night, and the target's course when target and axis are the same.
 func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier *Tonight) *Tonight {
-	t := &Tonight{Kit: tally.Kit(k, log), Log: log, Axis: tally.Axis(k, log), now: now, kept: &kept{}}
+	t := &Tonight{Kit: tally.Kit(k, log), Log: log, Axis: tally.Axis(k, log), now: now, kept: &kept{}, asked: &asked{}}
 	if log.Axis != nil {
 		t.Spread = log.Axis.Spread
 	}

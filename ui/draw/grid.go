@@ -5,6 +5,7 @@
 package draw
 
 import (
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -32,6 +33,24 @@ func NewGrid(width, height int) *Grid {
 	width, height = max(width, 0), max(height, 0)
 	return &Grid{width: width, height: height, cells: make([]cell, width*height)}
 }
+
+// grids are those that are done with: a picture a second needs one, and makes no waste by it.
+var grids sync.Pool
+
+// BlankGrid is NewGrid with the cells of a grid that is done with, if there is one.
+func BlankGrid(width, height int) *Grid {
+	width, height = max(width, 0), max(height, 0)
+	g, used := grids.Get().(*Grid)
+	if !used || cap(g.cells) < width*height {
+		return NewGrid(width, height)
+	}
+	g.width, g.height, g.cells = width, height, g.cells[:width*height]
+	g.Clear()
+	return g
+}
+
+// Done gives the cells to a grid to come. Nothing may use the grid after it.
+func (g *Grid) Done() { grids.Put(g) }
 
 // Width returns the number of columns.
 func (g *Grid) Width() int { return g.width }

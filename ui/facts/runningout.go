@@ -2,6 +2,7 @@ package facts
 
 import (
 	"math"
+	"sync"
 	"time"
 
 	"duskhand/checklist/advice"
@@ -35,10 +36,13 @@ func (r Run) RunningOut(freeBytes *uint64) (all []RunningOut) {
 		r.keyhole, r.battery, func() (RunningOut, bool) { return r.disk(freeBytes) }, r.focusGoes,
 	} {
 		out, ok := find()
-		if ok && until.IsZero() {
+		if !ok || out.At.After(r.latestEnd()) {
+			continue
+		}
+		if until.IsZero() {
 			until = r.nextRunEnds() // which plans: only where it is asked for
 		}
-		if !ok || out.At.After(until) {
+		if out.At.After(until) {
 			continue
 		}
 		i := len(all)
@@ -50,16 +54,45 @@ func (r Run) RunningOut(freeBytes *uint64) (all []RunningOut) {
 	return all
 }
 
+// latestEnd is when the last of the night's runs will be over at the latest: what lasts so long is told without planning.
+func (r Run) latestEnd() time.Time {
+	end := r.Now
+	if r.Anchor != nil {
+		end = later(end, r.Call.By)
+	}
+	if n := len(r.Windows); n > 0 {
+		end = later(end, r.Windows[n-1].To)
+	}
+	return end
+}
+
 // nextRunEnds is when the next run will be over by the plan, or the one that goes on if none follows; now if none does.
 func (r Run) nextRunEnds() time.Time {
 	end := r.Now
 	if r.Anchor != nil {
 		end = later(end, r.Call.By)
 	}
-	if r.Next().OK {
-		end = later(end, r.Next().Begins.Add(r.Next().Lasts))
+	return later(end, r.Tonight.offered.ends(r))
+}
+
+// offered keeps when the run would be over that could come next: it takes a search, every second asks, and within a minute
+// it changes by no more than that.
+type offered struct {
+	mutex    sync.Mutex
+	asked    time.Time
+	whenOver time.Time
+}
+
+func (o *offered) ends(r Run) time.Time {
+	o.mutex.Lock()
+	defer o.mutex.Unlock()
+	if minute := r.Now.Truncate(time.Minute); !o.asked.Equal(minute) {
+		o.asked, o.whenOver = minute, time.Time{}
+		if next := r.Next(); next.OK {
+			o.whenOver = next.Begins.Add(next.Lasts)
+		}
 	}
-	return end
+	return o.whenOver
 }
 
 // keyhole counts to the earliest instant at which the target may be at the ceiling.

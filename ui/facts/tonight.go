@@ -22,6 +22,8 @@ type Tonight struct {
 	steps checklist.List // of the night; empty for the program's own
 	stage stage.Finding  // of the run that goes on
 	moon  func() choose.Moon
+
+	offered *offered
 }
 
 // Run is what the screens show of one instant.
@@ -34,11 +36,11 @@ type Run struct {
 func For(k kit.Kit, date plan.Date, log checklist.Night, now time.Time, earlier *Tonight) *Tonight {
 	if earlier == nil {
 		t := advice.For(k, date, log, now, nil)
-		first := &Tonight{Tonight: t, sky: newSkyOfNight(t.Night)}
+		first := &Tonight{Tonight: t, sky: newSkyOfNight(t.Night), offered: &offered{}}
 		first.stage, first.moon = first.followStage(), first.newMoonOnTarget()
 		return first
 	}
-	t := &Tonight{Tonight: advice.For(k, date, log, now, earlier.Tonight), sky: earlier.sky, steps: earlier.steps, moon: earlier.moon}
+	t := &Tonight{Tonight: advice.For(k, date, log, now, earlier.Tonight), sky: earlier.sky, steps: earlier.steps, moon: earlier.moon, offered: &offered{}}
 	if t.Night != earlier.Night {
 		t.sky = newSkyOfNight(t.Night)
 	}

@@ -70,7 +70,8 @@ func (s Status) Unsaid() []say.Alert { return say.Unsaid(s.Heeded()) }
 
 // Voice says the advice of the instant.
 func (s Status) Voice() say.Voice {
+	named := s.Keys // of the status alone these are kept by the function
 	return say.Voice{Run: s.Run, Advice: s.Advice, Steps: s.List.States, Facts: s.List.Facts,
 		Alerts: s.Unsaid(),
-		Key:    func(action string) string { return s.Keys.Shown(keys.Action(action)) }}
+		Key:    func(action string) string { return named.Shown(keys.Action(action)) }}
 }
