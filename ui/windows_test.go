@@ -77,8 +77,8 @@ func TestAllWantedSubsAreTaken(t *testing.T) {
 	s := at(t, local(22, 0), func(k *kit.Kit) { k.Subs.Filters = []kit.Filter{{Name: "L", Exposure: time.Minute, Count: 20}} })
 	s.press("space").wait(time.Minute).press("space").sees("until all wanted subs are taken, at 22:2")
 	s.wait(30 * time.Minute).sees("All wanted subs are taken").seesNot("Rewind to")
-	s.press("space").sees("All wanted subs of NGC 2070 are taken: NGC 1365 gives 16 min until", "(t); or derotator off")
-	s.press("t").sees("NGC 1365")
+	s.press("space").sees("NGC 2070 is complete: NGC 1365 gives 16 min until 22:53", "Go to NGC 1365", "space target NGC 1365")
+	s.press("space").sees("NGC 1365, Great Barred Spiral Galaxy").seesNot("is complete")
 }
 
 // A stage that stops at its ends only, where no sub fits from either: the screen says when one does, and

@@ -17,6 +17,9 @@ func (d decider) changeRun() (Advice, bool) {
 	if next, ok := d.following(); ok && d.handsOver() {
 		return d.handOver(next), true
 	}
+	if other, ok := d.another(); ok {
+		return d.goOn(other), true
+	}
 	if d.Anchor == nil || !d.rewindDue() {
 		return Advice{}, false
 	}
@@ -105,6 +108,22 @@ func (d decider) handOver(next share.Stretch) Advice {
 		a.Angle, a.Side = angleOf(runs[0].StartAngle), d.sideOf(runs[0].StartAngle)
 	}
 	a.Step, a.Offer = d.inLoop(checklist.ChooseTarget{Target: checklist.Target{Name: next.Target.Name, Star: next.Target.Star}})
+	return a
+}
+
+// another tells that the target in hand wants no more, and which other of the kit the rest of the night is worth.
+func (d decider) another() (other Elsewhere, ok bool) {
+	if d.Log.Subs != nil || d.Log.Cloud != nil || d.Log.DerotatorSince.IsZero() || !d.Taken.Done() {
+		return other, false
+	}
+	other, ok = d.Elsewhere()
+	return other, ok && other.Until.Sub(d.Now) >= d.Kit.Subs.WorthARewind
+}
+
+// goOn is a hand-over for no turn's sake: the target in hand is complete.
+func (d decider) goOn(other Elsewhere) Advice {
+	a := Advice{Do: HandOver, Why: GoalReached, Target: other.Target.Name, Angle: angleOf(other.Start), Side: d.sideOf(other.Start)}
+	a.Step, a.Offer = d.inLoop(checklist.ChooseTarget{Target: checklist.Target{Name: other.Target.Name, Star: other.Target.Star}})
 	return a
 }
 

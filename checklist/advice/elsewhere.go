@@ -5,6 +5,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
+	"duskhand/sky"
 )
 
 // Elsewhere is another target of the kit that the rest of the night serves, once the one in hand wants no more.
@@ -12,6 +13,7 @@ type Elsewhere struct {
 	Target  kit.Target
 	Exposed time.Duration
 	Until   time.Time // the end of its last run
+	Start   sky.Angle // of the derotator for its first
 }
 
 // Elsewhere returns the target of the kit that would give the most exposure from now on apart from the one in hand. ok
@@ -38,7 +40,7 @@ func (t *Tonight) findElsewhere() (best Elsewhere) {
 		}
 		s := t.kept.schedule(t.CourseOf(target), plan.Start{At: t.now, Stage: stage, Between: t.begun()}, sequence)
 		if exposed := s.Exposed(); exposed > best.Exposed && exposed >= t.Kit.Subs.WorthARewind {
-			best = Elsewhere{target, exposed, s.Runs[len(s.Runs)-1].To}
+			best = Elsewhere{target, exposed, s.Runs[len(s.Runs)-1].To, s.Runs[0].StartAngle}
 		}
 	}
 	return best

@@ -130,6 +130,10 @@ func (v Voice) atLimitLabel() []string {
 
 func (v Voice) turnLabel() []string {
 	turn, ok := v.turn()
+	if other, complete := v.Run.Elsewhere(); !ok && complete {
+		name := other.Target.Name
+		return []string{fmt.Sprintf("%s is complete: %s gives %s until %s", v.Run.Target.Name, name, words.Lasting(other.Exposed), v.at(other.Until)), name + " until " + v.at(other.Until), name}
+	}
 	if !ok {
 		return []string{"hand-over"}
 	}

@@ -156,11 +156,6 @@ func (v Voice) toStow() []string {
 	case v.Advice.Offer == nil:
 		return []string{"All is stowed. The drive home rested.", "All is stowed."}
 	case v.Advice.Why == advice.GoalReached:
-		if other, any := v.Run.Elsewhere(); any {
-			key := v.Key("target")
-			return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: " + v.other(other) + " (" + key + "); or derotator off.",
-				"All taken: " + other.Target.Name + " (" + key + "), or derotator off.", other.Target.Name + " (" + key + "), or derotator off."}
-		}
 		return []string{"All wanted subs of " + v.Run.Target.Name + " are taken: on to another target (" + v.Key("target") + "), or derotator off.",
 			"All wanted subs are taken: another target (" + v.Key("target") + "), or derotator off.", "Another target, or derotator off."}
 	}

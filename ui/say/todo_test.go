@@ -21,10 +21,11 @@ func TestWhereAllIsTakenEachLengthSaysWhatCanBeDone(t *testing.T) {
 		assert.Contains(t, way, "derotator off")
 		assert.Contains(t, way, "nother target")
 	}
-	voice.Run = calibrated(kit.AxesCorrections, 10)
+	run := calibrated(kit.AxesCorrections, 10)
+	voice = say.Voice{Run: run, Key: voice.Key, Advice: advice.Advice{Do: advice.HandOver, Why: advice.GoalReached, Target: "NGC 1365", Angle: &run.Angle}}
+	assert.Regexp(t, `^NGC 2070 is complete: NGC 1365 gives \d h \d+ min until \d\d:\d\d$`, voice.Label()[0])
 	for _, way := range voice.ToDo() {
-		assert.Contains(t, way, "derotator off")
-		assert.Contains(t, way, "NGC 1365", "the kit's other target gives hours yet")
+		assert.Contains(t, way, "Go to NGC 1365")
 	}
 }
 

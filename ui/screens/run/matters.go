@@ -17,7 +17,8 @@ func (m view) matters() (ways []string) {
 		all = append(all, say.RunningOut(m.Run, out))
 	}
 	said := m.Voice().SaysAlert() && m.Voice().Alerts[0].Kind == facts.GuidingAges
-	turns := m.Voice().Advice.Do == advice.Rewind // the guiding is asked after once the stage has turned
+	do := m.Voice().Advice.Do
+	turns := do == advice.Rewind || do == advice.HandOver || do == advice.Stow // the guiding is asked after once the stage has turned
 	if words, ok := say.Guiding(m.Run); ok && !said && !turns {
 		all = append(all, words)
 	}
