@@ -148,12 +148,15 @@ func (d decider) inLoop(change checklist.Action) (step string, offer checklist.A
 	return "", d.unguided(change)
 }
 
-// unguided is what is said first for a turn of the stage: that guiding is off, which would chase its star meanwhile.
-func (d decider) unguided(turn checklist.Action) checklist.Action {
-	if _, rewinds := turn.(checklist.Rewound); rewinds && d.Log.Guiding.On {
+// unguided is what is said first for a turn of the stage and for a go-to: that guiding is off, which would chase its star
+// meanwhile.
+func (d decider) unguided(change checklist.Action) checklist.Action {
+	_, rewinds := change.(checklist.Rewound)
+	_, goes := change.(checklist.ChooseTarget)
+	if (rewinds || goes) && d.Log.Guiding.On {
 		return checklist.GuidingOff{}
 	}
-	return turn
+	return change
 }
 
 // finishSub: the last sub that fits is being taken.

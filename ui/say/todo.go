@@ -131,6 +131,9 @@ func (v Voice) toHandOver() []string {
 	if v.Run.Log.Subs != nil {
 		return []string{"Stop the subs, stop guiding, then say so; " + name + " is next.", "Stop subs and guiding."}
 	}
+	if v.saysGuidingOff() {
+		return []string{"Stop guiding and say so; then go to " + name + ".", "Stop guiding; then " + name + "."}
+	}
 	start := ""
 	if v.Advice.Angle != nil {
 		start = ", derotator to " + words.Signed(*v.Advice.Angle)
