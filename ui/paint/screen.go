@@ -41,7 +41,7 @@ func (s *Screen) Write(p []byte) (int, error) {
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
 	n, err := s.file.Write(p)
-	opens, closes := bytes.LastIndex(p, []byte(ansi.SetAltScreenSaveCursorMode)), bytes.LastIndex(p, []byte(ansi.ResetAltScreenSaveCursorMode))
+	opens, closes := bytes.LastIndex(p, []byte(ansi.SetModeAltScreenSaveCursor)), bytes.LastIndex(p, []byte(ansi.ResetModeAltScreenSaveCursor))
 	if opens != closes {
 		s.open = opens > closes
 	}

@@ -30,7 +30,7 @@ func written(t *testing.T, do func(*paint.Screen)) string {
 	return <-said
 }
 
-func libraryOpens(s *paint.Screen) { _, _ = io.WriteString(s, ansi.SetAltScreenSaveCursorMode) }
+func libraryOpens(s *paint.Screen) { _, _ = io.WriteString(s, ansi.SetModeAltScreenSaveCursor) }
 
 // The library takes it for a terminal, and all that the library writes goes by it: io.WriteString too.
 func TestAScreenIsATerminalToTheLibrary(t *testing.T) {
@@ -44,13 +44,13 @@ func TestNothingIsPaintedOnTheShellsScreen(t *testing.T) {
 		s.Paint("one\ntwo", 20, 2)
 		libraryOpens(s)
 		s.Paint("one\ntwo", 20, 2)
-		_, _ = io.WriteString(s, ansi.ResetAltScreenSaveCursorMode)
+		_, _ = io.WriteString(s, ansi.ResetModeAltScreenSaveCursor)
 		s.Paint("three\nfour", 20, 2)
 		_, _ = io.WriteString(s, ansi.ShowCursor)
 	})
-	before, after, _ := strings.Cut(said, ansi.SetAltScreenSaveCursorMode)
+	before, after, _ := strings.Cut(said, ansi.SetModeAltScreenSaveCursor)
 	assert.Empty(t, before)
-	shown, left, closed := strings.Cut(after, ansi.ResetAltScreenSaveCursorMode)
+	shown, left, closed := strings.Cut(after, ansi.ResetModeAltScreenSaveCursor)
 	require.True(t, closed)
 	assert.Contains(t, shown, "one")
 	assert.Contains(t, shown, "two")
@@ -120,5 +120,5 @@ func TestAModelIsPaintedAfterEachMessageOnceItsSizeIsKnown(t *testing.T) {
 		assert.Equal(t, counting{2}, m.(paint.Model).Inner)
 	})
 	at := ansi.CursorPosition(1, 1)
-	assert.Equal(t, ansi.SetAltScreenSaveCursorMode+at+"*."+ansi.EraseLineRight+at+"**."+ansi.EraseLineRight, said)
+	assert.Equal(t, ansi.SetModeAltScreenSaveCursor+at+"*."+ansi.EraseLineRight+at+"**."+ansi.EraseLineRight, said)
 }

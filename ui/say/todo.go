@@ -76,6 +76,23 @@ func (v Voice) stepWords() ([]string, bool) {
 	return nil, false
 }
 
+// AsksGuidingOff tells that the sentence which asks for the subs to be stopped asks for the guiding to be stopped as well.
+func (v Voice) AsksGuidingOff() bool {
+	if v.Advice.Do != advice.StopSubs {
+		return true
+	}
+	switch v.Advice.Why {
+	case advice.FieldTurns, advice.Twilight:
+		return false
+	case advice.GoalReached:
+		_, _, one := v.Run.Call.FilterTaken()
+		return !one
+	case advice.Limit:
+		return true
+	}
+	return !v.Run.Unusable()
+}
+
 func (v Voice) toStop() []string {
 	r := v.Run
 	switch v.Advice.Why {
@@ -89,16 +106,16 @@ func (v Voice) toStop() []string {
 			return []string{"All wanted subs of " + taken + " are taken: stop them, then go on with " + next + ".", "All of " + taken + " are taken: stop, then " + next + "."}
 		}
 		if other, any := r.Elsewhere(); any {
-			return []string{"All wanted subs are taken: stop them; " + v.other(other) + ".", "All taken: stop, then " + other.Target.Name + "."}
+			return []string{"All wanted subs are taken: stop subs and guiding; " + v.other(other) + ".", "All taken: stop subs and guiding."}
 		}
-		return []string{"All wanted subs are taken: stop them.", "All subs are taken: stop."}
+		return []string{"All wanted subs are taken: stop subs and guiding.", "All taken: stop subs and guiding."}
 	case advice.Twilight:
 		return []string{"Stop the subs until it is dark; those taken now are counted apart.", "Stop: it is not dark yet."}
 	}
 	if r.Unusable() {
 		return []string{fmt.Sprintf("Stop the subs: %s can't be used until %s.", r.Target.Name, v.from(r.Call.Window.From)), "Stop the subs."}
 	}
-	return []string{"The window has closed (" + r.Call.Window.ClosesBefore.Text() + "): stop the subs and guiding, then say so.", "The window has closed: stop the subs."}
+	return []string{"The window has closed (" + r.Call.Window.ClosesBefore.Text() + "): stop the subs and guiding, then say so.", "The window has closed: stop subs and guiding."}
 }
 
 // other names a target that the rest of the night serves, with how long.

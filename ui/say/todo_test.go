@@ -1,6 +1,7 @@
 package say_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -46,4 +47,21 @@ func TestAnAlertIsSaidInEachOfItsLengths(t *testing.T) {
 	assert.Len(t, slip, 3)
 	assert.Contains(t, slip[1], "read its angle", "what 80 columns hold says what to do")
 	assert.Less(t, len([]rune(slip[1])), 70)
+}
+
+// The one key says of the guiding what the sentence asks for, and no more.
+func TestASentenceAsksForTheGuidingToBeStoppedWhereItEnds(t *testing.T) {
+	run := calibrated(kit.AxesCorrections, 10)
+	run.Log.Subs = &checklist.Subs{}
+	for _, a := range []advice.Advice{
+		{Do: advice.StopSubs, Why: advice.Limit}, {Do: advice.StopSubs, Why: advice.FieldTurns}, {Do: advice.StopSubs, Why: advice.GoalReached},
+		{Do: advice.StopSubs, Why: advice.Twilight}, {Do: advice.StopSubs, Why: advice.WindowCloses}, {Do: advice.HandOver, Target: "M 81"},
+		{Do: advice.Rewind, Angle: &run.Angle},
+	} {
+		voice := say.Voice{Run: run, Advice: a, Key: func(string) string { return "t" }}
+		for _, way := range voice.ToDo() {
+			asks := strings.Contains(way, "guiding")
+			assert.Equal(t, voice.AsksGuidingOff(), asks, "%v %v: %s", a.Do, a.Why, way)
+		}
+	}
 }

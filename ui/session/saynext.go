@@ -14,7 +14,7 @@ import (
 func (m Session) SayNext(action checklist.Action) (Session, tea.Cmd) {
 	var with []string
 	if m.Status.Screen == keys.RunScreen {
-		with = askedWith(action)
+		with = m.askedWith(action)
 	}
 	m, first := m.implied(with)
 	m, cmd := m.Say(action)
@@ -36,9 +36,8 @@ func (m Session) implied(steps []string) (Session, tea.Cmd) {
 }
 
 // askedWith names the steps of the checklist that stand in one sentence with an action.
-func askedWith(action checklist.Action) []string {
-	switch action.(type) {
-	case checklist.StopSubs:
+func (m Session) askedWith(action checklist.Action) []string {
+	if _, stops := action.(checklist.StopSubs); stops && m.Status.Voice().AsksGuidingOff() {
 		return []string{"stop-guiding"}
 	}
 	return nil
