@@ -57,8 +57,8 @@ func (n Night) Placed() []Arrived {
 	return placed
 }
 
-// WithPlace tells that an event is of a light that was placed.
-func WithPlace(e journal.Event) bool {
+// PlacedBy returns the path of the light whose arrival an event is, if it was placed.
+func PlacedBy(e journal.Event) (path string, ok bool) {
 	body, ok := decode[SubArrivedBody](e)
-	return ok && e.Kind == KindSubArrived && body.Placed != nil
+	return body.Path, ok && e.Kind == KindSubArrived && body.Placed != nil
 }

@@ -87,6 +87,14 @@ func TestTheFirstLightAfterAGotoSaysWhereItEnded(t *testing.T) {
 	across := landed.Azimuth.Abs().Arcminutes() * math.Sin(up.Separation(sent).Radians())
 	assert.InDelta(t, 12, math.Hypot(across, landed.Altitude.Arcminutes()), 0.1)
 
+	nudged := chosen.Add(2 * time.Minute)
+	n.log.Recentred = &nudged
+	_, ok = n.at(now).Landing()
+	assert.False(t, ok, "brought back before the first light, which shows the nudge")
+	nudged = chosen.Add(7 * time.Minute)
+	_, ok = n.at(now).Landing()
+	assert.True(t, ok, "brought back after it")
+
 	r = n.at(now, landed)
 	_, ok = r.Landing()
 	assert.False(t, ok, "it is noted")

@@ -29,11 +29,12 @@ func (m Session) learn(e journal.Event, before *facts.Tonight) Session {
 			return m
 		}
 	case checklist.KindSubArrived:
-		if checklist.WithPlace(e) {
+		if light, ok := checklist.PlacedBy(e); ok {
 			if shown, ok := m.Status.Run.StarShown(m.Status.Stars); ok {
 				m.Notice = say.StarShown(shown)
 			}
-			if landed, ok := m.Status.Run.Landing(); ok {
+			// Of the light itself that tells: later ones would say again what a person has taken back.
+			if landed, ok := m.Status.Run.Landing(); ok && landed.Light == light {
 				m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], utterance{action: landed})
 			}
 			for _, action := range m.Status.Tonight.LearnFromFrames() {

@@ -43,8 +43,8 @@ func OffOf(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Targe
 }
 
 // Landing returns how far off the present target the telescope looked by the first light that was placed since it was
-// sent there. ok is false when no light tells, when that is noted already, and where the mount has no way from the one
-// place to the other. Whoever nudges the mount before that light moves what it shows.
+// sent there. ok is false when no light tells, when that is noted already, where the mount has no way from the one
+// place to the other, and when the target was brought back to its place before that light, which then shows the nudge.
 //
 // night is that of the target; axis is the mount's as known.
 func Landing(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Target) (landed checklist.MeasureGoto, ok bool) {
@@ -54,8 +54,12 @@ func Landing(n checklist.Night, night *plan.Night, axis kit.Axis, target kit.Tar
 	}
 	for _, light := range n.Placed() {
 		at, dated := light.Middle()
-		if began, _ := light.Began(); !dated || began.Before(since) {
+		began, _ := light.Began()
+		if !dated || began.Before(since) {
 			continue
+		}
+		if n.Recentred != nil && n.Recentred.After(since) && began.After(*n.Recentred) {
+			return landed, false
 		}
 		looks, wanted := light.Placed.Centre(), framing.Middle(target)
 		off := looks.Direction().Separation(wanted.Direction())
