@@ -101,38 +101,6 @@ func (f *Frame) lie(image unit, size int64) (err error) {
 // Close closes the file.
 func (f *Frame) Close() error { return f.close() }
 
-// findImage returns the primary header and the one of the first image: the primary itself, or where that
-// has no data the first image extension, or the first image compressed in tiles (section 10).
-func findImage(file io.ReaderAt, size int64) (primary, image unit, err error) {
-	primary, err = readUnit(file, 0)
-	if err != nil {
-		return unit{}, unit{}, err
-	}
-	if !primary.says("SIMPLE") {
-		return unit{}, unit{}, errors.New("SIMPLE is not T: the file says itself that it does not keep to the FITS standard")
-	}
-	if axes, ok := primary.whole("NAXIS"); !ok || axes != 0 {
-		return primary, primary, nil
-	}
-	for at := primary.data; at < size; {
-		if image, err = readUnit(file, at); err != nil {
-			return unit{}, unit{}, fmt.Errorf("the part that begins at byte %d: %w", at, err)
-		}
-		if image.words("XTENSION") == "IMAGE" {
-			return primary, image, nil
-		}
-		if image.says("ZIMAGE") {
-			return primary, image, nil
-		}
-		data, ok := image.dataSize(size - image.data)
-		if !ok {
-			return unit{}, unit{}, fmt.Errorf("the part that begins at byte %d does not fit into the file: %w", at, ErrCutShort)
-		}
-		at = image.data + padded(data)
-	}
-	return unit{}, unit{}, errors.New("holds no image: NAXIS is 0 and no image extension follows")
-}
-
 // inherited returns the image's cards with the primary's behind them, where writers of extensions leave
 // what concerns the whole file.
 func inherited(primary, image cards) cards {

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -53,7 +54,14 @@ func wrongs() map[string]struct {
 		"BSCALE 0":             {file(24, small("BSCALE=0")...), "BSCALE is 0; it is a number other than 0", false},
 		"BZERO no number":      {file(24, small("BZERO=NaN")...), "BZERO is NaN; it is a number", false},
 		"nothing in it":        {header("SIMPLE=T", "BITPIX=8", "NAXIS=0"), "holds no image", false},
-		"a broken extension":   {append(header("SIMPLE=T", "BITPIX=8", "NAXIS=0"), make([]byte, 2880)...), "part that begins at byte 2880: is not a FITS file", false},
+		"only a table and an empty part": {slices.Concat(header("SIMPLE=T", "BITPIX=8", "NAXIS=0"), header("XTENSION='IMAGE'", "BITPIX=8", "NAXIS=0"),
+			file(24, "XTENSION='BINTABLE'", "BITPIX=8", "NAXIS=2", "NAXIS1=8", "NAXIS2=3", "EXTNAME='EVENTS'")),
+			`NAXIS is 0 and no image extension follows, only IMAGE with NAXIS 0 and BINTABLE "EVENTS"`, false},
+		"six empty parts": {append(header("SIMPLE=T", "BITPIX=8", "NAXIS=0"), bytes.Repeat(header("XTENSION='IMAGE'", "BITPIX=8", "NAXIS=0"), 6)...),
+			"IMAGE with NAXIS 0, IMAGE with NAXIS 0 and 2 more", false},
+		"a line before one cut short": {append(file(8, "SIMPLE=T", "BITPIX=16", "NAXIS=1", "NAXIS1=4"), header("XTENSION='IMAGE'", "BITPIX=16", "NAXIS=2", "NAXIS1=4", "NAXIS2=3")...),
+			"0 bytes follow", true},
+		"a broken extension": {append(header("SIMPLE=T", "BITPIX=8", "NAXIS=0"), make([]byte, 2880)...), "part that begins at byte 2880: is not a FITS file", false},
 		"a vast table before": {append(header("SIMPLE=T", "BITPIX=8", "NAXIS=0"),
 			file(24, "XTENSION='BINTABLE'", "BITPIX=8", "NAXIS=2", "NAXIS1=9999999999", "NAXIS2=9999999999")...), "does not fit into the file", true},
 	}
