@@ -19,7 +19,7 @@ func Drift(f drift.Finding) string {
 	case drift.Turns:
 		return "the picture drifts by " + rate + " and turns: about the guide star, by an axis that lies where the mount does not have it"
 	case drift.Bends:
-		return "the picture drifts by " + rate + " while guiding holds its star: the guide telescope and this one bend apart"
+		return "the picture drifts by " + rate + " though it is guided: the two telescopes bend apart, or the guiding walks"
 	}
 	return ""
 }

@@ -21,7 +21,8 @@ type Kind string
 
 // The kinds. None: too few lights, or no more than dithers do by chance. Unguided: nothing guides, and the mount's
 // alignment, refraction and telescopes that bend look alike. Turns: it is guided and the field turns as it drifts, so
-// that its middle goes round the guide star. Bends: it is guided and the field stands, so that the two telescopes part.
+// that its middle goes round the guide star. Bends: it is guided and the field stands: the two telescopes part, or
+// the guiding walks, which lights of the one telescope can not tell apart.
 const (
 	None     Kind = "none"
 	Unguided Kind = "unguided"
