@@ -32,10 +32,11 @@ type Header struct {
 	Filter        string         // as written, without the spaces around it
 	Object        string         // as written
 	Kind          Kind
-	SensorC       *float64 // temperature of the sensor, °C
-	BinX, BinY    int      // 1 when the header does not say
-	Width, Height int      // pixels
-	Mosaic        Mosaic   // of a raw frame of a colour chip, where the header says so
+	SensorC       *float64  // temperature of the sensor, °C
+	BinX, BinY    int       // 1 when the header does not say
+	Width, Height int       // pixels
+	PerPixel      sky.Angle // that one of its pixels covers, as it says; 0 when it does not
+	Mosaic        Mosaic    // of a raw frame of a colour chip, where the header says so
 }
 
 // Star is one star of a frame.

@@ -21,6 +21,7 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/sky"
 	"duskhand/sky/decimal"
+	"duskhand/sky/words"
 )
 
 const solveLong = `Tells where frames (FITS) look: measures their stars and lays them on the catalogue's. For each file it
@@ -167,6 +168,10 @@ func solveFile(ctx context.Context, read watch.Reader, k kit.Kit, file string, n
 	}
 	light := place.Light{Header: h, Measured: look.Measured}
 	_, placed, err := place.Among(k, light, []place.Sought{{Name: h.Object, Place: *near}})
+	if stated, kits, other := place.OtherScale(k, h); err != nil && other {
+		err = fmt.Errorf("by its header a pixel covers %s, by the kit %s: it is another telescope's or a cut-out of a survey, and wants a kit of that scale (--kit)",
+			words.Arcseconds(stated, 2), words.Arcseconds(kits, 2))
+	}
 	return placed, err
 }
 

@@ -1,7 +1,9 @@
 package command_test
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -129,4 +131,22 @@ func TestSolveSaysWhyNot(t *testing.T) {
 	assert.Equal(t, command.Failed, code)
 	require.NotNil(t, got.Frames[0].Why)
 	assert.Contains(t, *got.Frames[0].Why, "within 10°")
+}
+
+// A cut-out of a photographic plate says its scale, and is refused by that and not by cloud.
+func TestSolveTellsACutOutOfAnotherScale(t *testing.T) {
+	s := newShell(t)
+	s.ownKit("pixel_um = 3.76", "pixel_um = 4.6") // 1.977″
+	good, plate := filepath.Join(s.home, "good.fits"), filepath.Join(s.home, "plate.fits")
+	wideField(t, good, func(s *simulate.Scene) { s.StarRate = 0 })
+	frame, err := os.ReadFile(good)
+	require.NoError(t, err)
+	end := bytes.Index(frame, []byte("END     "))
+	require.LessOrEqual(t, end%2880+3*80, 2880, "room for two cards more")
+	copy(frame[end:], fmt.Sprintf("%-80s%-80s%-80s", "PLTSCALE= 67.20", "XPIXELSZ= 25.28", "END"))
+	require.NoError(t, os.WriteFile(plate, frame, 0o600))
+	got, code := s.solve(good, plate)
+	require.Equal(t, command.Failed, code)
+	assert.Contains(t, *got.Frames[0].Why, "it takes 4 to tell")
+	assert.Contains(t, *got.Frames[1].Why, "by its header a pixel covers 1.70″, by the kit 1.98″")
 }

@@ -4,6 +4,7 @@ package place
 
 import (
 	"errors"
+	"math"
 
 	"duskhand/checklist"
 	"duskhand/checklist/frames/solve"
@@ -63,10 +64,20 @@ func Among(k kit.Kit, l Light, sought []Sought) (near Sought, placed solve.Place
 	return Sought{}, solve.Placement{}, refused
 }
 
+// OtherScale returns how much sky a pixel covers by a frame's own header and by the kit, binned as the frame is; ok tells
+// that they differ by more than the kit's may be wrong, as those of another telescope do.
+func OtherScale(k kit.Kit, h subs.Header) (stated, kits sky.Angle, ok bool) {
+	stated, kits = h.PerPixel, perPixel(k, h)
+	return stated, kits, stated > 0 && math.Abs(float64(stated/kits)-1) > scaleKnown
+}
+
+func perPixel(k kit.Kit, h subs.Header) sky.Angle {
+	return sky.Angle(k.ScaleArcsecPerPixel()*float64(max(1, h.BinX))) * sky.Arcsecond
+}
+
 func within(k kit.Kit, l Light, at sky.J2000, radius sky.Angle) (solve.Placement, *solve.Refusal) {
 	frame := solve.Frame{Stars: l.Measured.Stars, Width: l.Header.Width, Height: l.Header.Height}
-	perPixel := sky.Angle(k.ScaleArcsecPerPixel()*float64(max(1, l.Header.BinX))) * sky.Arcsecond
-	placed, err := solve.Solve(frame, solve.Prior{Near: at, Within: radius, PerPixel: perPixel, ScaleWithin: scaleKnown}, deep.All)
+	placed, err := solve.Solve(frame, solve.Prior{Near: at, Within: radius, PerPixel: perPixel(k, l.Header), ScaleWithin: scaleKnown}, deep.All)
 	var refused *solve.Refusal
 	if errors.As(err, &refused) {
 		return solve.Placement{}, refused

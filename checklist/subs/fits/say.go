@@ -22,6 +22,7 @@ func (f *Frame) say(c cards) {
 	f.Header.Exposure = f.exposure(c)
 	f.Header.Start = f.start(c)
 	f.Header.Mosaic = f.mosaic(c)
+	f.Header.PerPixel = scale(c)
 	if _, said := c["CCD-TEMP"]; said {
 		if celsius, ok := c.number("CCD-TEMP"); ok {
 			f.Header.SensorC = &celsius
