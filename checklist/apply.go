@@ -131,6 +131,9 @@ func (n *Night) targetChosen(b TargetChosenBody, at time.Time) {
 	target := targetOf(b)
 	same := n.Target != nil && *n.Target == target
 	n.Target = &target
+	if !same || n.Subs == nil {
+		n.chosen = at
+	}
 	if same {
 		return
 	}

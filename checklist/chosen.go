@@ -2,12 +2,8 @@ package checklist
 
 import "time"
 
-// TargetSince returns when the present target was chosen; ok is false if none is.
+// TargetSince returns when the present target was chosen, the last time if it was chosen anew: the telescope is sent
+// there each time, but for a choice while subs are taken. ok is false if none is.
 func (n Night) TargetSince() (at time.Time, ok bool) {
-	for i := len(n.marks) - 1; i >= 0 && n.Target != nil; i-- {
-		if n.marks[i].by == KindTargetChosen {
-			return n.marks[i].at, true
-		}
-	}
-	return time.Time{}, false
+	return n.chosen, n.Target != nil && !n.chosen.IsZero()
 }

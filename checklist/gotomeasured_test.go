@@ -35,5 +35,17 @@ func TestWhereAGotoEndedIsKeptForItsTargetAndUndone(t *testing.T) {
 	_, ok = s.night.Landed()
 	assert.False(t, ok, "it was sent there anew")
 	assert.Len(t, s.night.Landings, 1, "the record has it all the same")
+
+	s.say(8, landed)
+	_, ok = s.night.Landed()
+	assert.True(t, ok)
+	s.say(8, checklist.TurnOn{}).say(9, checklist.StartSubs{}).say(10, checklist.ChooseTarget{Target: first})
+	_, ok = s.night.Landed()
+	assert.True(t, ok, "nobody sends a telescope anywhere while it takes subs")
+	s.say(11, checklist.StopSubs{}).say(12, checklist.ChooseTarget{Target: first})
+	_, ok = s.night.Landed()
+	assert.False(t, ok, "chosen anew, it was sent there anew")
+	since, _ := s.night.TargetSince()
+	assert.Equal(t, minute(12), since)
 	s.refuses(checklist.MeasureGoto{Off: 1}, "the go-to that was measured names no target; give the one that the telescope was sent to")
 }

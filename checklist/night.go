@@ -68,6 +68,7 @@ type Night struct {
 	// Count is that of the machine which wrote the night last; zero if nobody knows.
 	Count Count
 
+	chosen time.Time     // when the present target was chosen last; zero if none was
 	newest time.Time     // the latest instant of any event
 	doubt  time.Duration // by how much the clock went back unnoticed over a start of the machine; 0 if settled
 

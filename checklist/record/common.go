@@ -1,6 +1,8 @@
 package record
 
 import (
+	"slices"
+
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
@@ -9,7 +11,7 @@ import (
 // Group is runs of one target whose frames coincide: alike to the eye, or upside down.
 type Group struct {
 	Name        string    // "A", "B", … "Z", "27", …
-	CameraAngle sky.Angle // of its first run
+	CameraAngle sky.Angle // of its first run: seen, or computed where a run of the target was not seen
 	Runs        []int     // their numbers
 	Turned      []int     // those of them that are turned by 180°, or on a square chip by 90° or 270°, from the first
 }
@@ -25,17 +27,19 @@ func (t *Target) compare(k kit.Kit) {
 	if width == height {
 		turn = 90 * sky.Degree
 	}
+	bySight := !slices.ContainsFunc(t.Runs, func(r Run) bool { return r.Subs() > 0 && r.Seen == nil })
 	var angles []sky.Angle
 	for i := range t.Runs {
 		run := &t.Runs[i]
 		if run.Subs() == 0 {
 			continue
 		}
-		angles = append(angles, run.CameraAngle)
-		group := t.groupOf(run.CameraAngle, turn)
+		angle := run.shotAt(bySight)
+		angles = append(angles, angle)
+		group := t.groupOf(angle, turn)
 		run.Group = group.Name
 		group.Runs = append(group.Runs, run.Number)
-		if (run.CameraAngle - group.CameraAngle).Signed().Abs() > coincideWithin {
+		if (angle - group.CameraAngle).Signed().Abs() > coincideWithin {
 			group.Turned = append(group.Turned, run.Number)
 		}
 	}

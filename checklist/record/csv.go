@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -17,7 +18,8 @@ import (
 func (r Record) CSV(to io.Writer) error {
 	out := csv.NewWriter(to)
 	rows := [][]string{{"night", "target", "run", "run_start_utc", "run_end_utc", "camera_angle_deg", "group", "start_angle_deg", "end_angle_deg", "end_angle_read",
-		"filter", "exposure_s", "subs", "first_start_utc", "last_end_utc", "numbers_in_run", "sun_deg", "in_twilight"}}
+		"filter", "exposure_s", "subs", "first_start_utc", "last_end_utc", "numbers_in_run", "sun_deg", "in_twilight",
+		"goto_off_deg", "lights_placed", "camera_angle_seen_deg", "camera_angle_within_deg", "scale_arcsec_per_px", "mirrored", "stage"}}
 	for _, night := range r.Nights {
 		for _, target := range night.Targets {
 			for _, run := range target.Runs {
@@ -38,12 +40,13 @@ func csvRows(night Night, target Target, run Run) (rows [][]string) {
 	}
 	head := []string{night.Date.String(), foreign.Cell(target.Name), strconv.Itoa(run.Number), instant(run.From), end, tenth(roundedPosition(run.CameraAngle)), foreign.Cell(run.Group),
 		tenth(run.StartAngle), tenth(run.EndAngle), strconv.FormatBool(run.EndRead)}
+	tail := append([]string{night.gotoBefore(target.Name, run)}, csvSeen(run)...)
 	if len(run.Filters) == 0 {
-		return [][]string{append(head, "", "", "0", "", "", "", "", "")}
+		return [][]string{slices.Concat(head, []string{"", "", "0", "", "", "", "", ""}, tail)}
 	}
 	for _, f := range run.Filters {
-		rows = append(rows, append(head[:len(head):len(head)], foreign.Cell(f.Filter), strconv.FormatFloat(f.Exposure.Seconds(), 'g', -1, 64), strconv.Itoa(f.Count),
-			instant(f.First), instant(f.Last), csvNumbers(f.Numbers), csvSuns(f.Sun), strconv.Itoa(f.Early)))
+		rows = append(rows, slices.Concat(head, []string{foreign.Cell(f.Filter), strconv.FormatFloat(f.Exposure.Seconds(), 'g', -1, 64), strconv.Itoa(f.Count),
+			instant(f.First), instant(f.Last), csvNumbers(f.Numbers), csvSuns(f.Sun), strconv.Itoa(f.Early)}, tail))
 	}
 	return rows
 }

@@ -23,6 +23,16 @@ func gotoWords(g checklist.Landing) string {
 		words.Arcminutes(g.Off, 1), words.Arcminutes(g.Azimuth, 1), words.Arcminutes(g.Altitude, 1), foreign.Name(filepath.Base(g.Light)))
 }
 
+// gotoBefore writes how far off a target the go-to before a run's lights ended, in degrees; "" if no light has shown it.
+func (n Night) gotoBefore(target string, run Run) (off string) {
+	for _, g := range n.Gotos {
+		if g.Target == target && !g.At.After(run.To) {
+			off = decimal(thousandth(g.Off.Degrees()))
+		}
+	}
+	return off
+}
+
 type gotoJSON struct {
 	At       string  `json:"measured_at"`
 	Target   string  `json:"target"`

@@ -70,6 +70,7 @@ type runJSON struct {
 	Group      *string     `json:"group"`
 	Subs       []countJSON `json:"subs"`
 	Frames     *framesJSON `json:"frames,omitempty"`
+	Seen       *seenJSON   `json:"seen,omitempty"` // what its placed lights show
 }
 
 type countJSON struct {
@@ -184,7 +185,7 @@ func (t Target) json() targetJSON {
 	j := targetJSON{Name: t.Name, Runs: []runJSON{}, Groups: []groupJSON{}, Subs: countsJSON(t.Counts)}
 	for _, run := range t.Runs {
 		r := runJSON{Number: run.Number, Start: instant(run.From), StartAngle: rounded(run.StartAngle), EndAngle: rounded(run.EndAngle), EndRead: run.EndRead,
-			Camera: rounded(roundedPosition(run.CameraAngle)), Group: orNull(run.Group), Subs: countsJSON(run.Filters), Frames: run.Frames.json()}
+			Camera: rounded(roundedPosition(run.CameraAngle)), Group: orNull(run.Group), Subs: countsJSON(run.Filters), Frames: run.Frames.json(), Seen: run.seenJSON()}
 		if end := instant(run.To); !run.Open {
 			r.End = &end
 		}

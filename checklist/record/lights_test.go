@@ -49,12 +49,34 @@ func TestWhereEachLightLooksIsKept(t *testing.T) {
 	require.NoError(t, r.JSON(&document))
 	var back struct {
 		Nights []struct {
-			Lights []map[string]any `json:"lights"`
+			Lights  []map[string]any `json:"lights"`
+			Targets []struct {
+				Runs []struct {
+					Seen map[string]any `json:"seen"`
+				} `json:"runs"`
+			} `json:"targets"`
 		} `json:"nights"`
 	}
 	require.NoError(t, json.Unmarshal(document.Bytes(), &back))
 	assert.Equal(t, 101.25, back.Nights[0].Lights[1]["camera_angle_deg"])
 	assert.Equal(t, true, back.Nights[0].Lights[1]["mirrored"])
+
+	at := lights[0].AtTarget.Degrees() + 0.025 // the middle of 101.2 and 101.25
+	seen := back.Nights[0].Targets[0].Runs[0].Seen
+	assert.Equal(t, 2.0, seen["lights"])
+	assert.InDelta(t, at, seen["camera_angle_deg"], 0.001)
+	assert.Equal(t, "turned", seen["stage"])
+	groups := r.Nights[0].Targets[0].Groups
+	require.Len(t, groups, 1)
+	assert.InDelta(t, at, groups[0].CameraAngle.Degrees(), 0.001, "runs that were all seen are compared by what was seen")
+
+	var runs bytes.Buffer
+	require.NoError(t, r.CSV(&runs))
+	rows, err = csv.NewReader(&runs).ReadAll()
+	require.NoError(t, err)
+	last := rows[1][len(rows[1])-7:]
+	assert.Equal(t, []string{"", "2"}, last[:2], "no light has shown where the go-to ended")
+	assert.Equal(t, []string{"0.025", "1.503", "true", "turned"}, last[3:])
 
 	require.NoError(t, r.Text(&text))
 	assert.Regexp(t, `Run 1: the stars show the camera at 101\.2°, \d+\.\d° from what the kit's camera\.angle_at_zero_deg`, text.String())

@@ -68,7 +68,17 @@ type Run struct {
 	Group                string
 	Filters              []FilterSubs  // in the kit's order
 	Frames               *Frames       // nil if none were measured
-	Stage                stage.Finding // what it did by the placed lights
+	Seen                 *Seen         // what its placed lights show; nil if none was placed
+	Stage                stage.Finding // what the stage did by them
+}
+
+// shotAt returns the camera angle that frames of the run are compared by: the one that their stars show, where all
+// runs that are compared have it, else the computed one.
+func (r Run) shotAt(bySight bool) sky.Angle {
+	if bySight {
+		return r.Seen.Angle
+	}
+	return r.CameraAngle
 }
 
 // Subs returns the number of subs of the run that were taken in the dark.

@@ -61,6 +61,7 @@ func (l log) run(i int, course *plan.Course, frame *sky.Frame) Run {
 	run.Filters = byFilter(l.kit, from.subs, course.Dark, frame)
 	run.Stage = stage.Follow(slices.DeleteFunc(stage.SeenOf(l.night, course), func(s stage.Seen) bool { return s.Run != i }), course)
 	run.Frames = l.measured[i]
+	run.Seen = seenIn(run.Number, l.placed)
 	return run
 }
 

@@ -41,7 +41,7 @@ func (r Record) night(d *document, n Night) {
 		d.lines("No run was recorded.")
 	}
 	for _, target := range n.Targets {
-		r.target(d, target, n.Lights, local)
+		r.target(d, target, local)
 	}
 	r.rewinds(d, n, local)
 	r.rest(d, n, local)
@@ -55,7 +55,7 @@ func axisLine(n Night) string {
 	return text + "; from the kit."
 }
 
-func (r Record) target(d *document, t Target, lights []Light, local words.Wall) {
+func (r Record) target(d *document, t Target, local words.Wall) {
 	d.heading(2, t.Name)
 	d.lines(commonLines(t)...)
 	var runs, subs [][]string
@@ -81,14 +81,14 @@ func (r Record) target(d *document, t Target, lights []Light, local words.Wall) 
 	}
 	var placed [][]string
 	for _, run := range t.Runs {
-		if row, ok := placedRow(run, lights, local); ok {
+		if row, ok := placedRow(run, local); ok {
 			placed = append(placed, row)
 		}
 	}
 	if len(placed) > 0 {
 		d.table([]string{"run", "lights placed", "camera angle seen", "within", "a pixel", "the picture", "the stage"}, placed)
 	}
-	d.lines(offLines(t, lights)...)
+	d.lines(offLines(t)...)
 }
 
 func endOfRun(run Run, local words.Wall) string {

@@ -64,8 +64,8 @@ func Among(k kit.Kit, l Light, sought []Sought) (near Sought, placed solve.Place
 	return Sought{}, solve.Placement{}, refused
 }
 
-// OtherScale returns how much sky a pixel covers by a frame's own header and by the kit, binned as the frame is; ok tells
-// that they differ by more than the kit's may be wrong, as those of another telescope do.
+// OtherScale returns how much sky a pixel covers by a frame's own header and by the kit, binned as the frame is; ok
+// tells that they differ by more than the kit's may be wrong, as those of another telescope do.
 func OtherScale(k kit.Kit, h subs.Header) (stated, kits sky.Angle, ok bool) {
 	stated, kits = h.PerPixel, perPixel(k, h)
 	return stated, kits, stated > 0 && math.Abs(float64(stated/kits)-1) > scaleKnown

@@ -7,9 +7,9 @@ import (
 	"duskhand/sky"
 )
 
-// scale reads how much sky one of the frame's own pixels covers, the mean of both ways; 0 where the header does not say
-// or says no angle: by its celestial coordinates, or by the scale of a photographic plate and the size of the pixels
-// that it was cut into.
+// scale reads how much sky one of the frame's own pixels covers, the mean of both ways; 0 where the header does not
+// say, or says what no picture of the sky has: by its celestial coordinates, or by the scale of a photographic plate
+// and the size of the pixels that it was cut into.
 //
 // Source: FITS Standard 4.0, section 8 (the area of a pixel is the determinant of CD, or of PC with CDELT; angles in
 // degrees unless CUNIT says else). PLTSCALE in arcseconds per millimetre and XPIXELSZ in micrometres are common practice
@@ -21,11 +21,15 @@ func scale(c cards) sky.Angle {
 		micrometres, _ := c.number("XPIXELSZ")
 		stated = perMM / 1000 * micrometres / 3600
 	}
-	if !(stated > 0 && stated < 10) {
+	if !(stated > 0 && stated < widestPixel) {
 		return 0
 	}
 	return sky.Angle(stated) * sky.Degree
 }
+
+// widestPixel is what one pixel covers at most, in degrees: more than a fisheye's. Programs that know no scale write
+// steps of 1°. Our choice.
+const widestPixel = 0.5
 
 // cells returns the root of a pixel's area in degrees by the celestial coordinates, 0 where there are none.
 func cells(c cards) float64 {
