@@ -20,7 +20,7 @@ type Walk struct {
 const (
 	walkSteps   = 4                  // from each light to the next
 	walkWithin  = 25 * sky.Degree    // of the whole way that each step must keep to
-	walkEven    = 2.0                // by which factor a step may be longer or shorter than their mean
+	walkEven    = 2.0                // by which factor a step may be quicker or slower than all of them
 	walkLeast   = 4 * sky.Arcsecond  // the whole way
 	walkSlowest = 30 * sky.Arcsecond // in an hour
 )
@@ -70,11 +70,12 @@ func walkOf(places []complex128, times []time.Time) (w Walk, ok bool) {
 	if w.By < walkLeast || w.For <= 0 || float64(w.By)/w.For.Hours() < float64(walkSlowest) {
 		return Walk{}, false
 	}
-	mean := cmplx.Abs(way) / float64(n)
+	speed := cmplx.Abs(way) / w.For.Seconds()
 	for i := range n {
 		step := places[i] - places[i+1]
-		size := cmplx.Abs(step)
-		if size < mean/walkEven || size > mean*walkEven || math.Abs(cmplx.Phase(step/way)) > float64(walkWithin) {
+		// By its own time: lights through different filters are of different lengths.
+		expected := speed * times[i].Sub(times[i+1]).Seconds()
+		if size := cmplx.Abs(step); size < expected/walkEven || size > expected*walkEven || math.Abs(cmplx.Phase(step/way)) > float64(walkWithin) {
 			return Walk{}, false
 		}
 	}

@@ -60,6 +60,17 @@ func TestLightsThatWalkWhileGuidingIsSaidToBeOn(t *testing.T) {
 	}
 }
 
+// A guide star is lost while filters change: one of the lights is five times as long as the others.
+func TestLightsOfDifferentLengthsWalk(t *testing.T) {
+	n := guidedRun(t, nil)
+	for i, after := range []time.Duration{0, 2 * time.Minute, 12 * time.Minute, 14 * time.Minute, 16 * time.Minute} {
+		n.arrives(utc(11, 15).Add(after), i, [2]float64{after.Minutes(), 0})
+	}
+	w, walks := n.at(utc(11, 40)).Walking()
+	require.True(t, walks)
+	assert.Equal(t, 16*time.Minute, w.For)
+}
+
 func TestAWalkIsNoneWhileGuidingIsOff(t *testing.T) {
 	walk := [][2]float64{{0, 0}, {1.5, 1}, {3.2, 1.9}, {4.4, 3.1}, {6.1, 4.2}}
 	for name, said := range map[string]checklist.Action{"its star is said to be lost": checklist.GuidingLost{}, "it is off": checklist.GuidingOff{}} {
