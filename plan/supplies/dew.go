@@ -97,35 +97,3 @@ func DewIn(a Air) (Dew, error) {
 // WarnBelowC returns the air temperature below which dew is near, if the air cools with the moisture that it
 // has.
 func (d Dew) WarnBelowC() float64 { return d.PointC + safeMarginK }
-
-// Words says it in a sentence.
-func (d Dew) Words() string {
-	name := "dew"
-	if d.PointC < 0 {
-		name = "frost"
-	}
-	switch d.Risk {
-	case DewNow:
-		return fmt.Sprintf("The air is saturated at %s: everything grows wet with %s; heat the glass, and look at it often.", words.Celsius(d.Air.TemperatureC, 1), name)
-	case DewNear:
-		return fmt.Sprintf("The dew point is %s, only %.1f K below the air: glass under a clear sky is colder than the air, and %s is near; heat it now.",
-			words.Celsius(d.PointC, 1), d.MarginK, name)
-	}
-	return fmt.Sprintf("The dew point is %s, %.1f K below the air: the glass stays dry until the air has cooled to %s.",
-		words.Celsius(d.PointC, 1), d.MarginK, words.Celsius(d.WarnBelowC(), 1))
-}
-
-// Call says in a few words what to do; "" while the glass stays dry.
-func (d Dew) Call() string {
-	name := "dew"
-	if d.PointC < 0 {
-		name = "frost"
-	}
-	switch d.Risk {
-	case DewNow:
-		return "the air is saturated and " + name + " settles: heat the glass, look at it often"
-	case DewNear:
-		return fmt.Sprintf("%s is near, the air is %.1f K above its dew point: heat the glass", name, d.MarginK)
-	}
-	return ""
-}

@@ -54,12 +54,11 @@ func TestDewWarnsBelowThreeDegrees(t *testing.T) {
 		name   string
 		margin float64
 		want   supplies.Risk
-		says   string
 	}{
-		{"far from it", 10, supplies.Dry, "10.0 K below the air: the glass stays dry until the air has cooled to 8.0 °C."},
-		{"just outside", 3.1, supplies.Dry, "until the air has cooled to 14.9 °C"},
-		{"just inside", 2.9, supplies.DewNear, "only 2.9 K below the air"},
-		{"saturated but for the hygrometer", 0.3, supplies.DewNow, "The air is saturated at 15.0 °C: everything grows wet with dew"},
+		{"far from it", 10, supplies.Dry},
+		{"just outside", 3.1, supplies.Dry},
+		{"just inside", 2.9, supplies.DewNear},
+		{"saturated but for the hygrometer", 0.3, supplies.DewNow},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -67,15 +66,8 @@ func TestDewWarnsBelowThreeDegrees(t *testing.T) {
 			require.NoError(t, err)
 			assert.Equal(t, c.want, d.Risk)
 			assert.InDelta(t, c.margin, d.MarginK, 1e-9)
-			assert.Contains(t, d.Words(), c.says)
 		})
 	}
-}
-
-func TestBelowFreezingItIsFrost(t *testing.T) {
-	d, err := supplies.DewIn(supplies.Air{TemperatureC: -5, HumidityPercent: supplies.HumidityPercent(-5, -7)})
-	require.NoError(t, err)
-	assert.Equal(t, "The dew point is −7.0 °C, only 2.0 K below the air: glass under a clear sky is colder than the air, and frost is near; heat it now.", d.Words())
 }
 
 func TestAirThatIsNoneIsRefused(t *testing.T) {

@@ -1,16 +1,13 @@
 package supplies
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // Power is what the battery gives through a stretch of time, full at its start. With Lacks named, keys of the
@@ -123,20 +120,4 @@ func (p Power) Greedy() (load kit.Load, wattHours float64, ok bool) {
 		}
 	}
 	return load, wattHours, ok
-}
-
-// Words says it in a sentence or two, with times of the day in a zone.
-func (p Power) Words(zone *time.Location) string {
-	load, most, any := p.Greedy()
-	switch {
-	case len(p.Lacks) > 0 && any:
-		return fmt.Sprintf("The night takes %.0f Wh; give %s in the kit to know whether the battery lasts.", p.NeededWh, strings.Join(p.Lacks, ", "))
-	case len(p.Lacks) > 0:
-		return fmt.Sprintf("Give %s in the kit to know whether the battery lasts.", strings.Join(p.Lacks, ", "))
-	case p.Empty.OK:
-		return fmt.Sprintf("The battery is empty at %s: the night takes %.0f Wh and %.0f are usable. The most goes to %s, %.0f Wh.",
-			words.MinuteWithZone(p.Empty.At, zone), p.NeededWh, p.UsableWh, load.Name, most)
-	}
-	return fmt.Sprintf("The night takes %.0f Wh of the %.0f usable: %s are left at %s.", p.NeededWh, p.UsableWh, words.Percent(p.LeftShare, 0),
-		words.MinuteWithZone(p.Span.To, zone))
 }

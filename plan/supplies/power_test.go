@@ -61,18 +61,11 @@ func TestPowerByHand(t *testing.T) {
 func TestPowerNamesWhatTheKitDoesNotSay(t *testing.T) {
 	p := supplies.PowerThrough(kit.Power{}, tenHours())
 	assert.Equal(t, []string{"power.battery_wh", "power.usable_share", "power.load"}, p.Lacks)
-	assert.Equal(t, "Give power.battery_wh, power.usable_share, power.load in the kit to know whether the battery lasts.", p.Words(time.UTC))
 	p = supplies.PowerThrough(kit.Power{BatteryWh: 200, Loads: []kit.Load{{Name: "mount", Watts: 9}}}, tenHours())
-	assert.Equal(t, "The night takes 90 Wh; give power.usable_share in the kit to know whether the battery lasts.", p.Words(time.UTC))
+	assert.Equal(t, []string{"power.usable_share"}, p.Lacks)
+	assert.InDelta(t, 90, p.NeededWh, 1e-9)
 	assert.Zero(t, p.LeftShareAt(evening))
 	assert.False(t, p.Empty.OK)
-}
-
-func TestPowerInWords(t *testing.T) {
-	lasts := supplies.PowerThrough(battery(kit.Load{Name: "mount", Watts: 6}), tenHours())
-	assert.Equal(t, "The night takes 60 Wh of the 100 usable: 40 % are left at 20:00 UTC.", lasts.Words(time.UTC))
-	empty := supplies.PowerThrough(battery(kit.Load{Name: "mount", Watts: 6}, kit.Load{Name: "heaters", Watts: 20}), tenHours())
-	assert.Equal(t, "The battery is empty at 13:50 UTC: the night takes 260 Wh and 100 are usable. The most goes to heaters, 200 Wh.", empty.Words(time.UTC)) // 3.846 h
 }
 
 func TestTheExampleLastsTheNight(t *testing.T) {

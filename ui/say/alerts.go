@@ -131,7 +131,7 @@ func alerted(a facts.Alert, r facts.Run, do advice.Advice, frames facts.Subs) []
 		return []string{notice.Text, "no new sub"}
 	case facts.DewNear:
 		dew, _, _ := facts.DewOf(r.Log.Temperatures, r.Log.Humidities)
-		return []string{dew.Call(), "dew: heat the glass"}
+		return []string{dewCall(dew), "dew: heat the glass"}
 	case facts.DawnNear:
 		at, _ := r.DarkEnds()
 		ends := words.Minute(at, r.Kit.Site.Zone)

@@ -11,13 +11,13 @@ import (
 func SubLengths(s facts.SubLengths) []string {
 	count := map[string]int{}
 	for _, a := range s.Filters {
-		for _, words := range a.Words() {
+		for _, words := range exposed(a) {
 			count[words]++
 		}
 	}
 	var lacking, shared, own []string
 	for i, a := range s.Filters {
-		all := a.Words()
+		all := exposed(a)
 		for j, words := range all {
 			switch {
 			case count[words] == 0: // said already

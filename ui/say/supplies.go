@@ -37,7 +37,7 @@ func dew(s facts.Supplies) Told {
 	if !s.DewAt.IsZero() {
 		read = " Read at " + words.Minute(s.DewAt, s.Zone) + "."
 	}
-	return Told{s.Dew.Words() + read, s.Dew.Risk != supplies.Dry}
+	return Told{air(s.Dew) + read, s.Dew.Risk != supplies.Dry}
 }
 
 // Room says whether the disk holds the subs.
@@ -46,7 +46,7 @@ func Room(s facts.Supplies) Told {
 	case s.Data.Subs == 0:
 		return Told{Text: "No more subs are planned."}
 	case s.Room != nil:
-		return Told{s.Room.Words(), !s.Room.Fits()}
+		return Told{room(*s.Room), !s.Room.Fits()}
 	}
 	return Told{Text: fmt.Sprintf("The subs planned, %d, take %.1f GB. %s", s.Data.Subs, float64(s.Data.Bytes)/1e9, s.NoRoom)}
 }
@@ -56,5 +56,5 @@ func Power(s facts.Supplies) Told {
 	if !s.Lasts {
 		return Told{Text: "The Sun does not set: there is no night for the battery to last through."}
 	}
-	return Told{s.Power.Words(s.Zone), s.Power.Empty.OK && len(s.Power.Lacks) == 0}
+	return Told{battery(s.Power, s.Zone), s.Power.Empty.OK && len(s.Power.Lacks) == 0}
 }

@@ -1,9 +1,10 @@
-package exposure
+package say
 
 import (
 	"fmt"
 	"strings"
 
+	"duskhand/plan/exposure"
 	"duskhand/sky/words"
 )
 
@@ -13,11 +14,11 @@ const (
 	muchOfTheWell = 0.25 // from here on the sky itself takes the stars' room
 )
 
-// Words says the advice in plain sentences, what the kit lacks last.
-func (a Advice) Words() []string {
+// exposed says how long subs should be in plain sentences, what the kit lacks last.
+func exposed(a exposure.Advice) []string {
 	var all []string
-	for _, sentence := range []string{a.skyWords(), a.exposureWords(), a.shortestWords(), a.saturatesWords(), a.wellWords(),
-		a.moonWords(), a.signalWords(), a.runWords(), a.stillWords(), a.lacksWords()} {
+	for _, sentence := range []string{skyWords(a), exposureWords(a), shortestWords(a), saturatesWords(a), wellWords(a),
+		moonWords(a), signalWords(a), runWords(a), stillWords(a), lacksWords(a)} {
 		if sentence != "" {
 			all = append(all, sentence)
 		}
@@ -25,7 +26,7 @@ func (a Advice) Words() []string {
 	return all
 }
 
-func (a Advice) skyWords() string {
+func skyWords(a exposure.Advice) string {
 	s := a.Sky.Value
 	switch {
 	case !a.Sky.OK && len(a.Sky.Lacks) == 0:
@@ -45,7 +46,7 @@ func (a Advice) skyWords() string {
 }
 
 // exposureWords says what the kit's exposure makes of the read noise.
-func (a Advice) exposureWords() string {
+func exposureWords(a exposure.Advice) string {
 	if !a.ReadNoise.OK {
 		return ""
 	}
@@ -57,7 +58,7 @@ func (a Advice) exposureWords() string {
 		perCent(a.ReadNoise.Value), perCent(a.Share))
 }
 
-func (a Advice) shortestWords() string {
+func shortestWords(a exposure.Advice) string {
 	switch dark := words.ExposureAtLeast(a.ShortestDark.Value); {
 	case a.Shortest.OK && a.ShortestDark.OK:
 		return fmt.Sprintf("The shortest sub that holds to that is %s under this sky, and %s under a moonless one overhead.", words.ExposureAtLeast(a.Shortest.Value), dark)
@@ -71,14 +72,14 @@ func (a Advice) shortestWords() string {
 	return ""
 }
 
-func (a Advice) saturatesWords() string {
+func saturatesWords(a exposure.Advice) string {
 	if !a.Saturates.OK {
 		return ""
 	}
 	return fmt.Sprintf("Stars brighter than magnitude %.1f saturate in %s.", a.Saturates.Value, words.Exposure(a.Filter.Exposure))
 }
 
-func (a Advice) wellWords() string {
+func wellWords(a exposure.Advice) string {
 	switch share := a.WellShare.Value; {
 	case !a.WellShare.OK || share < muchOfTheWell:
 		return ""
@@ -89,17 +90,17 @@ func (a Advice) wellWords() string {
 	}
 }
 
-func (a Advice) signalWords() string {
+func signalWords(a exposure.Advice) string {
 	if !a.Signal.OK {
 		return ""
 	}
 	s := a.Signal.Value
 	return fmt.Sprintf("In the %d × %s of %s that the kit wants the target's light, %s, reaches a signal to noise of %s in a square second of arc and %s in a pixel.",
-		s.Subs, words.Exposure(a.Filter.Exposure), a.Filter.Name, s.brightness(), ratio(s.PerArcsec2), ratio(s.PerPixel))
+		s.Subs, words.Exposure(a.Filter.Exposure), a.Filter.Name, brightness(s), ratio(s.PerArcsec2), ratio(s.PerPixel))
 }
 
 // brightness says how bright the target is taken to be, and by what.
-func (s Signal) brightness() string {
+func brightness(s exposure.Signal) string {
 	if s.Source.ByLines() {
 		return fmt.Sprintf("%.0f rayleigh in Hα %s", s.Source.Hα(), s.Source.Origin.Text())
 	}
@@ -115,14 +116,14 @@ func ratio(x float64) string {
 }
 
 // moonWords says what the Moon costs through the filter.
-func (a Advice) moonWords() string {
+func moonWords(a exposure.Advice) string {
 	if !a.MoonTakes.OK || !a.Sky.Value.MoonUp || a.MoonTakes.Value < 0.005 {
 		return ""
 	}
 	return fmt.Sprintf("Through %s the Moon takes %s of what a minute is worth.", a.Filter.Name, perCent(a.MoonTakes.Value))
 }
 
-func (a Advice) runWords() string {
+func runWords(a exposure.Advice) string {
 	end := "the target's window closes"
 	if a.Longest.ByLimit {
 		end = "the rewind"
@@ -137,7 +138,7 @@ func (a Advice) runWords() string {
 	}
 }
 
-func (a Advice) stillWords() string {
+func stillWords(a exposure.Advice) string {
 	if !a.Longest.Still.OK {
 		return ""
 	}
@@ -145,7 +146,7 @@ func (a Advice) stillWords() string {
 }
 
 // lacksWords names each figure that the kit's silence takes away, and what would give it.
-func (a Advice) lacksWords() string {
+func lacksWords(a exposure.Advice) string {
 	var parts []string
 	for _, each := range []struct {
 		name  string
