@@ -128,7 +128,7 @@ func alerted(a facts.Alert, r facts.Run, do advice.Advice, frames facts.Subs) []
 		return ways
 	case facts.SubsStall:
 		notice, _ := r.Stalled(frames)
-		return []string{notice.Text, "no new sub"}
+		return []string{Notice(notice), "no new sub"}
 	case facts.DewNear:
 		dew, _, _ := facts.DewOf(r.Log.Temperatures, r.Log.Humidities)
 		return []string{dewCall(dew), "dew: heat the glass"}

@@ -13,6 +13,7 @@ import (
 	"duskhand/checklist/subs/survey"
 	"duskhand/checklist/subs/watch"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // Watching the folders that the capture computer writes to.
@@ -194,7 +195,7 @@ func (m Session) weighSubs() Session {
 	m.watch.told = told
 	for _, n := range fresh {
 		if !n.Old && n.Kind != arrival.Silent { // that calls, on every screen and until it is over
-			m.Notice = n.Text
+			m.Notice = say.Notice(n)
 		}
 	}
 	return m

@@ -1,7 +1,6 @@
 package arrival
 
 import (
-	"fmt"
 	"math"
 	"path/filepath"
 	"strings"
@@ -10,7 +9,6 @@ import (
 	"duskhand/checklist/subs"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // mostSensorOff is by how much the sensor may be off its set point before darks taken there fit no more; a
@@ -21,31 +19,29 @@ const mostSensorOff = 1.0 // °C
 const nearObject = 1 * sky.Degree
 
 // wrongExposure allows a hundredth, and a tenth of a second, for shutters and rounding.
-func (l Ledger) wrongExposure(e Entry) (subject, text string) {
+func (l Ledger) wrongExposure(e Entry) (subject string, odd Odd) {
 	if !e.Counts() || e.Filter < 0 || e.Header.Exposure == nil {
-		return "", ""
+		return "", Odd{}
 	}
 	filter := l.wanted(e)
 	if (e.Exposure - filter.Exposure).Abs() <= max(100*time.Millisecond, filter.Exposure/100) {
-		return "", ""
+		return "", Odd{}
 	}
-	return filter.Name + "|" + e.Exposure.String(), fmt.Sprintf("%s was exposed for %s; the kit has %s for %s",
-		base(e.Path), words.Exposure(e.Exposure), words.Exposure(filter.Exposure), filter.Name)
+	return filter.Name + "|" + e.Exposure.String(), Odd{Filter: filter.Name, Exposure: e.Exposure, Wanted: filter.Exposure}
 }
 
-func (l Ledger) unknownFilter(e Entry) (subject, text string) {
+func (l Ledger) unknownFilter(e Entry) (subject string, odd Odd) {
 	if !e.Counts() || e.Filter >= 0 || e.Unread != "" {
-		return "", ""
+		return "", Odd{}
 	}
 	if e.Header.Filter == "" {
-		return "none", fmt.Sprintf("%s does not say its filter; name it when subs are started, or have the capture program write FILTER", base(e.Path))
+		return "none", Odd{}
 	}
 	var names []string
 	for _, f := range l.situation.Kit.Subs.Filters {
 		names = append(names, f.Name)
 	}
-	return usual(e.Header.Filter), fmt.Sprintf("%s was taken through %q; the kit has %s; if it is one of these, add also_written = %q to its [[subs.filter]]",
-		base(e.Path), e.Header.Filter, strings.Join(names, ", "), e.Header.Filter)
+	return usual(e.Header.Filter), Odd{Filter: e.Header.Filter, Filters: names}
 }
 
 // otherObject finds headers that name another target that is known than the run's. A name that nothing is known
@@ -65,19 +61,18 @@ func (l Ledger) otherObject() fault {
 		}
 		return a
 	}
-	return func(e Entry) (subject, text string) {
+	return func(e Entry) (subject string, odd Odd) {
 		if !e.Counts() || e.Run < 0 || e.Header.Object == "" {
-			return "", ""
+			return "", Odd{}
 		}
 		named, meant := find(e.Header.Object), find(e.Target)
 		if chosen := l.situation.Night.Runs[e.Run].Target; chosen != nil && !meant.known {
 			meant = answer{kit.Target{Name: chosen.Name, Star: chosen.Star}, true}
 		}
 		if !named.known || !meant.known || sameField(named.target, meant.target) {
-			return "", ""
+			return "", Odd{}
 		}
-		return e.Header.Object + "|" + e.Target, fmt.Sprintf("%s says that it is of %s, but the target is %s; see where the mount points, or correct the name",
-			base(e.Path), e.Header.Object, e.Target)
+		return e.Header.Object + "|" + e.Target, Odd{Named: e.Header.Object, Target: e.Target}
 	}
 }
 
@@ -89,38 +84,36 @@ func sameField(a, b kit.Target) bool {
 }
 
 // sensorOff leaves flats out: their darks are short.
-func (l Ledger) sensorOff(e Entry) (subject, text string) {
+func (l Ledger) sensorOff(e Entry) (subject string, odd Odd) {
 	point := l.situation.Kit.Camera.SetPointC
 	if point == nil || e.Header.SensorC == nil || e.Header.Kind == subs.Flat || math.Abs(*e.Header.SensorC-*point) <= mostSensorOff {
-		return "", ""
+		return "", Odd{}
 	}
-	return "off", fmt.Sprintf("the sensor was at %s in %s, its set point is %s; see whether the cooler is on and keeps up",
-		words.Celsius(*e.Header.SensorC, 1), base(e.Path), words.Celsius(*point, 1))
+	return "off", Odd{SensorC: *e.Header.SensorC, SetPointC: *point}
 }
 
-func (l Ledger) notALight(e Entry) (subject, text string) {
+func (l Ledger) notALight(e Entry) (subject string, odd Odd) {
 	if e.Header.Kind == subs.Light || e.Header.Kind == subs.UnknownKind || e.Copy != "" {
-		return "", ""
+		return "", Odd{}
 	}
 	if _, going := l.situation.stretchAt(e.Start); !going {
-		return "", ""
+		return "", Odd{}
 	}
-	return string(e.Header.Kind), fmt.Sprintf("%s is a %s by its header, and is not counted; lights are being taken", base(e.Path), e.Header.Kind)
+	return string(e.Header.Kind), Odd{Header: string(e.Header.Kind)}
 }
 
-func copied(e Entry) (subject, text string) {
+func copied(e Entry) (subject string, odd Odd) {
 	if e.Copy == "" {
-		return "", ""
+		return "", Odd{}
 	}
-	return e.Path, fmt.Sprintf("%s has the same DATE-OBS as %s, so the two count once; if they are two subs, see to the capture computer's clock",
-		base(e.Path), base(e.Copy))
+	return e.Path, Odd{Copy: e.Copy}
 }
 
-func unread(e Entry) (subject, text string) {
+func unread(e Entry) (subject string, odd Odd) {
 	if e.Unread == "" {
-		return "", ""
+		return "", Odd{}
 	}
-	return strings.ReplaceAll(e.Unread, base(e.Path), ""), e.Unread
+	return strings.ReplaceAll(e.Unread, base(e.Path), ""), Odd{Error: e.Unread}
 }
 
 func base(path string) string { return filepath.Base(path) }

@@ -25,14 +25,14 @@ const (
 	DiskShort     Kind = "disk short" // of what the plan needs
 )
 
-// Notice is something odd about the frames that have arrived, in words.
+// Notice is something odd about the frames that have arrived.
 type Notice struct {
 	Kind Kind
 	At   time.Time // when it came to be so, on our clock
 	Path string    // of the frame that it is about; "" if it is about none
-	Text string    // without the instant
-	Old  bool      // the frame was there when the watch began: no cause for alarm now
-	Key  string    // the same for what is the same notice, however its words change
+	Odd
+	Old bool   // the frame was there when the watch began: no cause for alarm now
+	Key string // the same for what is the same notice, however its numbers change
 }
 
 // Notices returns all that is odd, in the order of its instants.
@@ -69,21 +69,21 @@ func (t Told) Fresh(notices []Notice) (Told, []Notice) {
 }
 
 // fault says what is odd about a frame: subject tells one fault of a kind from another, "" for none.
-type fault func(Entry) (subject, text string)
+type fault func(Entry) (subject string, odd Odd)
 
-func notice(kind Kind, e Entry, key, text string) Notice {
+func notice(kind Kind, e Entry, key string, odd Odd) Notice {
 	at := e.Seen
 	if e.Already || at.IsZero() {
 		at = e.End()
 	}
-	return Notice{Kind: kind, At: at, Path: e.Path, Text: text, Old: e.Already, Key: string(kind) + "|" + key}
+	return Notice{Kind: kind, At: at, Path: e.Path, Odd: odd, Old: e.Already, Key: string(kind) + "|" + key}
 }
 
 // each raises a fault for each frame that has it.
 func (l Ledger) each(kind Kind, find fault) (notices []Notice) {
 	for _, e := range l.Entries {
-		if subject, text := find(e); subject != "" {
-			notices = append(notices, notice(kind, e, e.Path, text))
+		if subject, odd := find(e); subject != "" {
+			notices = append(notices, notice(kind, e, e.Path, odd))
 		}
 	}
 	return notices
@@ -93,12 +93,12 @@ func (l Ledger) each(kind Kind, find fault) (notices []Notice) {
 func (l Ledger) once(kind Kind, find fault) (notices []Notice) {
 	raised := map[string]bool{}
 	for _, e := range l.Entries {
-		subject, text := find(e)
+		subject, odd := find(e)
 		if subject == "" || raised[subject] {
 			continue
 		}
 		raised[subject] = true
-		notices = append(notices, notice(kind, e, subject, text))
+		notices = append(notices, notice(kind, e, subject, odd))
 	}
 	return notices
 }
@@ -107,9 +107,9 @@ func (l Ledger) once(kind Kind, find fault) (notices []Notice) {
 func (l Ledger) stretches(kind Kind, find fault) (notices []Notice) {
 	before := ""
 	for _, e := range l.Entries {
-		subject, text := find(e)
+		subject, odd := find(e)
 		if subject != "" && subject != before {
-			notices = append(notices, notice(kind, e, e.Path, text))
+			notices = append(notices, notice(kind, e, e.Path, odd))
 		}
 		before = subject
 	}

@@ -23,56 +23,56 @@ func TestNotices(t *testing.T) {
 		name   string
 		change func(*arrival.Situation)
 		frames []arrival.Frame
-		want   map[arrival.Kind]string // nothing else is said
+		want   map[arrival.Kind]arrival.Odd // nothing else is said
 	}{
 		{"all is well", free(1e12, 200), []arrival.Frame{light(3, "L", minute), light(64, "R", two, object("NGC 1365"), sensor(-5.9)), recent}, nil},
-		{"no sub since they were started", now(at(68)), nil, map[arrival.Kind]string{
+		{"no sub since they were started", now(at(68)), nil, map[arrival.Kind]arrival.Odd{
 			// The longest is 120 s, + 4 s, + 12 s for a dither: due 2 × 136 s after minute 63, at 67:32.
-			arrival.Silent: "no sub in the 5 min since subs were started; has the sequence begun, and does it write to the folder that is watched?"}},
+			arrival.Silent: arrival.Odd{Silence: 5 * minute, None: true}}},
 		{"not long enough to ask", now(at(67.5)), nil, nil},
-		{"no new sub", now(at(75)), []arrival.Frame{light(64, "L", minute)}, map[arrival.Kind]string{ // seen at 65:04
-			arrival.Silent: "no new sub for 10 min; has the sequence stopped?"}},
+		{"no new sub", now(at(75)), []arrival.Frame{light(64, "L", minute)}, map[arrival.Kind]arrival.Odd{ // seen at 65:04
+			arrival.Silent: arrival.Odd{Silence: 9*minute + 56*time.Second}}},
 		{"silence while the folder is away", func(s *arrival.Situation) { s.Now, s.Unwatched = at(75), true }, nil, nil},
 		{"silence while no subs are taken", func(s *arrival.Situation) { s.Now, s.Night.Subs = at(75), nil }, nil, nil},
-		{"silence within twice the exposures that are really made", now(at(78)), []arrival.Frame{light(63, "L", 5*minute)}, map[arrival.Kind]string{
-			arrival.WrongExposure: "L_063.00.fits was exposed for 300 s; the kit has 60 s for L"}}, // seen at 68:04, due 608 s later at 78:12
-		{"a wrong exposure", nil, []arrival.Frame{light(3, "R", minute), light(5, "R", minute), recent}, map[arrival.Kind]string{
-			arrival.WrongExposure: "R_003.00.fits was exposed for 60 s; the kit has 120 s for R"}},
+		{"silence within twice the exposures that are really made", now(at(78)), []arrival.Frame{light(63, "L", 5*minute)}, map[arrival.Kind]arrival.Odd{
+			arrival.WrongExposure: arrival.Odd{Filter: "L", Exposure: 5 * minute, Wanted: minute}}}, // seen at 68:04, due 608 s later at 78:12
+		{"a wrong exposure", nil, []arrival.Frame{light(3, "R", minute), light(5, "R", minute), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.WrongExposure: arrival.Odd{Filter: "R", Exposure: minute, Wanted: two}}},
 		{"a shutter's slowness is no wrong exposure", nil, []arrival.Frame{light(3, "R", two+time.Second), recent}, nil},
 		{"a dark of any length", func(s *arrival.Situation) { s.Night.Subs = nil }, []arrival.Frame{light(61, "R", minute, kindOf(subs.Dark))}, nil},
-		{"a filter that the kit does not have", nil, []arrival.Frame{light(3, "Ha", minute), light(5, "H-alpha", minute), light(7, "ha", minute), recent}, map[arrival.Kind]string{
-			arrival.UnknownFilter: `Ha_003.00.fits was taken through "Ha"; the kit has L, R, G, B; if it is one of these, add also_written = "Ha" to its [[subs.filter]]`}},
-		{"no filter", nil, []arrival.Frame{light(3, "", minute), recent}, map[arrival.Kind]string{
-			arrival.UnknownFilter: "_003.00.fits does not say its filter; name it when subs are started, or have the capture program write FILTER"}},
-		{"the other target's name", nil, []arrival.Frame{light(64, "L", minute, object("Tarantula Nebula")), recent}, map[arrival.Kind]string{
-			arrival.OtherObject: "L_064.00.fits says that it is of Tarantula Nebula, but the target is NGC 1365; see where the mount points, or correct the name"}},
-		{"a name of the catalogue's", nil, []arrival.Frame{light(64, "L", minute, object("M 42")), recent}, map[arrival.Kind]string{
-			arrival.OtherObject: "L_064.00.fits says that it is of M 42, but the target is NGC 1365; see where the mount points, or correct the name"}},
+		{"a filter that the kit does not have", nil, []arrival.Frame{light(3, "Ha", minute), light(5, "H-alpha", minute), light(7, "ha", minute), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.UnknownFilter: arrival.Odd{Filter: "Ha", Filters: []string{"L", "R", "G", "B"}}}},
+		{"no filter", nil, []arrival.Frame{light(3, "", minute), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.UnknownFilter: arrival.Odd{}}},
+		{"the other target's name", nil, []arrival.Frame{light(64, "L", minute, object("Tarantula Nebula")), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.OtherObject: arrival.Odd{Named: "Tarantula Nebula", Target: "NGC 1365"}}},
+		{"a name of the catalogue's", nil, []arrival.Frame{light(64, "L", minute, object("M 42")), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.OtherObject: arrival.Odd{Named: "M 42", Target: "NGC 1365"}}},
 		{"another name of the same target", nil, []arrival.Frame{light(3, "L", minute, object("tarantula")), recent}, nil},
 		{"a galaxy that the target lies in", nil, []arrival.Frame{light(3, "L", minute, object("LMC")), recent}, nil},
 		{"a name that nothing is known by", nil, []arrival.Frame{light(64, "L", minute, object("mosaic panel 3")), recent}, nil},
-		{"a warm sensor", nil, []arrival.Frame{light(3, "L", minute, sensor(-3.2)), light(5, "L", minute, sensor(-2)), recent}, map[arrival.Kind]string{
-			arrival.SensorOff: "the sensor was at −3.2 °C in L_003.00.fits, its set point is −5.0 °C; see whether the cooler is on and keeps up"}},
+		{"a warm sensor", nil, []arrival.Frame{light(3, "L", minute, sensor(-3.2)), light(5, "L", minute, sensor(-2)), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.SensorOff: arrival.Odd{SensorC: -3.2, SetPointC: -5}}},
 		{"a warm flat", nil, []arrival.Frame{light(61, "L", minute, sensor(20), kindOf(subs.Flat)), recent}, nil},
 		{"no set point", func(s *arrival.Situation) { s.Kit.Camera.SetPointC = nil }, []arrival.Frame{light(3, "L", minute, sensor(20)), recent}, nil},
-		{"a dark among lights", nil, []arrival.Frame{light(64, "L", minute, kindOf(subs.Dark)), recent}, map[arrival.Kind]string{
-			arrival.NotALight: "L_064.00.fits is a dark by its header, and is not counted; lights are being taken"}},
+		{"a dark among lights", nil, []arrival.Frame{light(64, "L", minute, kindOf(subs.Dark)), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.NotALight: arrival.Odd{Header: "dark"}}},
 		{"a dark while no subs are taken", nil, []arrival.Frame{light(61, "L", minute, kindOf(subs.Dark)), recent}, nil},
-		{"a copy", nil, []arrival.Frame{light(3, "L", minute), light(3, "L", minute, path("/subs/z.fits")), recent}, map[arrival.Kind]string{
-			arrival.Copied: "z.fits has the same DATE-OBS as L_003.00.fits, so the two count once; if they are two subs, see to the capture computer's clock"}},
+		{"a copy", nil, []arrival.Frame{light(3, "L", minute), light(3, "L", minute, path("/subs/z.fits")), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.Copied: arrival.Odd{Copy: "/subs/L_003.00.fits"}}},
 		{"two cameras at once", nil, []arrival.Frame{light(3, "L", minute), light(3, "L", minute, path("/b.fits"), func(f *arrival.Frame) { f.Header.Width = 4096 }), recent}, nil},
-		{"raw files", nil, []arrival.Frame{light(3, "", minute, raw, path("/subs/a.cr3")), light(5, "", minute, raw, path("/subs/b.cr3")), recent}, map[arrival.Kind]string{
-			arrival.Unread: "x.cr3 is not a FITS file"}},
-		{"no room on the disk", free(20*52e6-1, 20), []arrival.Frame{recent}, map[arrival.Kind]string{
-			arrival.DiskShort: "the disk has room for 19 more subs of 52.0 MB, but 20 are planned; make room"}},
+		{"raw files", nil, []arrival.Frame{light(3, "", minute, raw, path("/subs/a.cr3")), light(5, "", minute, raw, path("/subs/b.cr3")), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.Unread: arrival.Odd{Error: "x.cr3 is not a FITS file"}}},
+		{"no room on the disk", free(20*52e6-1, 20), []arrival.Frame{recent}, map[arrival.Kind]arrival.Odd{
+			arrival.DiskShort: arrival.Odd{Subs: 19, Each: 52e6, Left: 20}}},
 		{"just room on the disk", free(20*52e6, 20), []arrival.Frame{recent}, nil},
 		{"room that nobody knows", func(s *arrival.Situation) { s.Left = 20 }, []arrival.Frame{recent}, nil},
-		{"across a rewind", spoiling(arrival.Rewinding, at(60), at(62)), []arrival.Frame{light(58, "R", two), light(59.5, "L", minute), recent}, map[arrival.Kind]string{
-			arrival.Spoilt: "L_059.50.fits was being exposed while the derotator was rewound; leave it out"}},
-		{"past the limit, each but the first unsaid", spoiling(arrival.PastLimit, at(63.5), time.Time{}), []arrival.Frame{light(62.4, "L", minute), light(63.4, "L", minute), light(65, "L", minute), recent}, map[arrival.Kind]string{
-			arrival.Spoilt: "L_063.40.fits goes on past the derotator's limit, where the field turns; leave it out, and rewind"}},
-		{"by a second, which no clock is good to", spoiling(arrival.Rewinding, at(60), at(62)), []arrival.Frame{light(59, "L", 61*time.Second), recent}, map[arrival.Kind]string{
-			arrival.WrongExposure: "L_059.00.fits was exposed for 61 s; the kit has 60 s for L"}},
+		{"across a rewind", spoiling(arrival.Rewinding, at(60), at(62)), []arrival.Frame{light(58, "R", two), light(59.5, "L", minute), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.Spoilt: arrival.Odd{Spoils: arrival.Rewinding}}},
+		{"past the limit, each but the first unsaid", spoiling(arrival.PastLimit, at(63.5), time.Time{}), []arrival.Frame{light(62.4, "L", minute), light(63.4, "L", minute), light(65, "L", minute), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.Spoilt: arrival.Odd{Spoils: arrival.PastLimit}}},
+		{"by a second, which no clock is good to", spoiling(arrival.Rewinding, at(60), at(62)), []arrival.Frame{light(59, "L", 61*time.Second), recent}, map[arrival.Kind]arrival.Odd{
+			arrival.WrongExposure: arrival.Odd{Filter: "L", Exposure: 61 * time.Second, Wanted: minute}}},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -80,14 +80,14 @@ func TestNotices(t *testing.T) {
 			if c.change != nil {
 				c.change(&s)
 			}
-			said := map[arrival.Kind]string{}
+			said := map[arrival.Kind]arrival.Odd{}
 			for _, n := range arrival.Keep(c.frames, s).Notices() {
 				require.NotContains(t, said, n.Kind, "said twice")
-				said[n.Kind] = n.Text
+				said[n.Kind] = n.Odd
 				assert.False(t, n.Old)
 			}
 			if c.want == nil {
-				c.want = map[arrival.Kind]string{}
+				c.want = map[arrival.Kind]arrival.Odd{}
 			}
 			assert.Equal(t, c.want, said)
 		})
@@ -120,7 +120,7 @@ func TestEachNoticeIsRaisedOnce(t *testing.T) {
 	before := told
 	_, fresh = told.Fresh(arrival.Keep(frames, s).Notices())
 	require.Len(t, fresh, 2)
-	assert.Equal(t, "R_064.50.fits was exposed for 30 s; the kit has 120 s for R", fresh[0].Text, "another wrong exposure")
+	assert.Equal(t, arrival.Odd{Filter: "R", Exposure: 30 * time.Second, Wanted: 2 * time.Minute}, fresh[0].Odd, "another wrong exposure")
 	assert.Equal(t, arrival.Silent, fresh[1].Kind, "another silence")
 	_, again := before.Fresh(arrival.Keep(frames, s).Notices())
 	assert.Equal(t, fresh, again, "Told is a value")

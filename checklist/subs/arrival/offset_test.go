@@ -23,22 +23,22 @@ func TestClocks(t *testing.T) {
 	cases := []struct {
 		name   string
 		frames []arrival.Frame
-		says   []string
+		says   []arrival.Odd
 		behind time.Duration // by DATE-OBS
 		within time.Duration
 	}{
 		// Each is seen 4 s after its end and 1 s after its writing, at most 2 s late. So from DATE-OBS alone the offset
 		// lies from 12 s below the lag of 4 s to the lag: −2 s ± 6 s. From the files' times −1 s to 1 s.
 		{"clocks that agree", four(), nil, -2 * s, 6 * s},
-		{"43 s behind, by both", four(behind(43*s, 43*s)), []string{"the capture computer's clock is 43 s behind this one; set the one that is wrong"}, 43 * s, s},
-		{"43 s ahead, by both", four(behind(-43*s, -43*s)), []string{"the capture computer's clock is 43 s ahead of this one; set the one that is wrong"}, -43 * s, s},
-		{"5 min behind, the folder kept here", four(behind(300*s, 0)), []string{"the capture computer's clock is 5 min behind this one; set the one that is wrong"}, 298 * s, 6 * s},
+		{"43 s behind, by both", four(behind(43*s, 43*s)), []arrival.Odd{{Clock: arrival.Capture, Ahead: -43 * s}}, 43 * s, s},
+		{"43 s ahead, by both", four(behind(-43*s, -43*s)), []arrival.Odd{{Clock: arrival.Capture, Ahead: 43 * s}}, -43 * s, s},
+		{"5 min behind, the folder kept here", four(behind(300*s, 0)), []arrival.Odd{{Clock: arrival.Capture, Ahead: -298 * s}}, 298 * s, 6 * s},
 		{"4 s behind is beyond no doubt", four(behind(4*s, 4*s)), nil, 2 * s, 6 * s},
-		{"the folder's clock alone", four(behind(0, 90*s)), []string{"the files' times are 90 s behind this clock; set the clock of the computer that keeps the folder"}, -2 * s, 6 * s},
-		{"two clocks, each off its own way", four(behind(-60*s, 90*s)), []string{"the capture computer's clock is 62 s ahead of this one; set the one that is wrong",
-			"the files' times are 90 s behind this clock; set the clock of the computer that keeps the folder"}, -62 * s, 6 * s},
-		{"local time of Adelaide", four(behind(-630*60*s, 0)), []string{"DATE-OBS is 10 h 30 min ahead of UTC, so it seems to be local time; have the capture program write UTC"}, -630*60*s - 2*s, 6 * s},
-		{"local time of Denver", four(behind(420*60*s, 0)), []string{"DATE-OBS is 7 h 00 min behind UTC, so it seems to be local time; have the capture program write UTC"}, 420*60*s - 2*s, 6 * s},
+		{"the folder's clock alone", four(behind(0, 90*s)), []arrival.Odd{{Clock: arrival.Folder, Ahead: -90 * s}}, -2 * s, 6 * s},
+		{"two clocks, each off its own way", four(behind(-60*s, 90*s)), []arrival.Odd{{Clock: arrival.Capture, Ahead: 62 * s},
+			{Clock: arrival.Folder, Ahead: -90 * s}}, -62 * s, 6 * s},
+		{"local time of Adelaide", four(behind(-630*60*s, 0)), []arrival.Odd{{Clock: arrival.LocalTime, Ahead: 10*time.Hour + 30*time.Minute}}, -630*60*s - 2*s, 6 * s},
+		{"local time of Denver", four(behind(420*60*s, 0)), []arrival.Odd{{Clock: arrival.LocalTime, Ahead: -7 * time.Hour}}, 420*60*s - 2*s, 6 * s},
 		// Every frame takes 40 s to be written, in frames 66 s apart: its lag is 44 s, of which any part may be the clock's.
 		{"slow writing", four(slow(40 * s)), nil, 22 * s, 22 * s},
 		{"two frames are too few", four(behind(43*s, 43*s))[:2], nil, 0, 0},
@@ -47,10 +47,10 @@ func TestClocks(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			l := arrival.Keep(c.frames, situation())
-			var says []string
+			var says []arrival.Odd
 			for _, n := range l.Notices() {
 				require.Equal(t, arrival.ClockOff, n.Kind)
-				says = append(says, n.Text)
+				says = append(says, n.Odd)
 			}
 			assert.ElementsMatch(t, c.says, says)
 			assert.Equal(t, c.behind, l.Dates.Behind)

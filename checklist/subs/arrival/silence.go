@@ -3,8 +3,6 @@ package arrival
 import (
 	"fmt"
 	"time"
-
-	"duskhand/sky/words"
 )
 
 // silence tells that no frame has come for more than twice the cadence though subs are being taken.
@@ -24,11 +22,7 @@ func (l Ledger) silence() []Notice {
 	if !s.Now.After(due) {
 		return nil
 	}
-	text := fmt.Sprintf("no new sub for %s; has the sequence stopped?", words.Lasting(s.Now.Sub(since)))
-	if !any {
-		text = fmt.Sprintf("no sub in the %s since subs were started; has the sequence begun, and does it write to the folder that is watched?", words.Lasting(s.Now.Sub(since)))
-	}
-	return []Notice{{Kind: Silent, At: due, Text: text, Key: fmt.Sprintf("%s|%d", Silent, since.Unix())}}
+	return []Notice{{Kind: Silent, At: due, Odd: Odd{Silence: s.Now.Sub(since), None: !any}, Key: fmt.Sprintf("%s|%d", Silent, since.Unix())}}
 }
 
 // cadence returns how far apart the subs that are being taken are at most: of the filter that was named, or

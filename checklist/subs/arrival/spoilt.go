@@ -1,7 +1,6 @@
 package arrival
 
 import (
-	"fmt"
 	"time"
 
 	"duskhand/plan"
@@ -44,11 +43,7 @@ func (l Ledger) spoilt() (notices []Notice) {
 			if !e.Counts() || span.Overlap(plan.Span{From: e.Start, To: e.End()}) <= least {
 				continue
 			}
-			text := fmt.Sprintf("%s was being exposed while the derotator was rewound; leave it out", base(e.Path))
-			if s.Why == PastLimit {
-				text = fmt.Sprintf("%s goes on past the derotator's limit, where the field turns; leave it out, and rewind", base(e.Path))
-			}
-			notices = append(notices, notice(Spoilt, e, string(s.Why)+"|"+e.Path, text))
+			notices = append(notices, notice(Spoilt, e, string(s.Why)+"|"+e.Path, Odd{Spoils: s.Why}))
 			break
 		}
 	}

@@ -1,11 +1,8 @@
 package arrival
 
 import (
-	"fmt"
 	"slices"
 	"time"
-
-	"duskhand/sky/words"
 )
 
 // clocks tells that the capture computer's clock, or that of whoever keeps the folder, is off ours. Which of the
@@ -25,18 +22,16 @@ func (l Ledger) clocks() []Notice {
 // clocksOff says what two offsets mean, without the instant.
 func clocksOff(dates, files Offset) []Notice {
 	var notices []Notice
-	say := func(key, text string) {
-		notices = append(notices, Notice{Kind: ClockOff, Text: text, Key: string(ClockOff) + "|" + key})
+	say := func(clock Clock, ahead time.Duration) {
+		notices = append(notices, Notice{Kind: ClockOff, Odd: Odd{Clock: clock, Ahead: ahead}, Key: string(ClockOff) + "|" + string(clock)})
 	}
 	if ahead, local := dates.LocalTime(); local {
-		say("local", fmt.Sprintf("DATE-OBS is %s UTC, so it seems to be local time; have the capture program write UTC", side(words.Lasting(ahead.Abs()), ahead > 0, "ahead of", "behind")))
+		say(LocalTime, ahead)
 	} else if dates.Matters() {
-		say("dates", fmt.Sprintf("the capture computer's clock is %s this one; set the one that is wrong",
-			side(words.Lasting(dates.Behind.Abs()), dates.Behind < 0, "ahead of", "behind")))
+		say(Capture, -dates.Behind)
 	}
 	if files.Matters() && files != dates {
-		say("files", fmt.Sprintf("the files' times are %s this clock; set the clock of the computer that keeps the folder",
-			side(words.Lasting(files.Behind.Abs()), files.Behind < 0, "ahead of", "behind")))
+		say(Folder, -files.Behind)
 	}
 	return notices
 }
@@ -66,13 +61,6 @@ func (l Ledger) offSince(coming []Frame, key string) (since time.Time) {
 	return since
 }
 
-func side(by string, first bool, one, other string) string {
-	if first {
-		return by + " " + one
-	}
-	return by + " " + other
-}
-
 // disk tells that the disk has no room for what is still planned, if the subs are as large as the last. What room
 // it had earlier nobody wrote down, so that it is dated by that sub.
 func (l Ledger) disk() []Notice {
@@ -87,8 +75,7 @@ func (l Ledger) disk() []Notice {
 	if s.FreeBytes == nil || s.Left <= 0 || size == 0 || *s.FreeBytes/size >= uint64(s.Left) {
 		return nil
 	}
-	short := notice(DiskShort, last, "", fmt.Sprintf(
-		"the disk has room for %d more subs of %.1f MB, but %d are planned; make room", *s.FreeBytes/size, float64(size)/1e6, s.Left))
+	short := notice(DiskShort, last, "", Odd{Subs: int(*s.FreeBytes / size), Each: size, Left: s.Left})
 	short.Path, short.Key, short.Old = "", string(DiskShort), false
 	return []Notice{short}
 }

@@ -142,7 +142,7 @@ func (m view) subNotices(width int) []string {
 	}
 	notices := m.Subs.Notices
 	for i := len(notices) - 1; i >= 0 && len(lines) < most; i-- {
-		text := words.Minute(notices[i].At, m.Zone()) + "  " + notices[i].Text
+		text := words.Minute(notices[i].At, m.Zone()) + "  " + say.Notice(notices[i])
 		lines = append(lines, draw.Shorten(m.Charset, text, width))
 	}
 	if trouble := m.Unseen; trouble != "" {
