@@ -1,7 +1,6 @@
 package share
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -9,7 +8,6 @@ import (
 	"duskhand/plan/kit"
 	"duskhand/plan/scan"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // The figures that a division shows of other orders, the most targets of which one may be split, the time
@@ -84,18 +82,18 @@ func (d *division) sort(wishes []Wish) {
 	for _, w := range wishes {
 		wanted := k.SubsFor(w.Target)
 		path := d.sky.Follow(w.Target).From(d.rules.From)
-		why := ""
+		var why NoTurn
 		switch left := Left(wanted, w.Subs); {
 		case len(d.sky.Dark) == 0:
-			why = "it is never dark enough this night"
+			why = NeverDark
 		case left == 0:
-			why = "complete"
+			why = Wanted
 		case len(path.Windows) == 0 && path.Keyhole() > 0:
-			why = "in the keyhole all the time that it is up in the dark"
+			why = InKeyhole
 		case len(path.Windows) == 0:
-			why = fmt.Sprintf("not above %s and clear of the horizon in what is left of the dark", words.Degrees(k.Mount.Floor, 0))
+			why = NotUp
 		case len(path.Runs(d.rules.From)) == 0:
-			why = "no run that a sub fits"
+			why = NoRun
 		default:
 			d.wishes, d.paths, d.need = append(d.wishes, w), append(d.paths, path), append(d.need, needOf(scan.PaceOf(wanted), left))
 			continue

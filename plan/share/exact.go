@@ -1,14 +1,12 @@
 package share
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
 	"duskhand/plan"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // plan plans an order exactly and adds it up.
@@ -31,7 +29,7 @@ func (d *division) plan(s *Share, p placed, courseOf func(kit.Target) *plan.Cour
 	}
 	for _, w := range d.wishes {
 		if !slices.ContainsFunc(s.Stretches, func(st Stretch) bool { return st.Target.Name == w.Target.Name }) {
-			s.LeftOut = append(s.LeftOut, LeftOut{w.Target, "no room beside the others"})
+			s.LeftOut = append(s.LeftOut, LeftOut{w.Target, NoRoom})
 		}
 	}
 	for i := range len(s.Stretches) - 1 {
@@ -75,7 +73,7 @@ func (d *division) stretch(c *plan.Course, at *sky.Angle, within plan.Span, sequ
 		}
 	}
 	if n := len(st.Runs.Runs); n > 0 {
-		st.Reason = d.whyEnds(c.Windows(), st.Runs, within.To)
+		st.Ends = whyEnds(c.Windows(), st.Runs, within.To)
 		st.To, st.Exposed = st.Runs.Runs[n-1].To, st.Runs.Exposed()
 	}
 	return st
@@ -90,10 +88,10 @@ func (s *Stretch) handOver(to time.Time) {
 const nearEnd = grid + time.Minute
 
 // whyEnds says why a stretch ends where it does.
-func (d *division) whyEnds(windows []plan.Window, runs plan.Schedule, until time.Time) string {
+func whyEnds(windows []plan.Window, runs plan.Schedule, until time.Time) Ending {
 	last := runs.Runs[len(runs.Runs)-1].To
 	if runs.After.Done() {
-		return "complete"
+		return Ending{Why: Complete}
 	}
 	for _, w := range windows {
 		if !last.After(w.From) || last.After(w.To) || w.To.Sub(until) > nearEnd {
@@ -101,13 +99,13 @@ func (d *division) whyEnds(windows []plan.Window, runs plan.Schedule, until time
 		}
 		switch {
 		case w.Obstruction != "":
-			return fmt.Sprintf("behind the %s from %s on", w.Obstruction, words.Minute(w.To, d.night.Kit.Site.Zone))
+			return Ending{Why: Obstructed, At: w.To, Obstruction: w.Obstruction}
 		case w.ClosesBefore == plan.ByDarkness:
-			return "the night ends"
+			return Ending{Why: NightOver}
 		}
-		return fmt.Sprintf("%s from %s on", w.ClosesBefore.Text(), words.Minute(w.To, d.night.Kit.Site.Zone))
+		return Ending{Why: Closes, At: w.To, Bound: w.ClosesBefore}
 	}
-	return "handed over so that the others get their share"
+	return Ending{Why: HandedOver}
 }
 
 // addUp fills in sums and shares.
@@ -135,15 +133,4 @@ func (d *division) addUp(s *Share) {
 		st.Wanted = weights[st.Target.Name] / total
 		st.Got = float64(exposed[st.Target.Name]) / float64(s.Exposed)
 	}
-}
-
-// Words says the stretch in one line.
-func (s Stretch) Words() string {
-	site := s.Course.Kit.Site
-	rewinds := map[int]string{0: "no rewind", 1: "1 rewind"}[s.Rewinds]
-	if rewinds == "" {
-		rewinds = fmt.Sprintf("%d rewinds", s.Rewinds)
-	}
-	return fmt.Sprintf("%s to %s %s: %s of exposure, %s, %s for %s wanted; %s", words.MinuteFrom(s.From, site.Zone), words.Minute(s.To, site.Zone),
-		s.Target.Name, words.Lasting(s.Exposed), rewinds, words.Percent(s.Got, 0), words.Percent(s.Wanted, 0), s.Reason)
 }

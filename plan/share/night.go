@@ -33,13 +33,13 @@ type Stretch struct {
 	Rewinds     int           // but for one done in the break
 	Exposed     time.Duration // the shutter open
 	Wanted, Got float64       // shares of all exposure, over all the target's stretches
-	Reason      string        // why it ends, in words
+	Ends        Ending        // why it ends
 }
 
 // LeftOut is a target that gets nothing.
 type LeftOut struct {
 	Target kit.Target
-	Why    string
+	Why    NoTurn
 }
 
 // Order is one order of the targets at its best, by the scan.

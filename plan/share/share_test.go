@@ -75,7 +75,7 @@ func TestEachGetsItsShare(t *testing.T) {
 			assert.Empty(t, s.LeftOut)
 			for _, st := range s.Stretches {
 				// Steps of five minutes in an hour or three, and what height shifts: some hundredths of the share.
-				assert.InDelta(t, st.Wanted, st.Got, 0.03, st.Words())
+				assert.InDelta(t, st.Wanted, st.Got, 0.03, "%v", st)
 			}
 			for i, w := range wishes {
 				assert.InDelta(t, c.weights[i]/total, got(s)[w.Target.Name], 0.03)
@@ -134,11 +134,11 @@ func TestATargetGetsNoMoreThanIsWanted(t *testing.T) {
 	for _, st := range s.Stretches {
 		if st.Target.Name == "NGC 2070" {
 			assert.Equal(t, 80*time.Minute, st.Exposed, "not more than is wanted")
-			assert.Equal(t, "complete", st.Reason)
+			assert.Equal(t, share.Complete, st.Ends.Why)
 		}
 	}
 	require.Len(t, s.LeftOut, 1)
-	assert.Equal(t, "complete", s.LeftOut[0].Why)
+	assert.Equal(t, share.Wanted, s.LeftOut[0].Why)
 	assert.Greater(t, s.Exposed, 5*time.Hour, "the other has the rest of the night")
 }
 
@@ -148,13 +148,13 @@ func TestWhoGetsNothingAndWhy(t *testing.T) {
 	s := divide(t, k, exampleDate, share.Equally(k, targets(t, k, "M 81", "NGC 2070")), rules)
 	require.Len(t, s.Stretches, 1)
 	require.Len(t, s.LeftOut, 1)
-	assert.Equal(t, "not above 25° and clear of the horizon in what is left of the dark", s.LeftOut[0].Why)
+	assert.Equal(t, share.NotUp, s.LeftOut[0].Why)
 
 	k.Site.Place.Latitude = 60 * sky.Degree
 	s = divide(t, k, plan.Date{Year: 2026, Month: time.June, Day: 21}, share.Equally(k, targets(t, k, "M 81", "M 57")), rules)
 	assert.Empty(t, s.Stretches)
 	require.Len(t, s.LeftOut, 2)
-	assert.Equal(t, "it is never dark enough this night", s.LeftOut[0].Why)
+	assert.Equal(t, share.NeverDark, s.LeftOut[0].Why)
 	_, ok := s.At(time.Date(2026, 6, 21, 22, 0, 0, 0, time.UTC))
 	assert.False(t, ok)
 }
@@ -209,8 +209,9 @@ func TestWhichStretchAnInstantBelongsTo(t *testing.T) {
 	assert.Equal(t, second.Target.Name, next.Target.Name)
 	_, ok = s.Next(second.From)
 	assert.False(t, ok)
-	assert.Equal(t, "the night ends", second.Reason)
-	assert.Regexp(t, `^\d\d:\d\d to \d\d:\d\d NGC 2070: .* of exposure, 1 rewind, 5\d % for 50 % wanted; handed over so that the others get their share$`, first.Words())
+	assert.Equal(t, share.NightOver, second.Ends.Why)
+	assert.Equal(t, share.HandedOver, first.Ends.Why)
+	assert.Equal(t, 1, first.Rewinds)
 }
 
 // The derotator stands where the last sub left it, turns to the next target's start in the break, and costs

@@ -34,7 +34,7 @@ func TestWithTimeToSpareTheNightBeginsAtDusk(t *testing.T) {
 	assert.Less(t, s.Stretches[1].To.Sub(dusk), 3*time.Hour+20*time.Minute)
 	for _, stretch := range s.Stretches {
 		assert.True(t, stretch.Runs.After.Done(), "%s has all that is wanted", stretch.Target.Name)
-		assert.Equal(t, "complete", stretch.Reason)
+		assert.Equal(t, share.Complete, stretch.Ends.Why)
 	}
 	assert.Equal(t, s.Stretches[0].To, s.Stretches[1].From, "nothing is left between them")
 }

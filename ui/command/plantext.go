@@ -46,10 +46,10 @@ func writeNight(out *bytes.Buffer, p planned, local words.Wall) {
 		return
 	}
 	for _, stretch := range p.divided.Stretches {
-		line(out, "Turn", "%s", stretch.Words())
+		line(out, "Turn", "%s", say.Stretch(stretch))
 	}
 	for _, left := range p.divided.LeftOut {
-		line(out, "No turn", "%s: %s", left.Target.Name, left.Why)
+		line(out, "No turn", "%s: %s", left.Target.Name, say.NoTurn(left, k.Mount.Floor))
 	}
 	all := p.divided.Idle(night.Dark)
 	for _, i := range all {
