@@ -31,10 +31,10 @@ func (s *StarSky) spotOf(d sky.Direction, at time.Time) spot {
 }
 
 // assess looks at one star, its neighbours left aside. The candidate in the result is filled in either case.
-func (s *StarSky) assess(l *listed, w limits) (r Rejected, fit bool) {
+func (s *StarSky) assess(l *listed, w AltitudeLimits) (r Rejected, fit bool) {
 	fixed := s.frame.Fix(l.star.Star)
 	now, end := s.spotOf(s.frame.Direction(fixed, s.At), s.At), s.frame.Direction(fixed, s.until)
-	r = Rejected{limits: w, sun: s.Sun}
+	r = Rejected{Limits: w, Sun: s.Sun}
 	r.Candidate = Candidate{Star: *l.star, Place: now.place, Direction: now.d, AboutAxis: now.about,
 		Rising: s.frame.Direction(fixed, s.At.Add(fineStep)).Z > now.d.Z}
 	if apart := min(now.d.Separation(s.suns[0]), end.Separation(s.suns[1])); s.sunUp && apart < sunSafe {
@@ -63,13 +63,13 @@ func (s *StarSky) assess(l *listed, w limits) (r Rejected, fit bool) {
 }
 
 // unmet returns which limit of its place a star does not keep; ok is true when it keeps all.
-func (s *StarSky) unmet(p spot, w limits) (by Unfit, ok bool) {
+func (s *StarSky) unmet(p spot, w AltitudeLimits) (by Unfit, ok bool) {
 	switch {
 	case p.place.Altitude < 0:
 		return Down, false
-	case p.about < w.lowest || p.place.Altitude < w.leastTrue:
+	case p.about < w.Lowest || p.place.Altitude < w.LeastTrue:
 		return TooLow, false
-	case p.about > w.highest:
+	case p.about > w.Highest:
 		return TooHigh, false
 	case s.clearance(p) < 0:
 		return Obstructed, false
@@ -99,7 +99,7 @@ func (s *StarSky) moonlit(now, end sky.Direction) (apart sky.Angle, near bool) {
 }
 
 // leaving follows a star that is fit now until it is no more, or to last.
-func (s *StarSky) leaving(fixed sky.Fixed, now spot, w limits, last time.Time) Leaving {
+func (s *StarSky) leaving(fixed sky.Fixed, now spot, w AltitudeLimits, last time.Time) Leaving {
 	for before := now; before.at.Before(last); {
 		step := coarseStep
 		if before.at.Before(s.until) {
@@ -116,7 +116,7 @@ func (s *StarSky) leaving(fixed sky.Fixed, now spot, w limits, last time.Time) L
 }
 
 // between finds whether a star leaves between two spots, of which the first is fit.
-func (s *StarSky) between(fixed sky.Fixed, before, after spot, w limits) (Leaving, bool) {
+func (s *StarSky) between(fixed sky.Fixed, before, after spot, w AltitudeLimits) (Leaving, bool) {
 	if point, at, hit := s.passes(before, after); hit {
 		clear := func(t time.Time) sky.Angle { return s.clearance(s.spotOf(s.frame.Direction(fixed, t), t)) }
 		if clear(before.at) >= 0 && clear(at) < 0 {
@@ -132,9 +132,9 @@ func (s *StarSky) between(fixed sky.Fixed, before, after spot, w limits) (Leavin
 		p := s.spotOf(s.frame.Direction(fixed, t), t)
 		switch by {
 		case TooLow, Down:
-			return min(p.about-w.lowest, p.place.Altitude-w.leastTrue)
+			return min(p.about-w.Lowest, p.place.Altitude-w.LeastTrue)
 		case TooHigh:
-			return w.highest - p.about
+			return w.Highest - p.about
 		}
 		return s.clearance(p)
 	}

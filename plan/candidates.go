@@ -27,9 +27,12 @@ type Leaving struct {
 	Obstruction string // what the horizon profile names there
 }
 
-// limits is the window that a star's altitude must lie in: about the mount's axis, and above the true
-// horizon too where focusing asks for it.
-type limits struct{ lowest, highest, leastTrue sky.Angle }
+// AltitudeLimits are what a star's altitude must lie in: about the mount's axis, and above the true horizon too where
+// focusing asks for it.
+type AltitudeLimits struct{ Lowest, Highest, LeastTrue sky.Angle }
+
+// Lower returns the lower bound that counts.
+func (l AltitudeLimits) Lower() sky.Angle { return max(l.Lowest, l.LeastTrue) }
 
 // StarSky is the stars over the site at an instant, each either fit for the alignment or not.
 type StarSky struct {
@@ -74,14 +77,17 @@ func starSkyOf(k kit.Kit, frame *sky.Frame, axis kit.Axis, at time.Time, list []
 	return s
 }
 
-// alignmentLimits is the window for the two stars: the kit's, and the keyhole.
-func (s *StarSky) alignmentLimits() limits {
-	return limits{lowest: s.Kit.Stars.Lowest, highest: min(s.Kit.Stars.Highest, s.Kit.Mount.Ceiling)}
+// SunUp tells that the Sun is up now, or at the end of the time that a star must stay fit.
+func (s *StarSky) SunUp() bool { return s.sunUp }
+
+// AlignmentLimits is the window for the two stars: the kit's, and the keyhole.
+func (s *StarSky) AlignmentLimits() AltitudeLimits {
+	return AltitudeLimits{Lowest: s.Kit.Stars.Lowest, Highest: min(s.Kit.Stars.Highest, s.Kit.Mount.Ceiling)}
 }
 
 // sort parts the stars that the kit's magnitude lets through into fit and unfit.
 func (s *StarSky) sort() {
-	w := s.alignmentLimits()
+	w := s.AlignmentLimits()
 	known := s.Kit.Stars.KnownNames()
 	for i := range s.list {
 		l := &s.list[i]

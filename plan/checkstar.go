@@ -1,10 +1,7 @@
 package plan
 
 import (
-	"fmt"
-
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // Check is a third star to send the mount to after the alignment: if it stands where it should, both
@@ -14,7 +11,6 @@ type Check struct {
 	Expected sky.Angle  // rms error to find there if all is right
 	First    Mistake    // had another star been taken for the pair's first
 	Second   Mistake    // or for its second
-	Reason   string     // one sentence
 }
 
 // Mistake is another star taken for one of the pair: the one that would be hardest to notice. Off is how
@@ -75,7 +71,6 @@ func (s *StarSky) checkOf(pair Pair, among []*Candidate) (check Check, ok bool) 
 		p := Centring{pair.First.Direction, pair.First.Centring}.information().
 			plus(Centring{pair.Second.Direction, pair.Second.Centring}.information()).inverse()
 		check.Expected = p.Pointing(check.Star.Direction)
-		check.Reason = check.reason(pair)
 	}
 	return check, ok
 }
@@ -115,17 +110,4 @@ func hardest(all []mistaken, at *Candidate) (least Mistake) {
 		}
 	}
 	return least
-}
-
-func (c Check) reason(pair Pair) string {
-	name := c.Star.Star.Name()
-	right := fmt.Sprintf("%s should stand within %s of the middle", name, words.Arcminutes(2*c.Expected, 1))
-	worst, taken := c.First, pair.First
-	if !worst.OK || c.Second.OK && c.Second.Off < worst.Off {
-		worst, taken = c.Second, pair.Second
-	}
-	if !worst.OK {
-		return right + "; no other bright star is near enough to be taken for either of the two."
-	}
-	return fmt.Sprintf("%s; with %s taken for %s it would be %s off.", right, worst.Taken, taken.Star.Name(), near(worst.Off))
 }

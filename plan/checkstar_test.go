@@ -28,7 +28,6 @@ func TestTheCheckStarFindsAMistake(t *testing.T) {
 	assert.Greater(t, check.Second.Off, 2*sky.Degree)
 	assert.Less(t, check.Second.Off, 8*sky.Degree, "the mount turns by no more than the mistake, and a little lever")
 	assert.Greater(t, check.Expected, pair.Pointing, "it stands on the other side of the sky")
-	assert.Contains(t, check.Reason, "with Impostor taken for Near it would be ")
 }
 
 // By hand: pair and check star on the horizon at right angles to a third direction. With both stars shifted
@@ -72,7 +71,6 @@ func TestTheCheckStarIsAThirdFitOne(t *testing.T) {
 				require.NotEqual(t, p.First.Star.ID, check.Star.Star.ID)
 				require.NotEqual(t, p.Second.Star.ID, check.Star.Star.ID)
 				require.Contains(t, s.Fit, check.Star)
-				require.NotEmpty(t, check.Reason)
 			}
 		}
 	})

@@ -1,63 +1,77 @@
 package plan
 
 import (
-	"fmt"
-
 	"duskhand/plan/kit"
 	"duskhand/sky"
 )
 
-// easing is one setting for stars that a person may ease when no pair is left, and the values to try, the
-// harmless first. ease sets one and says so; it returns "" when the setting is as easy already.
+// Setting is one setting for stars that a person may ease when no pair is left.
+type Setting string
+
+// The settings.
+const (
+	FainterStars Setting = "magnitude"
+	LowerStars   Setting = "altitude"
+	NearerStars  Setting = "apart"
+	NearerMoon   Setting = "moon"
+)
+
+// Easier is a setting eased so that there is a pair now, and that pair.
+type Easier struct {
+	Setting       Setting
+	Magnitude     float64   // of FainterStars
+	Angle         sky.Angle // of the others
+	First, Second *Candidate
+}
+
+// easing is a setting and the values to try, the harmless first: degrees, or magnitudes of FainterStars.
 type easing struct {
-	tries []float64
-	ease  func(s *kit.Stars, to float64) string
+	setting Setting
+	tries   []float64
 }
 
 func easings() []easing {
-	return []easing{
-		{[]float64{3, 3.5, 4}, func(s *kit.Stars, mag float64) string {
-			if s.FaintestMag >= mag {
-				return ""
-			}
-			s.FaintestMag = mag
-			return fmt.Sprintf("stars to magnitude %.1f (stars.faintest_mag)", mag)
-		}},
-		{[]float64{15, 10}, func(s *kit.Stars, degrees float64) string {
-			return lower(&s.Lowest, degrees, "stars down to %s (stars.lowest_deg)")
-		}},
-		{[]float64{20}, func(s *kit.Stars, degrees float64) string {
-			return lower(&s.Nearest, degrees, "stars as near as %s to each other (stars.nearest_deg)")
-		}},
-		{[]float64{4}, func(s *kit.Stars, degrees float64) string {
-			return lower(&s.MoonGlare, degrees, "stars as near as %s to the Moon (stars.moon_glare_deg)")
-		}},
-	}
+	return []easing{{FainterStars, []float64{3, 3.5, 4}}, {LowerStars, []float64{15, 10}}, {NearerStars, []float64{20}}, {NearerMoon, []float64{4}}}
 }
 
-func lower(setting *sky.Angle, degrees float64, words string) string {
-	to := sky.Angle(degrees) * sky.Degree
-	if *setting <= to {
-		return ""
+// ease eases a setting; eased is false when it is as easy already.
+func (e Easier) ease(s *kit.Stars) (eased bool) {
+	lower := func(setting *sky.Angle) bool {
+		before := *setting
+		*setting = min(before, e.Angle)
+		return before > e.Angle
 	}
-	*setting = to
-	return fmt.Sprintf(words, whole(to))
+	switch e.Setting {
+	case FainterStars:
+		before := s.FaintestMag
+		s.FaintestMag = max(before, e.Magnitude)
+		return before < e.Magnitude
+	case LowerStars:
+		return lower(&s.Lowest)
+	case NearerStars:
+		return lower(&s.Nearest)
+	}
+	return lower(&s.MoonGlare)
 }
 
 // helps returns which single settings would give a pair now. While the Sun is up none is offered.
-func (s *StarSky) helps() (all []string) {
+func (s *StarSky) helps() (all []Easier) {
 	if s.sunUp {
 		return nil
 	}
 	for _, e := range easings() {
 		for _, to := range e.tries {
+			easier := Easier{Setting: e.setting, Angle: sky.Angle(to) * sky.Degree}
+			if e.setting == FainterStars {
+				easier.Magnitude, easier.Angle = to, 0
+			}
 			k := s.Kit
-			words := e.ease(&k.Stars, to)
-			if words == "" {
+			if !easier.ease(&k.Stars) {
 				continue
 			}
 			if a, b, found := s.again(k, s.At).anyPair(); found {
-				all = append(all, fmt.Sprintf("With %s, %s and %s would do now.", words, a.Star.Name(), b.Star.Name()))
+				easier.First, easier.Second = a, b
+				all = append(all, easier)
 				break
 			}
 		}

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -30,13 +29,12 @@ func FocusMagnitudes(apertureMM float64) (brightest, faintest float64) {
 type Focus struct {
 	Candidate
 	ToTarget     sky.Angle
-	SecondOfPair bool   // it is the pair's second star, which the mount points at already
-	Reason       string // one sentence
+	SecondOfPair bool // it is the pair's second star, which the mount points at already
 }
 
-// focusLimits is the window for a focus star, 35° above the true horizon too, for the air's sake.
-func (s *StarSky) focusLimits() limits {
-	return limits{lowest: 0, highest: min(highestFocus, s.Kit.Mount.Ceiling), leastTrue: lowestFocus}
+// FocusLimits is the window for a focus star, 35° above the true horizon too, for the air's sake.
+func (s *StarSky) FocusLimits() AltitudeLimits {
+	return AltitudeLimits{Lowest: 0, Highest: min(highestFocus, s.Kit.Mount.Ceiling), LeastTrue: lowestFocus}
 }
 
 // magnitudesFor returns the magnitudes that suit all the telescopes.
@@ -52,8 +50,8 @@ func magnitudesFor(telescopes []Telescope) (brightest, faintest float64) {
 // focuses tells whether an alignment star will do as focus star.
 func (s *StarSky) focuses(c *Candidate, telescopes ...Telescope) bool {
 	brightest, faintest := magnitudesFor(telescopes)
-	w, m := s.focusLimits(), c.Star.Magnitude.Value
-	if m < brightest || m > faintest || c.Place.Altitude < w.leastTrue || c.AboutAxis > w.highest {
+	w, m := s.FocusLimits(), c.Star.Magnitude.Value
+	if m < brightest || m > faintest || c.Place.Altitude < w.LeastTrue || c.AboutAxis > w.Highest {
 		return false
 	}
 	fixed := s.frame.Fix(c.Star.Star)
@@ -65,10 +63,10 @@ func (s *StarSky) focuses(c *Candidate, telescopes ...Telescope) bool {
 //
 // Range:  magnitudes by FocusMagnitudes; altitude 35° to 75°, clear of the horizon profile, and staying so
 // for the kit's time; away from Sun and Moon. A neighbour does no harm here.
-// None:   why says in words what is missing; it is empty otherwise.
-func (s *StarSky) FocusStars(aim sky.Direction, pair *Pair, atMost int, telescopes ...Telescope) (stars []Focus, why string) {
+// None:   why says what is missing; it is SomeFocus otherwise.
+func (s *StarSky) FocusStars(aim sky.Direction, pair *Pair, atMost int, telescopes ...Telescope) (stars []Focus, why NoFocus) {
 	brightest, faintest := magnitudesFor(telescopes)
-	w := s.focusLimits()
+	w := s.FocusLimits()
 	counts := map[Unfit]int{}
 	for i := range s.list {
 		l := &s.list[i]
@@ -95,34 +93,45 @@ func (s *StarSky) FocusStars(aim sky.Direction, pair *Pair, atMost int, telescop
 	if atMost > 0 && len(stars) > atMost {
 		stars = stars[:atMost]
 	}
-	return stars, ""
+	return stars, NoFocus{}
 }
 
 func (s *StarSky) focusOf(c Candidate, aim sky.Direction, pair *Pair) Focus {
 	f := Focus{Candidate: c, ToTarget: aim.Separation(c.Direction)}
 	f.SecondOfPair = pair != nil && pair.Second.Star.ID == c.Star.ID
-	if f.SecondOfPair {
-		f.Reason = fmt.Sprintf("The second alignment star, so you are on it already; %s from the target.", whole(f.ToTarget))
-		return f
-	}
-	f.Reason = fmt.Sprintf("%s from the target, %s up.", whole(f.ToTarget), whole(c.Place.Altitude))
-	if c.Leaves.OK && c.Leaves.At.Sub(s.At) < soon {
-		f.Reason = fmt.Sprintf("%s from the target, %s up; it %s in %s.", whole(f.ToTarget), whole(c.Place.Altitude),
-			leavingWords(c.Leaves.By, c.Leaves.Obstruction, s.focusLimits()), minutes(c.Leaves.At.Sub(s.At)))
-	}
 	return f
 }
 
+// NoFocus is why there is no star to focus on; the zero NoFocus: there is one.
+type NoFocus struct {
+	Why                 NoFocusWhy
+	Brightest, Faintest float64   // V magnitudes that suit the telescopes
+	Shown               float64   // of SkyBright: to which magnitude stars show
+	Lowest, Highest     sky.Angle // altitudes that would do
+}
+
+// NoFocusWhy is a kind of NoFocus.
+type NoFocusWhy string
+
+// The kinds.
+const (
+	SomeFocus   NoFocusWhy = ""
+	SunIsUp     NoFocusWhy = "the sun"
+	NoneForBoth NoFocusWhy = "apertures"  // the telescopes want magnitudes that do not overlap
+	SkyBright   NoFocusWhy = "bright sky" // too bright yet for the stars that would do
+	NoneStands  NoFocusWhy = "none"       // where it would do, and stays so
+)
+
 // noFocus says why there is no star to focus on.
-func (s *StarSky) noFocus(brightest, faintest float64, counts map[Unfit]int) string {
+func (s *StarSky) noFocus(brightest, faintest float64, counts map[Unfit]int) NoFocus {
+	none := NoFocus{Why: NoneStands, Brightest: brightest, Faintest: faintest, Shown: s.FaintestMag, Lowest: lowestFocus, Highest: s.FocusLimits().Highest}
 	switch {
 	case s.sunUp:
-		return "No star shows while the Sun is up; wait for dusk."
+		none.Why = SunIsUp
 	case brightest > faintest:
-		return "No star suits telescopes of so different apertures; choose a star for each of them."
+		none.Why = NoneForBoth
 	case counts[TooFaint] > 0 && s.FaintestMag < faintest:
-		return fmt.Sprintf("The sky is still bright: stars to magnitude %.1f show, and none of them suits; wait for darker sky.", s.FaintestMag)
+		none.Why = SkyBright
 	}
-	return fmt.Sprintf("No star of magnitude %.1f to %.1f stands %s to %s up, clear, and stays so for %s; take one that is lower, or wait.",
-		brightest, faintest, whole(lowestFocus), whole(s.focusLimits().highest), minutes(s.Kit.Stars.StayFine))
+	return none
 }

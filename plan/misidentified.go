@@ -1,20 +1,20 @@
 package plan
 
 import (
-	"fmt"
 	"sort"
 
 	"duskhand/sky"
 	"duskhand/sky/catalog"
-	"duskhand/sky/words"
 )
 
+// LargestTilt is by how much no mount leans that one would image with. Our choice.
+const LargestTilt = 15 * sky.Degree
+
 // What an honest set of sights keeps to. Centring is good to arcminutes and the axes of a decent mount are
-// square to a few; a wrong star is wrong by degrees. No mount that one would image with leans by 15°.
+// square to a few; a wrong star is wrong by degrees.
 const (
 	honestResidual = 10 * sky.Arcminute // rms over the sights, or 3σ where a sight is worse than usual
-	largestTilt    = 15 * sky.Degree
-	lowestTaken    = 3 * sky.Degree // nobody centres a star lower than that
+	lowestTaken    = 3 * sky.Degree     // nobody centres a star lower than that
 )
 
 // Suspect is one way in which the sights could be right after all: that star instead of the one named.
@@ -33,7 +33,7 @@ type Suspicion struct {
 	Sight    int       // the one that is probably wrong, −1 when it can't be told
 	Suspects []Suspect // best first; empty when no candidate explains the sights
 	Clear    bool      // three sights or more, and the first suspect at least five times as likely as the next
-	names    []string
+	Names    []string  // of the sights; none of the zero Suspicion
 }
 
 // Misidentified tells whether a star was probably taken for another, and if so which and for which:
@@ -53,7 +53,7 @@ func Misidentified(frame *sky.Frame, sights []Sight, how Sighting, candidates []
 	}
 	s := Suspicion{Fit: fit, Sight: -1}
 	for i, sight := range sights {
-		s.names = append(s.names, sight.called(i))
+		s.Names = append(s.Names, sight.called(i))
 	}
 	search := search{frame: frame, sights: sights, how: how, seen: see(frame, sights, how)}
 	s.Suspects = append(search.substituted(candidates), search.exchanged()...)
@@ -72,7 +72,7 @@ func honest(fit AxisFit, sights []Sight, how Sighting) bool {
 	for _, sight := range sights {
 		allowed = max(allowed, 3*centring(sight, how))
 	}
-	return fit.RMS <= allowed && fit.Axis.Tilt <= largestTilt
+	return fit.RMS <= allowed && fit.Axis.Tilt <= LargestTilt
 }
 
 // fiveTimes is 2 ln 5: the difference in cost that makes one suspect five times as likely as another.
@@ -93,37 +93,4 @@ func (s Suspicion) oddOneOut() int {
 		}
 	}
 	return s.Suspects[0].Sight
-}
-
-// Text says in a sentence or two what is wrong and what would be right; "" of the zero Suspicion.
-func (s Suspicion) Text() string {
-	if len(s.names) == 0 {
-		return ""
-	}
-	wrong := fmt.Sprintf("The sights do not fit together: the stars' separation is out by %s.", words.Degrees(s.Fit.Misfit, 1))
-	if s.Fit.Misfit < 1*sky.Degree {
-		wrong = fmt.Sprintf("The sights fit only a mount that leans by %s.", words.Degrees(s.Fit.Axis.Tilt, 0))
-		if s.Fit.Axis.Tilt <= largestTilt {
-			wrong = fmt.Sprintf("The sights do not fit together: the stars' separation is out by %s.", words.Arcminutes(s.Fit.Misfit, 0))
-		}
-	}
-	switch {
-	case len(s.Suspects) == 0 && s.Sight < 0:
-		return wrong + " No bright star explains it; check the readouts and the time, or sight a third star."
-	case len(s.Suspects) == 0:
-		return wrong + fmt.Sprintf(" Leave out %s and the others agree; centre that star again, it may have been a planet.", s.names[s.Sight])
-	case len(s.names) == 2:
-		return wrong + fmt.Sprintf(" Perhaps %s, or a readout was mistyped: look at both numbers again, or sight a third star, which will tell.",
-			s.told(s.Suspects[0]))
-	case s.Clear:
-		return wrong + fmt.Sprintf(" Probably %s. Centre the right star, or name the one you took.", s.told(s.Suspects[0]))
-	}
-	return wrong + fmt.Sprintf(" Perhaps %s, or %s. A third star will tell.", s.told(s.Suspects[0]), s.told(s.Suspects[1]))
-}
-
-func (s Suspicion) told(suspect Suspect) string {
-	if suspect.Other != suspect.Sight {
-		return fmt.Sprintf("%s and %s were exchanged", s.names[suspect.Sight], s.names[suspect.Other])
-	}
-	return fmt.Sprintf("%s was taken for %s", suspect.Taken.Name(), s.names[suspect.Sight])
 }

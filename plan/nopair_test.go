@@ -21,12 +21,16 @@ func TestWaitingForAStarToClearTheTrees(t *testing.T) {
 	require.Empty(t, s.Pairs(altaz(50, 150), 0))
 	why, none := s.WhyNoPair()
 	require.True(t, none)
-	assert.Equal(t, "Only Canopus of ours is fit now; the one other that is up is behind the skyline.", why.Why)
+	require.Len(t, why.Fit, 1)
+	assert.Equal(t, []any{1, 1, plan.Obstructed}, []any{why.Up, why.Most, why.By})
 	// 5° at 12.76° an hour are 23.5 min; looked at every five.
-	require.True(t, why.When.OK)
-	assert.Equal(t, 25*time.Minute, why.When.At.Sub(h.at))
-	assert.Equal(t, "In 25 min Riser clears the gum trees: then Canopus of ours and Riser will do.", why.Wait)
-	_, none = plan.NewStarSky(h.kit, h.frame, h.axis, why.When.At, h.stars).WhyNoPair()
+	require.NotNil(t, why.Later)
+	assert.Equal(t, 25*time.Minute, why.Later.At.Sub(h.at))
+	require.Len(t, why.Later.Until, 1)
+	assert.Equal(t, "Riser", why.Later.Until[0].Star.Name())
+	assert.Equal(t, "gum trees", why.Later.Until[0].Obstruction)
+	assert.Equal(t, []string{"Canopus of ours", "Riser"}, []string{why.Later.First.Star.Name(), why.Later.Second.Star.Name()})
+	_, none = plan.NewStarSky(h.kit, h.frame, h.axis, why.Later.At, h.stars).WhyNoPair()
 	assert.False(t, none)
 }
 
@@ -36,11 +40,11 @@ func TestSettingsThatWouldHelpAreNamed(t *testing.T) {
 		mag  float64
 		alt  float64
 		az   float64
-		want string
+		want plan.Easier
 	}{
-		{"a fainter star", 2.9, 40, 90, "With stars to magnitude 3.0 (stars.faintest_mag), Bright and Other would do now."},
-		{"a lower one", 1, 16, 120, "With stars down to 15° (stars.lowest_deg), Bright and Other would do now."},
-		{"a nearer one", 1, 50, 160, "With stars as near as 20° to each other (stars.nearest_deg), Bright and Other would do now."},
+		{"a fainter star", 2.9, 40, 90, plan.Easier{Setting: plan.FainterStars, Magnitude: 3}},
+		{"a lower one", 1, 16, 120, plan.Easier{Setting: plan.LowerStars, Angle: 15 * sky.Degree}},
+		{"a nearer one", 1, 50, 160, plan.Easier{Setting: plan.NearerStars, Angle: 20 * sky.Degree}},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -49,13 +53,16 @@ func TestSettingsThatWouldHelpAreNamed(t *testing.T) {
 			h.add("Other", test.mag, test.alt, test.az)
 			why, none := h.sky().WhyNoPair()
 			require.True(t, none)
-			assert.Contains(t, why.Helps, test.want)
-			assert.Contains(t, why.Text(), test.want)
+			require.Len(t, why.Easier, 1)
+			got := why.Easier[0]
+			assert.Equal(t, []string{"Bright", "Other"}, []string{got.First.Star.Name(), got.Second.Star.Name()})
+			got.First, got.Second = nil, nil
+			assert.Equal(t, test.want, got)
 		})
 	}
 	why, none := newHandmade().sky().WhyNoPair()
 	require.True(t, none)
-	assert.Equal(t, plan.NoPair{Why: "No star to magnitude 2.5 is fit now."}, why, "nothing helps where there are no stars")
+	assert.Equal(t, plan.NoPair{None: true, By: plan.Down}, why, "nothing helps where there are no stars")
 }
 
 // What is promised holds: from When on there is a pair, and five minutes before there was none.
@@ -67,16 +74,15 @@ func TestWaitingIsAsLongAsItMustBe(t *testing.T) {
 		if !none {
 			return
 		}
-		require.NotEmpty(t, why.Why)
-		require.Equal(t, why.When.OK, why.Wait != "")
-		if why.When.OK {
-			require.Greater(t, why.When.At.Sub(s.At), time.Duration(0))
-			require.LessOrEqual(t, why.When.At.Sub(s.At), 3*time.Hour)
-			require.NotEmpty(t, skyAt(s, why.When.At).Pairs(aim, 1), "there is one then")
-			require.Empty(t, skyAt(s, why.When.At.Add(-5*time.Minute)).Pairs(aim, 1), "and none before")
+		require.True(t, why.None)
+		if why.Later != nil {
+			require.Greater(t, why.Later.At.Sub(s.At), time.Duration(0))
+			require.LessOrEqual(t, why.Later.At.Sub(s.At), 3*time.Hour)
+			require.NotEmpty(t, skyAt(s, why.Later.At).Pairs(aim, 1), "there is one then")
+			require.Empty(t, skyAt(s, why.Later.At.Add(-5*time.Minute)).Pairs(aim, 1), "and none before")
 		}
 		if s.Sun > sky.SunAtHorizon {
-			require.Empty(t, why.Helps, "no star is offered while the Sun is up")
+			require.Empty(t, why.Easier, "no star is offered while the Sun is up")
 		}
 	})
 }

@@ -2,7 +2,6 @@ package plan_test
 
 import (
 	"math/rand/v2"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -30,7 +29,7 @@ func TestStarsWithANameComeBeforeThoseWithout(t *testing.T) {
 	assert.Contains(t, names(worst), "Nearly")
 	for _, p := range pairs {
 		if names(p) == [2]string{"Nearly", "the Near"} {
-			assert.Contains(t, p.Reason, "less error at the target than the best pair, with a star that few know by name")
+			assert.True(t, p.Beside.Less, "less error at the target, and not the best")
 		}
 	}
 }
@@ -74,7 +73,6 @@ func TestPairsOfTheStarsThatTheMountKnows(t *testing.T) {
 	for _, r := range s.Unfit {
 		if r.Unfit == plan.NotKnown {
 			strangers++
-			assert.Contains(t, r.Reason(), "stars.known")
 		}
 	}
 	assert.Greater(t, strangers, 5, "what else would do is named with the reason")
@@ -82,7 +80,7 @@ func TestPairsOfTheStarsThatTheMountKnows(t *testing.T) {
 	assert.Equal(t, len(s.Fit) > 2, ok)
 }
 
-// With two sights a mistyped readout and a wrong star look alike, so the words never say "Probably".
+// With two sights a mistyped readout and a wrong star look alike, so that none is ever clear.
 func TestTwoSightsNeverNameAStarAsCertain(t *testing.T) {
 	random := rand.New(rand.NewPCG(21, 0))
 	candidates := catalog.Stars(candidatesTo)
@@ -101,11 +99,9 @@ func TestTwoSightsNeverNameAStarAsCertain(t *testing.T) {
 				continue
 			}
 			require.False(t, suspicion.Clear)
-			require.NotContains(t, suspicion.Text(), "Probably")
 			if len(suspicion.Suspects) > 0 {
 				told++
-				require.Contains(t, suspicion.Text(), "or a readout was mistyped")
-				require.True(t, strings.Contains(suspicion.Text(), "third star"))
+				require.Len(t, suspicion.Names, 2)
 			}
 		}
 	}
@@ -128,7 +124,7 @@ func TestAThirdSightTellsAMistypedReadout(t *testing.T) {
 				suspicion, wrong := plan.Misidentified(d.frame, sights, plan.Sighting{}, candidates)
 				drawn++
 				switch {
-				case wrong && strings.Contains(suspicion.Text(), "Probably"):
+				case wrong && suspicion.Clear && len(suspicion.Suspects) > 0:
 					probably++
 				case wrong && suspicion.Sight == 0:
 					named++

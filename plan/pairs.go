@@ -19,7 +19,7 @@ type Pair struct {
 	ToSecond      sky.Angle
 	SecondFocuses bool       // the second will do as focus star of the main telescope too
 	Leaving       *Candidate // the one of the two that leaves first, nil if both stay for hours
-	Reason        string     // why it stands where it does, one sentence
+	Beside        Beside     // how it compares with the best of its list
 }
 
 // Leaves returns when the first of the two ceases to be fit.
@@ -47,7 +47,7 @@ func (s *StarSky) Pairs(aim sky.Direction, atMost int) []Pair {
 	focuses := s.focusing()
 	for i, r := range all {
 		pairs[i] = s.pairOf(r, aim, focuses)
-		pairs[i].Reason = s.pairReason(pairs[i], pairs[0])
+		pairs[i].Beside = besideOf(pairs[i], pairs[0])
 	}
 	return pairs
 }

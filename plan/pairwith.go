@@ -51,7 +51,7 @@ func (s *StarSky) PairsWith(first string, aim sky.Direction, atMost int) []Pair 
 	for i, r := range all {
 		pairs[i] = pairIn(r, one, s.Fit[r.j], s.Kit.Stars.Centring, aim)
 		pairs[i].SecondFocuses = s.focuses(s.Fit[r.j], main)
-		pairs[i].Reason = s.pairReason(pairs[i], pairs[0])
+		pairs[i].Beside = besideOf(pairs[i], pairs[0])
 	}
 	return pairs
 }
@@ -71,7 +71,7 @@ func (s *StarSky) PairOf(first, second string, aim sky.Direction) (p Pair, ok bo
 	}
 	p = pairIn(r, one, other, s.Kit.Stars.Centring, aim)
 	p.SecondFocuses = s.focuses(other, MainTelescope(s.Kit.Optics))
-	p.Reason = s.pairReason(p, p)
+	p.Beside = besideOf(p, p)
 	return p, true
 }
 
@@ -82,7 +82,7 @@ func (s *StarSky) LeavingOf(name string) Leaving {
 	if !ok {
 		return Leaving{}
 	}
-	w, spot := s.alignmentLimits(), s.spotOf(c.Direction, s.At)
+	w, spot := s.AlignmentLimits(), s.spotOf(c.Direction, s.At)
 	if by, stands := s.unmet(spot, w); !stands {
 		return Leaving{sky.Event{At: s.At, OK: true}, by, s.Kit.Horizon.ObstructionAt(spot.place.Azimuth)}
 	}
@@ -103,7 +103,7 @@ func (s *StarSky) candidate(name string) (*Candidate, bool) {
 			star = named(star, called)
 		}
 		if star.Name() == name {
-			r, _ := s.assess(&s.list[i], s.alignmentLimits())
+			r, _ := s.assess(&s.list[i], s.AlignmentLimits())
 			c := r.Candidate
 			c.Star = star
 			// It was centred higher up: lower down the error would stand for air that nobody looks through.

@@ -6,6 +6,7 @@ import (
 
 	"duskhand/plan"
 	"duskhand/sky"
+	"duskhand/ui/say"
 )
 
 // starsDocument is what stars --json prints. Each field's doc is its line in the help.
@@ -81,28 +82,28 @@ func starsDocumentOf(c chosenStars) starsDocument {
 	d := starsDocument{
 		Example: k.Example, Site: k.Site.Name, Target: c.tonight.Target.Name,
 		At: *stamp(sky.Event{At: s.At, OK: true}), UsedFrom: *stamp(sky.Event{At: s.AimAt, OK: true}), Usable: s.Usable, TargetAt: placeOf(s.Aim),
-		Sun: rounded(s.Sky.Sun, 1), Faintest: hundredths(min(s.Sky.FaintestMag, k.Stars.FaintestMag)), NoFocus: textOrNull(s.WhyNot),
+		Sun: rounded(s.Sky.Sun, 1), Faintest: hundredths(min(s.Sky.FaintestMag, k.Stars.FaintestMag)), NoFocus: textOrNull(say.NoFocus(s.Sky, s.WhyNot)),
 		Pairs: []pairJSON{}, Unfit: []unfitJSON{}, Focus: []focusJSON{},
 	}
 	for i, pair := range s.Pairs {
 		j := pairJSON{First: starOf(pair.First), Second: starOf(pair.Second), Separation: rounded(pair.Separation, 1),
-			Pointing: hundredths(pair.PerArcminute), Roll: hundredths(pair.RollPerArcmin), Focuses: pair.SecondFocuses, Reason: pair.Reason}
+			Pointing: hundredths(pair.PerArcminute), Roll: hundredths(pair.RollPerArcmin), Focuses: pair.SecondFocuses, Reason: say.Pair(s.Sky, pair)}
 		if check, ok := s.Check(i); ok {
-			j.Check = &checkJSON{starOf(check.Star), hundredths(check.Expected.Arcminutes()), check.Reason}
+			j.Check = &checkJSON{starOf(check.Star), hundredths(check.Expected.Arcminutes()), say.CheckStar(check, pair)}
 		}
 		d.Pairs = append(d.Pairs, j)
 	}
 	if len(s.Pairs) == 0 {
-		d.NoPair = textOrNull(s.None.Text())
+		d.NoPair = textOrNull(say.NoPair(s.Sky, s.None))
 	}
 	for _, star := range s.Sky.Unfit {
 		if star.Place.Altitude > 0 {
-			d.Unfit = append(d.Unfit, unfitJSON{star.Star.Name(), star.Reason()})
+			d.Unfit = append(d.Unfit, unfitJSON{star.Star.Name(), say.Unfit(star)})
 		}
 	}
 	for i := range s.Focus {
 		f := &s.Focus[i]
-		d.Focus = append(d.Focus, focusJSON{starOf(&f.Candidate), rounded(f.ToTarget, 1), f.Reason})
+		d.Focus = append(d.Focus, focusJSON{starOf(&f.Candidate), rounded(f.ToTarget, 1), say.FocusStar(s.Sky, *f)})
 	}
 	return d
 }

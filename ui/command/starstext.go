@@ -10,6 +10,7 @@ import (
 	"duskhand/plan"
 	"duskhand/sky"
 	"duskhand/sky/words"
+	"duskhand/ui/say"
 )
 
 // pairsShown and unfitShown are how many lines the text gives; --json gives all.
@@ -34,7 +35,7 @@ func writeStarsText(to io.Writer, c chosenStars) error {
 	fmt.Fprintf(&out, "Sun       %s; stars to magnitude %s\n", words.Degrees(s.Sky.Sun, 1), words.Number(min(s.Sky.FaintestMag, k.Stars.FaintestMag), 1))
 	fmt.Fprintf(&out, "Axis      tilted %s towards azimuth %s, uncertain by ±%s\n\n", words.Degrees(c.tonight.Axis.Tilt, 1), words.Direction(c.tonight.Axis.Toward, 0), words.Degrees(c.tonight.Axis.Uncertainty, 1))
 	if len(s.Pairs) == 0 {
-		fmt.Fprintf(&out, "No two stars will do. %s\n", s.None.Text())
+		fmt.Fprintf(&out, "No two stars will do. %s\n", say.NoPair(s.Sky, s.None))
 	} else {
 		writePairs(&out, c, local)
 	}
@@ -48,15 +49,15 @@ func writeStarsText(to io.Writer, c chosenStars) error {
 func writePairs(out *strings.Builder, c chosenStars, local words.Wall) {
 	best := c.stars.Pairs[0]
 	fmt.Fprintf(out, "Two stars: %s, then %s\n", best.First.Star.Name(), best.Second.Star.Name())
-	fmt.Fprintf(out, "  %s\n  The target comes within %s for each 1′ of centring error, and the field is turned by %s.\n", best.Reason, perArcminute(best.PerArcminute), perArcminute(best.RollPerArcmin))
+	fmt.Fprintf(out, "  %s\n  The target comes within %s for each 1′ of centring error, and the field is turned by %s.\n", say.Pair(c.stars.Sky, best), perArcminute(best.PerArcminute), perArcminute(best.RollPerArcmin))
 	fmt.Fprintf(out, "  first  %s\n  then   %s\n", starText(best.First, local), starText(best.Second, local))
 	if check, ok := c.stars.Check(0); ok {
-		fmt.Fprintf(out, "  to be sure  %s\n              %s\n", starText(check.Star, local), check.Reason)
+		fmt.Fprintf(out, "  to be sure  %s\n              %s\n", starText(check.Star, local), say.CheckStar(check, best))
 	}
 	out.WriteString("\nOther pairs\n")
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	for _, pair := range c.stars.Pairs[1:min(len(c.stars.Pairs), pairsShown)] {
-		fmt.Fprintf(table, "  %s, then %s\t%s, turned %s\t%s\n", pair.First.Star.Name(), pair.Second.Star.Name(), perArcminute(pair.PerArcminute), perArcminute(pair.RollPerArcmin), pair.Reason)
+		fmt.Fprintf(table, "  %s, then %s\t%s, turned %s\t%s\n", pair.First.Star.Name(), pair.Second.Star.Name(), perArcminute(pair.PerArcminute), perArcminute(pair.RollPerArcmin), say.Pair(c.stars.Sky, pair))
 	}
 	_ = table.Flush() // to a strings.Builder, which takes everything
 }
@@ -97,17 +98,17 @@ func writeUnfit(out *strings.Builder, unfit []plan.Rejected) {
 			out.WriteString("\nBright stars that will not do\n")
 		}
 		shown++
-		fmt.Fprintf(out, "  %s %s\n", star.Star.Name(), star.Reason())
+		fmt.Fprintf(out, "  %s %s\n", star.Star.Name(), say.Unfit(star))
 	}
 }
 
 func writeFocus(out *strings.Builder, c chosenStars) {
 	if len(c.stars.Focus) == 0 {
-		fmt.Fprintf(out, "\nNo star to focus on. %s\n", c.stars.WhyNot)
+		fmt.Fprintf(out, "\nNo star to focus on. %s\n", say.NoFocus(c.stars.Sky, c.stars.WhyNot))
 		return
 	}
 	best := c.stars.Focus[0]
-	fmt.Fprintf(out, "\nFocus on %s: %s\n", best.Star.Name(), best.Reason)
+	fmt.Fprintf(out, "\nFocus on %s: %s\n", best.Star.Name(), say.FocusStar(c.stars.Sky, best))
 	main := plan.MainTelescope(c.tonight.Kit.Optics)
 	fmt.Fprintf(out, "  the focus of the %s holds within ±%.0f µm\n", main.Name, main.ZoneUM()/2)
 	if guide, ok := plan.GuideTelescope(c.tonight.Kit.Optics); ok {

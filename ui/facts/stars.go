@@ -27,7 +27,7 @@ type Stars struct {
 	Focus    []plan.Focus // for both telescopes, if one star can serve both
 	Main     []plan.Focus
 	Guide    []plan.Focus // empty without a guide telescope
-	WhyNot   string       // why there is no focus star
+	WhyNot   plan.NoFocus // why there is no focus star
 	HasGuide bool
 }
 

@@ -59,6 +59,19 @@ func Paragraph(area draw.Area, y int, role theme.Role, text string) int {
 	return len(lines)
 }
 
+// Wrapped returns text in rows of a width, all but the first indented.
+func Wrapped(text string, width, indent int) []string {
+	first, rest, more := strings.Cut(ansi.Wordwrap(text, max(1, width), ""), "\n")
+	if !more {
+		return []string{first}
+	}
+	rows := []string{first}
+	for _, row := range strings.Split(ansi.Wordwrap(strings.ReplaceAll(rest, "\n", " "), max(1, width-indent), ""), "\n") {
+		rows = append(rows, strings.Repeat(" ", indent)+row)
+	}
+	return rows
+}
+
 // RowsOf is how many rows a paragraph takes.
 func RowsOf(area draw.Area, text string) int {
 	return strings.Count(ansi.Wordwrap(text, max(1, area.Width()), ""), "\n") + 1

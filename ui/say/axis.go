@@ -17,7 +17,7 @@ func Learned(l facts.Learned, zone *time.Location) string {
 	case l.First:
 		return "One star is noted; the second gives the axis."
 	case l.Taken != nil:
-		return l.Taken.Text()
+		return Suspicion(*l.Taken)
 	case l.Doubt != nil:
 		return fmt.Sprintf("the reading of %s is far from what the others say; read it again, or undo it", words.Minute(*l.Doubt, zone))
 	case l.Failed != nil:

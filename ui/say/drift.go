@@ -17,9 +17,9 @@ func Drift(f drift.Finding) string {
 	case drift.Unguided:
 		return "unguided, the picture drifts by " + rate + ": alignment, or telescopes that bend; guiding takes it out"
 	case drift.Turns:
-		return "the picture drifts by " + rate + " and turns: about the guide star, by an axis that lies where the mount does not have it"
+		return "the picture drifts by " + rate + " and turns about the guide star: the axis is not where the mount has it"
 	case drift.Bends:
-		return "the picture drifts by " + rate + " though it is guided: the two telescopes bend apart, or the guiding walks"
+		return "the picture drifts by " + rate + " though it is guided: the telescopes bend apart, or the guiding walks"
 	}
 	return ""
 }

@@ -9,6 +9,7 @@ import (
 	"duskhand/ui/draw"
 	"duskhand/ui/facts"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
@@ -43,14 +44,14 @@ func (m view) drawFocusAnswer(area draw.Area, header int) int {
 	if len(m.Stars.Focus) == 0 {
 		area.Put(0, 0, theme.Answer, m.Marked(layout.Band{Top: 0, Height: header},
 			[]string{"No star to focus on now"})[0])
-		return 1 + layout.Paragraph(area, 1, theme.Text, m.Stars.WhyNot)
+		return 1 + layout.Paragraph(area, 1, theme.Text, say.NoFocus(m.Stars.Sky, m.Stars.WhyNot))
 	}
 	star := m.Stars.Focus[m.chosen]
 	area.Put(0, 0, theme.Answer, layout.Longest(area.Width(),
 		m.Marked(layout.Band{Top: 0, Height: header}, []string{star.Star.Name() + ", " + m.focusFor(star)})...))
 	y := 1
 	y += screens.DrawCandidate(area, y, "", &star.Candidate)
-	y += layout.Paragraph(area, y, theme.Text, star.Reason)
+	y += layout.Paragraph(area, y, theme.Text, say.FocusStar(m.Stars.Sky, star))
 	return y
 }
 

@@ -10,6 +10,7 @@ import (
 	"duskhand/sky/words"
 	"duskhand/ui/draw"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/screens"
 	"duskhand/ui/theme"
 )
@@ -49,7 +50,7 @@ func (m view) draw(area draw.Area) {
 func (m view) drawNoPair(area draw.Area, header int) {
 	area.Put(0, 0, theme.Answer, m.Marked(layout.Band{Top: 0, Height: header},
 		[]string{"No two stars will do now"})[0])
-	layout.Paragraph(area, 2, theme.Text, m.Stars.None.Text())
+	layout.Paragraph(area, 2, theme.Text, say.NoPair(m.Stars.Sky, m.Stars.None))
 }
 
 // drawPairs shows the chosen pair in full and the list below it.
@@ -62,14 +63,14 @@ func (m view) drawPairs(area draw.Area, header int) {
 	if change := m.Stars.Change; change != nil && m.Stars.Chosen == 0 {
 		y += layout.Paragraph(area, y, theme.Caution, screens.ChangeWords(*change))
 	}
-	y += layout.Paragraph(area, y, theme.Text, pair.Reason)
+	y += layout.Paragraph(area, y, theme.Text, say.Pair(m.Stars.Sky, pair))
 	y += layout.Paragraph(area, y, theme.Text, fmt.Sprintf("target within %s per 1′ of centring, field turned by %s", arcminutes(pair.PerArcminute), arcminutes(pair.RollPerArcmin)))
 	for i, c := range []*plan.Candidate{pair.First, pair.Second} {
 		y += screens.DrawCandidate(area, y, [...]string{"first", "then"}[i], c)
 	}
 	if check, ok := m.Stars.Check(m.Stars.Chosen); ok {
 		y += screens.DrawCandidate(area, y, "to be sure", check.Star)
-		y += roomFor(area, y, theme.Faint, check.Reason)
+		y += roomFor(area, y, theme.Faint, say.CheckStar(check, pair))
 	}
 	y += roomFor(area, y, theme.Faint, m.sightWords())
 	y = min(y+1, max(y, area.Height()-leastList))

@@ -4,6 +4,7 @@ package subs
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"duskhand/checklist"
@@ -126,30 +127,36 @@ func (m view) subsAnswer() (text string, role theme.Role, label []string) {
 	return "WAIT", theme.Answer, words
 }
 
-// subNotices are the latest of what is odd about the frames, wrapped.
+// subNotices are what the frames suggest and the latest of what is odd about them, wrapped, in four rows or, where one of
+// them needs more, in as many as that takes.
 func (m view) subNotices(width int) []string {
 	const most = 4
 	var lines []string
+	add := func(text string) {
+		if rows := layout.Wrapped(text, width, noticeIndent); len(lines) == 0 || len(lines)+len(rows) <= most {
+			lines = append(lines, rows...)
+		}
+	}
+	if m.Unseen != "" {
+		add(m.Unseen)
+	}
 	for _, hint := range m.Subs.Hints {
-		lines = append(lines, draw.Shorten(m.Charset, words.Minute(hint.At, m.Zone())+"  "+say.Hint(hint, m.Run),
-			width))
+		add(words.Minute(hint.At, m.Zone()) + "  " + say.Hint(hint, m.Run))
 	}
 	if said := say.Drift(m.Subs.Drift); said != "" {
-		lines = append(lines, draw.Shorten(m.Charset, words.Minute(m.Subs.Drift.To, m.Zone())+"  "+said, width))
+		add(words.Minute(m.Subs.Drift.To, m.Zone()) + "  " + said)
 	}
 	for _, f := range m.Subs.Quality {
-		lines = append(lines, draw.Shorten(m.Charset, words.Minute(f.At, m.Zone())+"  "+say.Quality(f), width))
+		add(words.Minute(f.At, m.Zone()) + "  " + say.Quality(f))
 	}
-	notices := m.Subs.Notices
-	for i := len(notices) - 1; i >= 0 && len(lines) < most; i-- {
-		text := words.Minute(notices[i].At, m.Zone()) + "  " + say.Notice(notices[i])
-		lines = append(lines, draw.Shorten(m.Charset, text, width))
-	}
-	if trouble := m.Unseen; trouble != "" {
-		lines = append([]string{draw.Shorten(m.Charset, trouble, width)}, lines...)
+	for _, n := range slices.Backward(m.Subs.Notices) {
+		add(words.Minute(n.At, m.Zone()) + "  " + say.Notice(n))
 	}
 	return lines
 }
+
+// noticeIndent is how far the rows of a notice stand in, below its time.
+const noticeIndent = 7
 
 // trend is one line of the trends: its name, how a frame's value is had and printed, and whether only frames
 // of one filter can be compared.

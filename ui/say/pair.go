@@ -1,8 +1,8 @@
-package plan
+package say
 
 import (
+	"duskhand/plan"
 	"fmt"
-	"math"
 	"strings"
 	"time"
 	"unicode"
@@ -23,10 +23,10 @@ const (
 	betweenExcess = 20 * sky.Degree
 )
 
-// pairReason makes one sentence of what helps a pair and what harms it, the one that prevails first, and
-// of how it compares with the best.
-func (s *StarSky) pairReason(p, best Pair) string {
-	helps, harms := s.traits(p)
+// Pair makes one sentence of what helps a pair of stars and what harms it, the one that prevails first, and of how it
+// compares with the best.
+func Pair(s *plan.StarSky, p plan.Pair) string {
+	helps, harms := traits(s, p)
 	first, second, link := helps, harms, ", but "
 	if p.PerArcminute > goodPointing && len(harms) > 0 {
 		first, second, link = harms, helps, ", though "
@@ -35,28 +35,27 @@ func (s *StarSky) pairReason(p, best Pair) string {
 	if len(first) > 0 && len(second) > 0 {
 		sentence += link
 	}
-	sentence += strings.Join(second, ", and ") + beside(p, best)
+	sentence += strings.Join(second, ", and ") + beside(p)
 	r, size := utf8.DecodeRuneInString(sentence)
 	return string(unicode.ToUpper(r)) + sentence[size:] + "."
 }
 
 // beside compares a pair with the best: by the pointing, or where that is as good, by the roll.
-func beside(p, best Pair) string {
-	more := func(a, b sky.Angle) int { return int(math.Round(100 * float64(a/b-1))) }
-	switch pointing, roll := more(p.Pointing, best.Pointing), more(p.Roll, best.Roll); {
-	case p.First == best.First && p.Second == best.Second:
+func beside(p plan.Pair) string {
+	switch v := p.Beside; {
+	case v.Itself:
 		return ""
-	case pointing > 0:
-		return fmt.Sprintf("; %d %% more error at the target than the best pair", pointing)
-	case float64(pointing) < -100*alike:
-		return fmt.Sprintf("; %d %% less error at the target than the best pair, with a star that few know by name", -pointing)
-	case roll > 0:
-		return fmt.Sprintf("; %d %% more turn about the target than the best pair", roll)
+	case v.Pointing > 0:
+		return fmt.Sprintf("; %d %% more error at the target than the best pair", v.Pointing)
+	case v.Less:
+		return fmt.Sprintf("; %d %% less error at the target than the best pair, with a star that few know by name", -v.Pointing)
+	case v.Roll > 0:
+		return fmt.Sprintf("; %d %% more turn about the target than the best pair", v.Roll)
 	}
 	return "; as good as the best pair"
 }
 
-func (s *StarSky) traits(p Pair) (helps, harms []string) {
+func traits(s *plan.StarSky, p plan.Pair) (helps, harms []string) {
 	switch apart := whole(p.Separation); {
 	case p.Separation < narrow:
 		harms = append(harms, fmt.Sprintf("only %s apart, so that the turn about the target is unsure", apart))
@@ -70,30 +69,30 @@ func (s *StarSky) traits(p Pair) (helps, harms []string) {
 	case p.ToFirst+p.ToSecond < p.Separation+betweenExcess:
 		helps = append(helps, "the target between them")
 	case nearest < besideTarget:
-		helps = append(helps, fmt.Sprintf("%s %s from the target", p.nearer().Star.Name(), whole(nearest)))
+		helps = append(helps, fmt.Sprintf("%s %s from the target", nearer(p).Star.Name(), whole(nearest)))
 	case nearest > awayFromIt:
 		harms = append(harms, fmt.Sprintf("both far from the target, %s and %s", whole(p.ToFirst), whole(p.ToSecond)))
 	default:
-		helps = append(helps, fmt.Sprintf("%s %s from the target", p.nearer().Star.Name(), whole(nearest)))
+		helps = append(helps, fmt.Sprintf("%s %s from the target", nearer(p).Star.Name(), whole(nearest)))
 	}
-	for _, c := range []*Candidate{p.First, p.Second} {
-		if c.Place.Altitude < throughMuch && !(p.Leaving == c && p.leavesSoon(s.At)) {
+	for _, c := range []*plan.Candidate{p.First, p.Second} {
+		if c.Place.Altitude < throughMuch && !(p.Leaving == c && leavesSoon(p, s.At)) {
 			harms = append(harms, fmt.Sprintf("%s is low, where the air bends most", c.Star.Name()))
 		}
 	}
-	if leaves := p.Leaves(); p.leavesSoon(s.At) {
+	if leaves := p.Leaves(); leavesSoon(p, s.At) {
 		harms = append(harms, fmt.Sprintf("%s %s in %s", p.Leaving.Star.Name(),
-			leavingWords(leaves.By, leaves.Obstruction, s.alignmentLimits()), minutes(leaves.At.Sub(s.At))))
+			leaving(leaves.By, leaves.Obstruction, s.AlignmentLimits()), inTime(leaves.At.Sub(s.At))))
 	}
 	return helps, harms
 }
 
-func (p Pair) leavesSoon(now time.Time) bool {
+func leavesSoon(p plan.Pair, now time.Time) bool {
 	leaves := p.Leaves()
 	return leaves.OK && leaves.At.Sub(now) < soon
 }
 
-func (p Pair) nearer() *Candidate {
+func nearer(p plan.Pair) *plan.Candidate {
 	if p.ToFirst < p.ToSecond {
 		return p.First
 	}
