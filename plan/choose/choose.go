@@ -3,8 +3,8 @@
 // What a target is worth tonight is a length of time: so many hours at the zenith under a dark sky, without
 // a rewind, of an object that fits the chip, through filters made for its light. It is the time that it is up,
 // times one factor each for the derotator's turning, for height, for moonlight, for framing, for goals and for
-// filters; each comes with its reason in words. Turning, height, moonlight and filters are computed; what framing and goals count for are choices of ours, and stand in
-// Weights with their defaults.
+// filters. Turning, height, moonlight and filters are computed; what framing and goals count for are choices of
+// ours, and stand in Weights with their defaults.
 //
 // Times come from package scan and share its errors, but for the runs of the kit's own targets, which are
 // planned exactly. A rewind more or less before a last short run is the most that the others have been seen
@@ -14,7 +14,6 @@ package choose
 import (
 	"context"
 	"sort"
-	"strings"
 	"time"
 
 	"duskhand/plan"
@@ -30,6 +29,8 @@ import (
 type Choice struct {
 	Target    kit.Target
 	Windows   []plan.Window
+	NotUp     NotUp         // why there is none, or none any more
+	Over      plan.Window   // of NoMore: its last
 	Up        time.Duration // the windows together
 	Working   time.Duration // of it subs can be taken, rewinds and all else that turning costs taken off
 	Rewinds   int
@@ -40,7 +41,10 @@ type Choice struct {
 	Rate      sky.Rate // the field's rotation, mean of its size over the windows
 	Moon      Moon
 	Through   []Through // the filters that it would be taken through; none when it is not up
+	ByLines   bool      // it is a glowing gas, and shines in lines
 	Size      Size
+	Goal      *Goal    // what earlier nights left to do; nil where none is known
+	Spare     bool     // the night gives more than that
 	Factors   []Factor // in a fixed order; Up times all of them is Worth
 	Worth     time.Duration
 }
@@ -51,17 +55,6 @@ func (c Choice) Begin() (at time.Time, ok bool) {
 		return time.Time{}, false
 	}
 	return c.Windows[0].From, true
-}
-
-// Words says the choice in one line of reasons, the name aside.
-func (c Choice) Words() string {
-	var parts []string
-	for _, f := range c.Factors {
-		if f.Words != "" {
-			parts = append(parts, f.Words)
-		}
-	}
-	return strings.Join(parts, "; ")
 }
 
 // Goal is what a target has come to on earlier nights: exposure taken, and what is left of what is wanted.
@@ -84,7 +77,7 @@ type Night struct {
 	lines  skyOf         // dark enough for targets taken through line filters alone
 	views  []*light.View // by the kit's filters
 	field  framing.Sensor
-	lacks  string // the kit's values without which the field's size is not known
+	lacks  []string // the kit's values without which the field's size is not known
 }
 
 // NewNight makes a night ready, for an axis as known, within its spread if a fit gave one.
@@ -102,7 +95,7 @@ func NewNight(n *plan.Night, axis kit.Axis, spread *plan.Spread) *Night {
 		}
 	}
 	night.lacks = lacksField(n.Kit)
-	if night.lacks == "" {
+	if len(night.lacks) == 0 {
 		night.field = framing.MainSensor(n.Kit)
 	}
 	return night

@@ -1,23 +1,17 @@
 package choose
 
 import (
-	"fmt"
 	"math"
-	"strings"
-	"time"
 
 	"duskhand/plan"
-	"duskhand/plan/kit"
-	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
-// Factor is one thing that makes the time that a target is up worth less, or more: Share is what it leaves,
-// Words why.
+// Factor is one thing that makes the time that a target is up worth less, or more: Share is what it leaves.
+// Told says that there is something to say of it, by what the choice has.
 type Factor struct {
 	Of    Reason
 	Share float64
-	Words string
+	Told  bool
 }
 
 // Reason is what a factor is about.
@@ -59,115 +53,64 @@ func (w Weights) filled() Weights {
 	return w
 }
 
-// turningFactor also says that a target is not up; whole are the windows of the whole night.
-func (n *Night) turningFactor(c Choice, whole []plan.Window) Factor {
-	f := Factor{Of: ByTurning, Share: 1}
-	if c.Up == 0 {
-		f.Words = n.notUp(c, whole)
-		return f
-	}
-	f.Share = float64(c.Working) / float64(c.Up)
-	var up []string
-	for _, w := range c.Windows {
-		up = append(up, fmt.Sprintf("%s to %s", words.MinuteFrom(w.From, n.Plan.Kit.Site.Zone), words.Minute(w.To, n.Plan.Kit.Site.Zone)))
-	}
-	f.Words = fmt.Sprintf("up %s in the dark, %s, ", words.Lasting(c.Up), strings.Join(up, " and "))
-	lost := words.Percent(1-f.Share, 0)
-	switch {
-	case c.Working == 0:
-		f.Words += "but no sub fits"
-	case c.OneRun:
-		f.Words += "in one run"
-	case c.Rewinds == 0:
-		f.Words += fmt.Sprintf("no rewind, waiting costs %s", lost)
-	case c.Rewinds == 1:
-		f.Words += fmt.Sprintf("1 rewind costs %s", lost)
-	default:
-		f.Words += fmt.Sprintf("%d rewinds cost %s", c.Rewinds, lost)
-	}
-	if c.Keyhole >= time.Minute {
-		f.Words += fmt.Sprintf(", the keyhole takes %s", words.Lasting(c.Keyhole))
-	}
-	return f
-}
+// NotUp is why a target can't be used, or can't be used any more.
+type NotUp string
 
-// notUp says why there is no window, or none any more.
-func (n *Night) notUp(c Choice, whole []plan.Window) string {
+// The reasons.
+const (
+	IsUp       NotUp = ""
+	NeverDark  NotUp = "never dark"  // enough for its filters
+	NoMore     NotUp = "no more"     // its last window has closed
+	InKeyhole  NotUp = "keyhole"     // all the time that it is up in the dark
+	NeverAbove NotUp = "never above" // the floor and clear of the horizon in the dark
+)
+
+// notUp says why there is no window, or none any more; whole are the windows of the whole night.
+func (n *Night) notUp(c *Choice, whole []plan.Window) {
 	switch {
+	case c.Up > 0:
 	case len(n.skyFor(c.Target).scan.Dark) == 0:
-		return fmt.Sprintf("the Sun never sinks %s below the horizon", words.Degrees(-n.Plan.Kit.DarkSunFor(c.Target), 0))
+		c.NotUp = NeverDark
 	case len(whole) > 0:
-		return "no more tonight: " + n.over(whole[len(whole)-1])
+		c.NotUp, c.Over = NoMore, whole[len(whole)-1]
 	case c.Keyhole > 0:
-		return "in the keyhole all the time that it is up in the dark"
+		c.NotUp = InKeyhole
+	default:
+		c.NotUp = NeverAbove
 	}
-	return fmt.Sprintf("never above %s and clear of the horizon in the dark", words.Degrees(n.Plan.Kit.Mount.Floor, 0))
 }
 
-// over says what ended the last window.
-func (n *Night) over(last plan.Window) string {
-	at := words.Minute(last.To, n.Plan.Kit.Site.Zone)
-	switch last.ClosesBefore {
-	case plan.ByFloor:
-		return fmt.Sprintf("below %s since %s", words.Degrees(n.Plan.Kit.Mount.Floor, 0), at)
-	case plan.ByHorizon:
-		if last.Obstruction != "" {
-			return fmt.Sprintf("behind the horizon (%s) since %s", last.Obstruction, at)
-		}
-		return "behind the horizon since " + at
-	case plan.ByDarkness:
-		return "twilight since " + at
-	case plan.ByKeyhole:
-		return "into the keyhole at " + at
-	case plan.ByAzimuthRate:
-		return "too fast for the mount at " + at
-	case plan.ByDerotatorRate:
-		return "too fast for the derotator at " + at
-	}
-	return "over at " + at
-}
-
-func heightFactor(k kit.Kit, c Choice, s sight) Factor {
-	f := Factor{Of: ByHeight, Share: 1}
-	if s.samples > 0 {
-		f.Share = s.height
-		f.Words = fmt.Sprintf("highest %s at %s, worth %s of the zenith", words.Degrees(c.Highest, 0), words.Minute(c.HighestAt, k.Site.Zone), words.Percent(f.Share, 0))
+func turningFactor(c Choice) Factor {
+	f := Factor{Of: ByTurning, Share: 1, Told: true}
+	if c.Up > 0 {
+		f.Share = float64(c.Working) / float64(c.Up)
 	}
 	return f
 }
 
-func moonFactor(k kit.Kit, c Choice, s sight) Factor {
-	f := Factor{Of: ByMoon, Share: 1}
+func heightFactor(s sight) Factor {
 	if s.samples == 0 {
-		return f
+		return Factor{Of: ByHeight, Share: 1}
 	}
-	f.Share = s.moon
-	f.Words = c.Moon.Words(func(t time.Time) string { return words.Minute(t, k.Site.Zone) })
-	if c.Moon.Up == 0 {
-		return f
+	return Factor{ByHeight, s.height, true}
+}
+
+func moonFactor(s sight) Factor {
+	if s.samples == 0 {
+		return Factor{Of: ByMoon, Share: 1}
 	}
-	if lost := 1 - f.Share; lost >= 0.005 {
-		f.Words += ", " + MoonCosts(c.Through, lost)
-	}
-	return f
+	return Factor{ByMoon, s.moon, true}
 }
 
 func framingFactor(s Size, w Weights) Factor {
-	f := Factor{Of: ByFraming, Share: 1, Words: s.Missing}
-	field := fmt.Sprintf("a field of %s × %s", words.Degrees(s.Width, 1), words.Degrees(s.Height, 1))
-	if max(s.Width, s.Height) < 2*sky.Degree {
-		field = fmt.Sprintf("a field of %s × %s", words.Arcminutes(s.Width, 0), words.Arcminutes(s.Height, 0))
-	}
+	f := Factor{Of: ByFraming, Share: 1, Told: true}
 	switch s.Fit {
 	case Tiny:
-		f.Share, f.Words = w.Tiny, fmt.Sprintf("%s is tiny in %s", words.Size(s.Object.Major), field)
+		f.Share = w.Tiny
 	case Small:
-		f.Share, f.Words = w.Small, fmt.Sprintf("%s is small in %s", words.Size(s.Object.Major), field)
-	case Fits:
-		f.Words = fmt.Sprintf("%s fits %s", words.Size(s.Object.Major), field)
+		f.Share = w.Small
 	case Larger:
 		f.Share = math.Max(s.Shown, 1/float64(s.Panels()))
-		f.Words = fmt.Sprintf("%s is larger than %s: one shows %s, all needs a mosaic of %d × %d", words.Size(s.Object.Major), field, words.Percent(s.Shown, 0), s.Columns, s.Rows)
 	}
 	return f
 }

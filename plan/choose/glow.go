@@ -1,15 +1,12 @@
 package choose
 
 import (
-	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"duskhand/plan/light"
 	"duskhand/plan/scan"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // Moon is what the Moon does while a target is up.
@@ -18,25 +15,6 @@ type Moon struct {
 	Nearest     sky.Angle     // how near it comes to the target while up; 180° if it is not
 	Illuminated float64       // share of its disc that is lit, 0 to 1, mean over the windows
 	Rises, Sets sky.Event     // in a window
-}
-
-// Words says how bright the Moon is, when it is up while the target is, and how near it comes: "Moon 96 % lit, up all the
-// while, 33° away at the nearest". clock prints an instant.
-func (m Moon) Words(clock func(time.Time) string) string {
-	if m.Up == 0 {
-		return "no Moon"
-	}
-	var up []string
-	if m.Rises.OK {
-		up = append(up, "rises "+clock(m.Rises.At))
-	}
-	if m.Sets.OK {
-		up = append(up, "sets "+clock(m.Sets.At))
-	}
-	if len(up) == 0 {
-		up = []string{"up all the while"}
-	}
-	return fmt.Sprintf("Moon %s lit, %s, %s away at the nearest", words.Percent(m.Illuminated, 0), strings.Join(up, ", "), words.Degrees(m.Nearest, 0))
 }
 
 // skyOf is the night as one depth of darkness has it: samples, the Moon at each, and its light through each of the

@@ -1,12 +1,11 @@
 package choose
 
 import (
-	"fmt"
 	"strings"
+	"time"
 
 	"duskhand/plan/kit"
 	"duskhand/plan/scan"
-	"duskhand/sky/words"
 )
 
 func foldedGoals(goals map[string]Goal) map[string]Goal {
@@ -33,24 +32,31 @@ func goalOf(target kit.Target, goals map[string]Goal) (goal Goal, known bool) {
 	return Goal{}, false
 }
 
+// goal fills in what earlier nights left to do, and whether the night gives more.
+func (n *Night) goal(c *Choice, goals map[string]Goal) {
+	if goal, known := goalOf(c.Target, goals); known {
+		c.Goal, c.Spare = &goal, n.open(*c) > goal.Left
+	}
+}
+
+// open is the time that the shutter can be open.
+func (n *Night) open(c Choice) time.Duration {
+	return scan.PaceOf(n.Plan.Kit.SubsFor(c.Target)).Open(c.Working)
+}
+
 // goalFactor lets no more count than is left to do, and something begun count for more.
-func (n *Night) goalFactor(c Choice, goals map[string]Goal, w Weights) Factor {
-	f := Factor{Of: ByGoal, Share: 1}
-	goal, known := goalOf(c.Target, goals)
-	if !known {
+func (n *Night) goalFactor(c Choice, w Weights) Factor {
+	f := Factor{Of: ByGoal, Share: 1, Told: c.Goal != nil}
+	switch {
+	case c.Goal == nil:
 		return f
-	}
-	if goal.Left <= 0 {
-		return Factor{ByGoal, 0, fmt.Sprintf("complete: %s taken", words.Lasting(goal.Taken))}
-	}
-	f.Words = fmt.Sprintf("%s wanted", words.Lasting(goal.Left))
-	if goal.Taken > 0 {
+	case c.Goal.Left <= 0:
+		return Factor{ByGoal, 0, true}
+	case c.Goal.Taken > 0:
 		f.Share = w.Begun
-		f.Words = fmt.Sprintf("%s left of what is begun", words.Lasting(goal.Left))
 	}
-	if open := scan.PaceOf(n.Plan.Kit.SubsFor(c.Target)).Open(c.Working); open > goal.Left {
-		f.Share *= float64(goal.Left) / float64(open)
-		f.Words += ", less than the night gives"
+	if c.Spare {
+		f.Share *= float64(c.Goal.Left) / float64(n.open(c))
 	}
 	return f
 }

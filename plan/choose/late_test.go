@@ -11,7 +11,6 @@ import (
 	"duskhand/plan/choose"
 	"duskhand/plan/kit"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // A target that has been up and is not any more is said to be over, by what ended it.
@@ -24,25 +23,29 @@ func TestATargetThatIsOver(t *testing.T) {
 		name string
 		kit  kit.Kit
 		of   string
-		want string // before the clock time
+		why  choose.NotUp
+		by   plan.Bound // that closed its last window
 	}{
-		{"sinking", north, "M 31", "no more tonight: below 25° since "},
-		{"at dawn", south, "NGC 2070", "no more tonight: twilight since "},
-		{"never up", south, "M 81", ""},
+		{"sinking", north, "M 31", choose.NoMore, plan.ByFloor},
+		{"at dawn", south, "NGC 2070", choose.NoMore, plan.ByDarkness},
+		{"never up", south, "M 81", choose.NeverAbove, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			whole := rank(t, c.kit, moonlitDate, named(t, c.of), choose.Wish{})[0]
 			n := plan.NewNight(c.kit, moonlitDate)
 			from := n.Span.To.Add(-time.Hour)
-			want := "never above 25° and clear of the horizon in the dark"
-			if c.want != "" {
+			if c.why == choose.NoMore {
 				require.NotEmpty(t, whole.Windows)
 				end := whole.Windows[len(whole.Windows)-1].To
-				from, want = end.Add(time.Minute), c.want+words.Minute(end, c.kit.Site.Zone)
+				from = end.Add(time.Minute)
 			}
 			late := rank(t, c.kit, moonlitDate, named(t, c.of), choose.Wish{From: from})[0]
 			assert.Zero(t, late.Worth)
-			assert.Equal(t, want, late.Factors[choose.ByTurning].Words)
+			assert.Equal(t, c.why, late.NotUp)
+			if c.why == choose.NoMore {
+				assert.Equal(t, c.by, late.Over.ClosesBefore)
+				assert.Equal(t, whole.Windows[len(whole.Windows)-1], late.Over)
+			}
 		})
 	}
 }

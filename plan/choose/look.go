@@ -18,10 +18,11 @@ func (n *Night) look(target kit.Target, wish Wish, goals map[string]Goal) Choice
 	c := Choice{Target: target, Windows: path.Windows, Up: path.Usable(), Keyhole: path.Keyhole(), Size: n.sizeOf(target)}
 	n.turning(&c, path, wish.From)
 	seen, source := n.seen(&c, path, wish.Weights, n.Plan.Span)
-	c.Factors = []Factor{
-		n.turningFactor(c, whole.Windows), heightFactor(n.Plan.Kit, c, seen), moonFactor(n.Plan.Kit, c, seen),
-		framingFactor(c.Size, wish.Weights), n.goalFactor(c, goals, wish.Weights), filterFactor(c, source, seen),
-	}
+	n.notUp(&c, whole.Windows)
+	n.goal(&c, goals)
+	c.ByLines = source.ByLines()
+	c.Factors = []Factor{turningFactor(c), heightFactor(seen), moonFactor(seen), framingFactor(c.Size, wish.Weights), n.goalFactor(c, wish.Weights),
+		filterFactor(c, seen)}
 	worth := float64(c.Up)
 	for _, f := range c.Factors {
 		worth *= f.Share

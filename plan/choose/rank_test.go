@@ -17,6 +17,7 @@ import (
 	"duskhand/plan/scan"
 	"duskhand/sky"
 	"duskhand/sky/catalog"
+	"duskhand/sky/words"
 )
 
 var moonlitDate = plan.Date{Year: 2026, Month: time.December, Day: 15} // the Moon three days before first quarter
@@ -194,7 +195,7 @@ func TestWorthIsItsFactors(t *testing.T) {
 			require.Equal(t, choose.Reason(r), f.Of, "in order")
 			require.True(t, f.Share >= 0 && f.Share <= 1, "%s: %v is %v", c.Target.Name, f.Of, f.Share)
 			if f.Share < 1 {
-				require.NotEmpty(t, f.Words, "%s: %v", c.Target.Name, f.Of)
+				require.True(t, f.Told, "%s: %v", c.Target.Name, f.Of)
 			}
 			worth *= f.Share
 		}
@@ -205,25 +206,28 @@ func TestWorthIsItsFactors(t *testing.T) {
 	}
 }
 
-func TestReasonsInWords(t *testing.T) {
+func TestWhyATargetIsWorthWhatItIs(t *testing.T) {
 	k := kit.Example()
-	words := func(name string, wish choose.Wish) string {
-		return rank(t, k, moonlitDate, named(t, name), wish)[0].Words()
+	of := func(name string, wish choose.Wish) choose.Choice {
+		return rank(t, k, moonlitDate, named(t, name), wish)[0]
 	}
-	assert.Contains(t, words("NGC 1365", choose.Wish{}), "the keyhole takes")
-	assert.Contains(t, words("NGC 2070", choose.Wish{}), "3 rewinds cost")
-	assert.Contains(t, words("NGC 2070", choose.Wish{}), "Moon 34 % lit")
-	assert.Contains(t, words("NGC 2070", choose.Wish{}), "sets 00:12")
-	assert.Contains(t, words("M 81", choose.Wish{}), "never above 25° and clear of the horizon in the dark")
-	assert.Contains(t, words("NGC 3572", choose.Wish{}), "no Moon")
+	assert.GreaterOrEqual(t, of("NGC 1365", choose.Wish{}).Keyhole, time.Minute)
+	tarantula := of("NGC 2070", choose.Wish{})
+	assert.Equal(t, 3, tarantula.Rewinds)
+	assert.InDelta(t, 0.34, tarantula.Moon.Illuminated, 0.005)
+	assert.Equal(t, "00:12", words.Minute(tarantula.Moon.Sets.At, k.Site.Zone))
+	assert.Equal(t, choose.NeverAbove, of("M 81", choose.Wish{}).NotUp)
+	assert.Zero(t, of("NGC 3572", choose.Wish{}).Moon.Up)
 	goals := choose.Wish{Goals: map[string]choose.Goal{"orion nebula": {Taken: time.Hour, Left: 20 * time.Minute}, "ngc253": {Taken: 3 * time.Hour}}}
-	assert.Contains(t, words("M 42", goals), "20 min left of what is begun, less than the night gives")
-	assert.Contains(t, words("NGC 253", goals), "complete: 3 h 00 min taken")
+	begun := of("M 42", goals)
+	require.NotNil(t, begun.Goal)
+	assert.Equal(t, 20*time.Minute, begun.Goal.Left)
+	assert.True(t, begun.Spare, "less than the night gives")
+	assert.Zero(t, of("NGC 253", goals).Factors[choose.ByGoal].Share)
 	k.Site.Place.Latitude = 60 * sky.Degree
-	summer := plan.Date{Year: 2026, Month: time.June, Day: 21}
-	none := rank(t, k, summer, named(t, "M 57"), choose.Wish{})[0]
+	none := rank(t, k, plan.Date{Year: 2026, Month: time.June, Day: 21}, named(t, "M 57"), choose.Wish{})[0]
 	assert.Zero(t, none.Worth)
-	assert.Contains(t, none.Words(), "the Sun never sinks 18° below the horizon")
+	assert.Equal(t, choose.NeverDark, none.NotUp)
 }
 
 func TestGoalsWeighIn(t *testing.T) {

@@ -1,9 +1,6 @@
 package choose
 
 import (
-	"fmt"
-	"strings"
-
 	"duskhand/plan"
 	"duskhand/plan/framing"
 	"duskhand/plan/kit"
@@ -39,15 +36,14 @@ type Size struct {
 	OfSide        float64         // the object's long axis over the field's shorter side
 	Shown         float64         // share of the object's area that one field holds at the best camera angle
 	Rows, Columns int             // of the least mosaic that holds it all, columns along the object
-	Missing       string          // why it is not known, and what would be right
+	Lacks         []string        // keys of the kit without which the field is not known
 }
 
 // Panels returns how many fields the whole object needs, at least 1.
 func (s Size) Panels() int { return max(1, s.Rows*s.Columns) }
 
-// lacksField names the values that the kit must have for the field's size, "" if it has them.
-func lacksField(k kit.Kit) string {
-	var lacks []string
+// lacksField names the values that the kit must have for the field's size, none if it has them.
+func lacksField(k kit.Kit) (lacks []string) {
 	for _, value := range []struct {
 		key   string
 		given bool
@@ -61,19 +57,18 @@ func lacksField(k kit.Kit) string {
 			lacks = append(lacks, value.key)
 		}
 	}
-	return strings.Join(lacks, ", ")
+	return lacks
 }
 
 func (n *Night) sizeOf(target kit.Target) Size {
 	outline, known := framing.OutlineOf(target.Object)
 	s := Size{Object: outline}
-	if n.lacks != "" {
-		s.Missing = fmt.Sprintf("the kit lacks %s: give it to see what fits; times and runs are answered without", n.lacks)
+	if len(n.lacks) > 0 {
+		s.Lacks = n.lacks
 		return s
 	}
 	s.Width, s.Height = n.field.PlaneSize()
 	if !known {
-		s.Missing = "its size is not known; times and runs are answered without"
 		return s
 	}
 	long, short := max(s.Width, s.Height), min(s.Width, s.Height)

@@ -50,7 +50,7 @@ func TestSizeAgainstTheField(t *testing.T) {
 			assert.InDelta(t, c.share, got.Factors[choose.ByFraming].Share, 0.001)
 			assert.InDelta(t, 168.25, s.Width.Arcminutes(), 0.1)
 			assert.InDelta(t, 112.46, s.Height.Arcminutes(), 0.1)
-			assert.NotEmpty(t, got.Factors[choose.ByFraming].Words)
+			assert.True(t, got.Factors[choose.ByFraming].Told)
 		})
 	}
 }
@@ -74,13 +74,14 @@ func TestWhatIsMissingIsNamed(t *testing.T) {
 	require.NotEmpty(t, got)
 	for _, c := range got {
 		require.Equal(t, choose.NotKnown, c.Size.Fit)
-		require.Contains(t, c.Size.Missing, "the kit lacks optics.focal_length_mm, camera.width_px")
+		require.Equal(t, []string{"optics.focal_length_mm", "camera.width_px"}, c.Size.Lacks[:2])
 		require.Equal(t, 1.0, c.Factors[choose.ByFraming].Share, "unknown costs nothing")
 	}
 	assert.Positive(t, got[0].Worth, "times and runs are answered")
 	noSize := kit.Target{Name: "a place", Star: sized(1, 0).Star}
 	c := rank(t, kit.Example(), moonlitDate, []kit.Target{noSize}, choose.Wish{})[0]
-	assert.Equal(t, "its size is not known; times and runs are answered without", c.Size.Missing)
+	assert.Equal(t, choose.NotKnown, c.Size.Fit)
+	assert.Empty(t, c.Size.Lacks)
 	assert.Equal(t, 1, c.Size.Panels())
 }
 

@@ -1,15 +1,13 @@
 package choose
 
 import (
-	"fmt"
 	"math"
-	"strings"
+	"slices"
 
 	"duskhand/plan/exposure"
 	"duskhand/plan/kit"
 	"duskhand/plan/light"
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // Through is a target through one filter that it would be taken through.
@@ -77,22 +75,6 @@ func (n *Night) Unsuited(target kit.Target) (filters []Through) {
 	return filters
 }
 
-// UnsuitedWords says what becomes of filters that hardly suit a target, and what would be right; "" for none.
-func UnsuitedWords(filters []Through) string {
-	var parts []string
-	for _, f := range filters {
-		gives := words.Percent(f.Suits, 0)
-		if f.Suits < 0.005 {
-			gives = "less than 1 %"
-		}
-		parts = append(parts, f.Filter+" gives "+gives)
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return words.List(parts) + " of what a filter for its light would; [[target.filter]] gives the target filters of its own"
-}
-
 // wanted returns the filters through which subs of a target are wanted.
 func (n *Night) wanted(target kit.Target) (source light.Source, all []prospect) {
 	source = light.SourceOf(target.Object)
@@ -148,39 +130,11 @@ func (p prospect) through(samples int) Through {
 	return t
 }
 
-// worthOwnWords is by how much filters must differ in what the Moon takes for each to be told. Our choice.
-const worthOwnWords = 0.05
-
-// MoonCosts says what the Moon takes, of each filter where they differ, else of all together: lost.
-func MoonCosts(through []Through, lost float64) string {
-	least, most := 1.0, 0.0
-	for _, t := range through {
-		least, most = math.Min(least, t.MoonTakes), math.Max(most, t.MoonTakes)
-	}
-	if most-least < worthOwnWords {
-		return fmt.Sprintf("costs %s", words.Percent(lost, 0))
-	}
-	var parts []string
-	for _, t := range through {
-		parts = append(parts, fmt.Sprintf("%s through %s", words.Percent(t.MoonTakes, 0), t.Filter))
-	}
-	return "costs " + strings.Join(parts, ", ")
-}
-
 // filterFactor lets a filter that is not made for the target's light count for as little as it gives.
-func filterFactor(c Choice, source light.Source, s sight) Factor {
-	var parts []string
-	for _, t := range c.Through {
-		if percent := math.Round(100 * t.Suits); percent < 100 {
-			parts = append(parts, fmt.Sprintf("%s gives %.0f %%", t.Filter, percent))
-		}
-	}
-	if s.samples == 0 || len(parts) == 0 {
+func filterFactor(c Choice, s sight) Factor {
+	misses := func(t Through) bool { return math.Round(100*t.Suits) < 100 }
+	if s.samples == 0 || !slices.ContainsFunc(c.Through, misses) {
 		return Factor{Of: ByFilter, Share: 1}
 	}
-	shines := "shines in all colours: a luminance filter would do better"
-	if source.ByLines() {
-		shines = "is a glowing gas: a narrow filter for its line would do better"
-	}
-	return Factor{ByFilter, math.Min(1, s.suits), fmt.Sprintf("%s (%s of that)", shines, strings.Join(parts, ", "))}
+	return Factor{ByFilter, math.Min(1, s.suits), true}
 }

@@ -83,7 +83,8 @@ func TestTheBestNightsAreAroundNewMoon(t *testing.T) {
 	for _, night := range year.Nights {
 		assert.LessOrEqual(t, night.MoonFree.Minutes(), n.MoonFree.Minutes()+0.51, "none has a minute more")
 	}
-	assert.Regexp(t, `^best around \d+ (Nov|Dec): 6 h \d+ min, (new Moon|Moon \d % lit); nearly as good from \d+ (Nov|Dec) to \d+ Dec$`, year.Words())
+	assert.Contains(t, []time.Month{time.November, time.December}, n.Date.Month)
+	assert.InDelta(t, 6.5, n.MoonFree.Hours(), 0.5)
 }
 
 func TestYearsThatDoNotGoAsUsual(t *testing.T) {
@@ -95,17 +96,18 @@ func TestYearsThatDoNotGoAsUsual(t *testing.T) {
 		}
 		_, ok := year.Best()
 		assert.False(t, ok)
-		assert.Equal(t, "never dark enough in all this time", year.Words())
 	})
 	t.Run("a target that never rises", func(t *testing.T) {
 		year := yearOf(t, at(50, 8), named(t, "NGC 2070")[0], june, 365)
-		assert.Equal(t, "never above 25° and clear of the horizon in the dark", year.Words())
+		_, ok := year.Best()
+		assert.False(t, ok)
 	})
 	t.Run("a single night at full Moon", func(t *testing.T) {
 		year := yearOf(t, kit.Example(), named(t, "NGC 2070")[0], plan.Date{Year: 2026, Month: time.December, Day: 24}, 1)
 		assert.InDelta(t, 1, year.Nights[0].Illuminated, 0.01) // full Moon on 24 Dec 2026, 1 h 28 min (memory)
 		assert.InDelta(t, 1, year.Nights[0].MoonShare(), 0.01)
-		assert.Equal(t, "the Moon is up whenever it can be used", year.Words())
+		_, ok := year.Best()
+		assert.False(t, ok, "the Moon is up whenever it can be used")
 	})
 	t.Run("across the end of a leap year's February", func(t *testing.T) {
 		year := yearOf(t, kit.Example(), named(t, "NGC 2070")[0], plan.Date{Year: 2028, Month: time.February, Day: 28}, 3)

@@ -9,6 +9,7 @@ import (
 	"duskhand/plan/light"
 	"duskhand/sky"
 	"duskhand/sky/words"
+	"duskhand/ui/say"
 )
 
 // moonText gives rise and set in the order in which they happen, and how bright it is.
@@ -49,12 +50,12 @@ func writeMoon(out *bytes.Buffer, p planned, t plannedTarget, local words.Wall) 
 	for _, t := range through {
 		most = max(most, t.MoonTakes)
 	}
-	line(out, "  Moon", "%s; %s", text, choose.MoonCosts(through, most))
+	line(out, "  Moon", "%s; %s", text, say.MoonCosts(through, most))
 }
 
 // writeUnsuited writes which of the kit's filters hardly suit a target.
 func writeUnsuited(out *bytes.Buffer, p planned, t plannedTarget) {
-	if little := choose.UnsuitedWords(p.moons.Unsuited(t.target)); little != "" {
+	if little := say.Unsuited(p.moons.Unsuited(t.target)); little != "" {
 		line(out, "  Filters", "%s", little)
 	}
 }

@@ -95,7 +95,7 @@ func (s surveyed) frameJSON(f *folderFrame) subJSON {
 		j.Background, j.Noise = decimals(m.Background, 2), decimals(m.Noise, 3)
 	}
 	if p := f.place; p != nil {
-		j.Group, j.NewGroup, j.Why = &p.Group, p.New, textOrNull(p.Why)
+		j.Group, j.NewGroup, j.Why = &p.Group, p.New, textOrNull(say.Lineup(*p))
 		if p.Compared {
 			j.Turned = decimals(p.Turned.Degrees(), 5)
 		}

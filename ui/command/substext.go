@@ -128,9 +128,9 @@ func (f *folderFrame) notes() []string {
 	}
 	if p := f.place; p != nil && p.Why != "" {
 		if p.New {
-			notes = append(notes, fmt.Sprintf("group %d begins: %s", p.Group+1, p.Why))
+			notes = append(notes, fmt.Sprintf("group %d begins: %s", p.Group+1, say.Lineup(*p)))
 		} else {
-			notes = append(notes, "not compared: "+p.Why)
+			notes = append(notes, "not compared: "+say.Lineup(*p))
 		}
 	}
 	return append(notes, f.remarks...)

@@ -2,7 +2,9 @@ package command
 
 import (
 	"duskhand/plan/choose"
+	"duskhand/plan/kit"
 	"duskhand/ui/facts"
+	"duskhand/ui/say"
 )
 
 // targetsDocument is what targets --json prints.
@@ -73,12 +75,12 @@ func targetsDocumentOf(r rankedTargets) targetsDocument {
 		d.From = textOrNull(instant(r.Question.From))
 	}
 	for _, c := range r.Choices[:r.shown] {
-		d.Targets = append(d.Targets, choiceOf(c))
+		d.Targets = append(d.Targets, choiceOf(c, k))
 	}
 	return d
 }
 
-func choiceOf(c choose.Choice) choiceJSON {
+func choiceOf(c choose.Choice, k kit.Kit) choiceJSON {
 	j := choiceJSON{Name: c.Target.Name, ID: textOrNull(c.Target.Object.ID), Type: textOrNull(c.Target.Object.Type), Constl: textOrNull(c.Target.Object.Constellation),
 		Verdict: map[facts.Worth]string{facts.WorthIt: "worth it", facts.HardlyWorth: "hardly", facts.NotWorth: "not"}[facts.VerdictOf(c).Worth],
 		Worth:   whole(c.Worth), Up: whole(c.Up), Working: whole(c.Working), Windows: []spanJSON{}, Rewinds: c.Rewinds, OneRun: c.OneRun, Keyhole: whole(c.Keyhole),
@@ -97,7 +99,7 @@ func choiceOf(c choose.Choice) choiceJSON {
 		j.Through = append(j.Through, throughOf(t))
 	}
 	for _, f := range c.Factors {
-		j.Factors = append(j.Factors, factorJSON{f.Of.String(), thousandths(f.Share), f.Words})
+		j.Factors = append(j.Factors, factorJSON{f.Of.String(), thousandths(f.Share), say.Factor(c, f, k)})
 	}
 	return j
 }

@@ -28,13 +28,13 @@ func writeTargetsText(to io.Writer, r rankedTargets) error {
 		_, err := to.Write(out.Bytes())
 		return err
 	}
-	line(&out, "Answer", "%s", say.Verdict(facts.VerdictOf(r.Choices[0]))[0])
+	line(&out, "Answer", "%s", say.Verdict(facts.VerdictOf(r.Choices[0]), k)[0])
 	line(&out, "Listed", "%d of %d, by worth: hours at the zenith in the dark, without a rewind", r.shown, len(r.Choices))
 	out.WriteString("\n")
 	writeColumns(&out, targetRows(r))
 	out.WriteString("\n")
 	for i, c := range r.Choices[:r.shown] {
-		fmt.Fprintf(&out, "%4d  %s: %s\n", i+1, c.Target.Called(), c.Words())
+		fmt.Fprintf(&out, "%4d  %s: %s\n", i+1, c.Target.Called(), say.Choice(c, k))
 	}
 	_, err := to.Write(out.Bytes())
 	return err

@@ -71,7 +71,7 @@ func writeYearText(to io.Writer, year choose.Year) error {
 		out.WriteString("EXAMPLE: the built-in kit, all equipment invented; make your own with: duskhand kit new\n\n")
 	}
 	fmt.Fprintf(&out, "%s at %s, %d nights from %s on\n", year.Target.Name, year.Kit.Site.Name, len(year.Nights), year.Nights[0].Date)
-	fmt.Fprintf(&out, "Answer    %s\n\n", year.Words())
+	fmt.Fprintf(&out, "Answer    %s\n\n", say.Year(year))
 	nights, most := facts.CalendarOf(year)
 	grid := draw.NewGrid(draw.CalendarWidth, draw.CalendarRows(nights))
 	draw.Calendar(grid.Whole(), draw.Unicode, nights)
@@ -84,7 +84,7 @@ func writeYearText(to io.Writer, year choose.Year) error {
 }
 
 func yearDocumentOf(year choose.Year) yearDocument {
-	d := yearDocument{Example: year.Kit.Example, Site: year.Kit.Site.Name, Name: year.Target.Name, Words: year.Words(), Nights: []nightJSON{}}
+	d := yearDocument{Example: year.Kit.Example, Site: year.Kit.Site.Name, Name: year.Target.Name, Words: say.Year(year), Nights: []nightJSON{}}
 	if s, ok := year.Best(); ok {
 		d.Best = &bestJSON{year.Nights[s.Best].Date.String(), year.Nights[s.First].Date.String(), year.Nights[s.Last].Date.String()}
 	}

@@ -30,7 +30,7 @@ func TestTheVerdictOfADividedNight(t *testing.T) {
 	turn, ok := r.TurnOf(target.Name)
 	require.True(t, ok)
 	assert.Equal(t, turn.Working, v.Working())
-	said := say.Verdict(v)
+	said := say.Verdict(v, kit.Example())
 	assert.Equal(t, fmt.Sprintf("Worth it: %s gets %d subs in its turn, %s (6 h 15 min alone)", target.Name, turn.Subs, words.Lasting(turn.Working)), said[0])
 	for i := 1; i < len(said); i++ {
 		assert.Less(t, len(said[i]), len(said[i-1]), "longest first: %q", said)
@@ -41,7 +41,7 @@ func TestTheVerdictOfADividedNight(t *testing.T) {
 func TestTheVerdictInWords(t *testing.T) {
 	factors := func(shares ...float64) (all []choose.Factor) {
 		for i, share := range shares {
-			all = append(all, choose.Factor{Of: choose.Reason(i), Share: share, Words: "never up"})
+			all = append(all, choose.Factor{Of: choose.Reason(i), Share: share, Told: true})
 		}
 		return all
 	}
@@ -64,14 +64,14 @@ func TestTheVerdictInWords(t *testing.T) {
 			facts.NotWorth, "Not worth it: NGC 2070: complete, 1 h 00 min of subs"},
 		{"rewinds", choose.Choice{Up: time.Hour, Working: 20 * time.Minute, Worth: 15 * time.Minute, Factors: factors(0.33, 0.8, 1, 1, 1)},
 			facts.NotWorth, "Not worth it: NGC 2070: turning takes 67 %, 20 min of subs"},
-		{"never up", choose.Choice{Factors: factors(1, 1, 1, 0.4, 1)}, facts.NotWorth, "Not worth it: NGC 2070: never up"},
+		{"never up", choose.Choice{NotUp: choose.NeverAbove, Factors: factors(1, 1, 1, 0.4, 1)}, facts.NotWorth, "Not worth it: NGC 2070: never above 25° and clear of the horizon in the dark"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			c.choice.Target = target
 			v := facts.VerdictOf(c.choice)
 			assert.Equal(t, c.want, v.Worth)
 			assert.Equal(t, c.choice.Working, v.Working())
-			said := say.Verdict(v)
+			said := say.Verdict(v, kit.Example())
 			assert.Equal(t, c.says, said[0])
 			for i := 1; i < len(said); i++ {
 				assert.LessOrEqual(t, len(said[i]), len(said[i-1]), "longest first: %q", said)

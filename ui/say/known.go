@@ -39,7 +39,7 @@ func knownWindow(r facts.Run, known map[string]string) {
 		known["window_from"], known["window_to"] = words.MinuteFrom(r.Windows[0].From, zone), words.Minute(r.Windows[n-1].To, zone)
 	}
 	if len(r.Windows) > 0 {
-		known["moon"] = r.Tonight.MoonOnTarget().Words(func(t time.Time) string { return words.Minute(t, zone) })
+		known["moon"] = moon(r.Tonight.MoonOnTarget(), func(t time.Time) string { return words.Minute(t, zone) })
 	}
 	if r.Anchor != nil {
 		return // the plan of the evening is of no use in a run, and takes a schedule

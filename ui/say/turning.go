@@ -46,11 +46,48 @@ func TurningSentence(b checklist.TurningBody) string {
 	case turning.Residual:
 		return residualSentence(b)
 	}
-	why := strings.TrimSuffix(b.Why, ".")
+	why := untold(b)
 	if b.Alarm {
 		return fmt.Sprintf("The field was turning, and nothing shows that it has stopped: %s.", why)
 	}
 	return fmt.Sprintf("Nothing to tell yet: %s.", why)
+}
+
+// untold says why a light tells nothing of the derotator. Old journals have it in words.
+func untold(b checklist.TurningBody) string {
+	switch turning.Why(b.Why) {
+	case turning.FirstLight:
+		return "the first light has none to be compared with; the next one tells"
+	case turning.NotLater:
+		return "the light is not later than the one before"
+	case turning.FewLights:
+		return fmt.Sprintf("so far it turns %s, with the derotator off it would turn %s; a few more lights tell",
+			words.AnHourWithin(perHour(b.RateDegPerH), perHour(max(0.1, b.ErrorDegPerH)), 1), words.AnHour(perHour(b.PredictedDegPerH), 1))
+	case turning.SlowField:
+		return fmt.Sprintf("the field itself turns only %s just now, too little to tell whether the derotator follows", words.AnHourBrief(perHour(b.PredictedDegPerH), 2))
+	}
+	return strings.TrimSuffix(b.Why, ".")
+}
+
+// Lineup says why a group of lights begins with one, or why that can't be compared; "" where neither is so.
+func Lineup(p survey.Place) string {
+	switch p.Why {
+	case survey.CopyOfBefore:
+		return "a copy of the light before, by its DATE-OBS"
+	case survey.CameraTurned:
+		return "the camera has been turned since the light before, by a rewind or by hand"
+	case survey.AnotherField:
+		return "the lights before it show another field"
+	case survey.OtherObject:
+		return "another object by its header"
+	case survey.OtherSize:
+		return "another size of picture"
+	case survey.HoursLater:
+		return "hours after the light before"
+	case survey.NotCompared:
+		return untold(p.Verdict)
+	}
+	return ""
 }
 
 // slowDegPerH is up to where a turning that is left is called slow: a corner of an ordinary chip moves by a few
@@ -83,7 +120,7 @@ func residualSentence(b checklist.TurningBody) string {
 	case b.Explained != nil:
 		return text + ": " + explanation(*b.Explained) + "."
 	case b.Why != "":
-		return text + ": " + strings.TrimSuffix(b.Why, ".") + "."
+		return text + ": " + untold(b) + "."
 	case math.Abs(b.RateDegPerH) < slowDegPerH:
 		return text + "."
 	}

@@ -2,15 +2,15 @@ package say
 
 import (
 	"fmt"
-	"time"
 
 	"duskhand/plan/choose"
+	"duskhand/plan/kit"
 	"duskhand/sky/words"
 	"duskhand/ui/facts"
 )
 
 // Verdict says whether a target is worth it, the longest way first.
-func Verdict(v facts.Verdict) []string {
+func Verdict(v facts.Verdict, k kit.Kit) []string {
 	name, subs := v.Choice.Target.Name, words.Lasting(v.Choice.Working)
 	if v.Turn != nil && v.Worth != facts.NotWorth {
 		return inTurn(v, name)
@@ -19,14 +19,14 @@ func Verdict(v facts.Verdict) []string {
 	case facts.WorthIt:
 		return []string{fmt.Sprintf("Worth it: %s gives %s of subs", name, subs), "Worth it: " + subs + " of subs", "Worth it: " + subs, "Worth it"}
 	case facts.HardlyWorth:
-		return []string{fmt.Sprintf("Hardly worth it: %s gives %s of subs, %s", name, subs, against(v)),
-			fmt.Sprintf("Hardly worth it: %s, %s", against(v), subs), "Hardly worth it: " + subs, "Hardly: " + subs, "Hardly"}
+		return []string{fmt.Sprintf("Hardly worth it: %s gives %s of subs, %s", name, subs, against(v, k)),
+			fmt.Sprintf("Hardly worth it: %s, %s", against(v, k), subs), "Hardly worth it: " + subs, "Hardly: " + subs, "Hardly"}
 	}
 	if v.Choice.Working == 0 {
-		return []string{fmt.Sprintf("Not worth it: %s: %s", name, against(v)), "Not worth it: " + against(v), "Not worth it: " + name, "Not worth it"}
+		return []string{fmt.Sprintf("Not worth it: %s: %s", name, against(v, k)), "Not worth it: " + against(v, k), "Not worth it: " + name, "Not worth it"}
 	}
-	return []string{fmt.Sprintf("Not worth it: %s: %s, %s of subs", name, against(v), subs),
-		fmt.Sprintf("Not worth it: %s, %s", against(v), subs), "Not worth it: " + subs, "Not worth it"}
+	return []string{fmt.Sprintf("Not worth it: %s: %s, %s of subs", name, against(v, k), subs),
+		fmt.Sprintf("Not worth it: %s, %s", against(v, k), subs), "Not worth it: " + subs, "Not worth it"}
 }
 
 // inTurn says what a target's turn of a divided night gives, beside what the night alone would.
@@ -41,7 +41,7 @@ func inTurn(v facts.Verdict, name string) []string {
 }
 
 // against is what speaks against the choice, in a few words.
-func against(v facts.Verdict) string {
+func against(v facts.Verdict, k kit.Kit) string {
 	lost := 100 * (1 - v.Against.Share)
 	switch v.Against.Of {
 	case choose.ByMoon:
@@ -59,12 +59,7 @@ func against(v facts.Verdict) string {
 		return "little left to do"
 	}
 	if v.Choice.Up == 0 {
-		return v.Against.Words
+		return Factor(v.Choice, v.Against, k)
 	}
 	return fmt.Sprintf("turning takes %.0f %%", lost)
-}
-
-// YearLegend says what the marks of a target's year mean, whose best night has so many hours.
-func YearLegend(most time.Duration) string {
-	return fmt.Sprintf("height: usable hours without the Moon, up to %s; o: the Moon is up; ·: not usable", words.Lasting(most))
 }

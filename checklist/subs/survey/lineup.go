@@ -37,15 +37,30 @@ type Lineup struct {
 
 // Place is where a light lies in its group.
 type Place struct {
-	Group    int    // counted from nought
-	New      bool   // the light begins it
-	Why      string // the group begins, or the light can't be compared; "" for the first of all
+	Group    int                   // counted from nought
+	New      bool                  // the light begins it
+	Why      Why                   // the group begins, or the light can't be compared; "" for the first of all
+	Verdict  checklist.TurningBody // of NotCompared
 	Compared bool
 
 	Turned, TurnedError sky.Angle // of the camera since the group's first light
 	Rate, RateError     sky.Rate  // since the light before that could be compared
 	Rated               bool      // there is one
 }
+
+// Why is why a group begins with a light, or why one can't be compared.
+type Why string
+
+// The reasons.
+const (
+	CopyOfBefore Why = "copy"          // of the light before, by its DATE-OBS
+	CameraTurned Why = "camera turned" // since the light before, by a rewind or by hand
+	AnotherField Why = "another field" // than the lights before it show
+	OtherObject  Why = "other object"  // by its header
+	OtherSize    Why = "other size"    // of picture
+	HoursLater   Why = "hours later"   // than the light before
+	NotCompared  Why = "not compared"  // as the verdict beside says
+)
 
 // Group is lights that follow one another in one framing.
 type Group struct {
@@ -75,10 +90,10 @@ func (g Group) Turning() (b checklist.TurningBody, ok bool) {
 // object, another size of picture or another night begins, where nothing matches any more, or where the camera
 // has been turned: by more than a field that nothing follows, or that is followed the wrong way, could.
 func (l Lineup) Next(light Light) (Lineup, Place) {
-	why := ""
+	var why Why
 	if l.begun {
 		if l.copies(light) {
-			return l, Place{Group: l.number, Why: "a copy of the light before, by its DATE-OBS"}
+			return l, Place{Group: l.number, Why: CopyOfBefore}
 		}
 		why = l.broken(light)
 	}
@@ -90,12 +105,12 @@ func (l Lineup) Next(light Light) (Lineup, Place) {
 	if step := compared.FromPrevious; step != nil {
 		if turned := turning.Direct.CameraTurned(*step); turned.Abs() > l.mostTurn(light) {
 			l = l.begin(light)
-			return l.place(light, "the camera has been turned since the light before, by a rewind or by hand")
+			return l.place(light, CameraTurned)
 		}
 	}
 	if compared.Fresh && l.group.Compared > 0 {
 		l = l.begin(light)
-		return l.place(light, "the lights before it show another field")
+		return l.place(light, AnotherField)
 	}
 	return l.add(light, series, compared)
 }
@@ -119,7 +134,7 @@ func (l Lineup) begin(light Light) Lineup {
 }
 
 // place adds the first light of a group.
-func (l Lineup) place(light Light, why string) (Lineup, Place) {
+func (l Lineup) place(light Light, why Why) (Lineup, Place) {
 	series, compared := l.series.Next(light.Stars)
 	next, place := l.add(light, series, compared)
 	place.New = true
@@ -137,15 +152,15 @@ const (
 )
 
 // broken says why a light can't belong to the group of the one before it, "" if it may.
-func (l Lineup) broken(light Light) string {
+func (l Lineup) broken(light Light) Why {
 	a, b := l.last, light
 	switch {
 	case !sameObject(a, b):
-		return "another object by its header"
+		return OtherObject
 	case b.Header.Width != a.Header.Width || b.Header.Height != a.Header.Height || b.Header.BinX != a.Header.BinX:
-		return "another size of picture"
+		return OtherSize
 	case b.Start.Sub(a.Start) > longestPause:
-		return "hours after the light before"
+		return HoursLater
 	}
 	return ""
 }
@@ -190,7 +205,7 @@ func (l Lineup) add(light Light, series turning.Series, compared turning.Compare
 	place := Place{Group: l.number}
 	turned := l.judge.Turned()
 	if compared.Err != nil || len(turned) == len(before) && !compared.Fresh {
-		place.Why = l.group.Verdict.Why
+		place.Why, place.Verdict = NotCompared, BodyOf(l.group.Verdict)
 		return l, place
 	}
 	place.put(turned)

@@ -44,7 +44,7 @@ func (n *night) lineUp(lights int, known bool, change func(i int, s *simulate.Sh
 
 func TestGroups(t *testing.T) {
 	n := newNight(t, 12, nil)
-	groupsOf := func(known bool, change func(i int, s *simulate.Shot, l *survey.Light)) (lights []int, why string) {
+	groupsOf := func(known bool, change func(i int, s *simulate.Shot, l *survey.Light)) (lights []int, why survey.Why) {
 		places, groups := n.lineUp(8, known, change)
 		for _, g := range groups {
 			lights = append(lights, g.Lights)
@@ -70,29 +70,29 @@ func TestGroups(t *testing.T) {
 		known  bool
 		change func(i int, s *simulate.Shot, l *survey.Light)
 		want   []int
-		why    string
+		why    survey.Why
 	}{
 		{"one framing", true, nil, []int{8}, ""},
-		{"a rewind", true, turned(-28 * sky.Degree), []int{5, 3}, "rewind"},
-		{"a rewind of a target that nobody knows", false, turned(-28 * sky.Degree), []int{5, 3}, "rewind"},
-		{"half a turn", true, turned(180 * sky.Degree), []int{5, 3}, "rewind"},
+		{"a rewind", true, turned(-28 * sky.Degree), []int{5, 3}, survey.CameraTurned},
+		{"a rewind of a target that nobody knows", false, turned(-28 * sky.Degree), []int{5, 3}, survey.CameraTurned},
+		{"half a turn", true, turned(180 * sky.Degree), []int{5, 3}, survey.CameraTurned},
 		{"the derotator off is no rewind", true, func(_ int, s *simulate.Shot, _ *survey.Light) { s.Turned = simulate.Off(n.course, n.from) }, []int{8}, ""},
 		{"nor is one that turns the wrong way", true, func(_ int, s *simulate.Shot, _ *survey.Light) { s.Turned = simulate.Reversed(n.course, n.from) }, []int{8}, ""},
 		{"another object", true, func(i int, _ *simulate.Shot, l *survey.Light) {
 			if i >= 4 {
 				l.Header.Object, l.Course = "NGC 1365", other
 			}
-		}, []int{4, 4}, "another object"},
+		}, []int{4, 4}, survey.OtherObject},
 		{"binned", true, func(i int, _ *simulate.Shot, l *survey.Light) {
 			if i >= 6 {
 				l.Header.BinX = 2
 			}
-		}, []int{6, 2}, "size of picture"},
+		}, []int{6, 2}, survey.OtherSize},
 		{"the next night", false, func(i int, _ *simulate.Shot, l *survey.Light) {
 			if i >= 3 {
 				l.Start = l.Start.Add(24 * time.Hour)
 			}
-		}, []int{3, 5}, "hours after"},
+		}, []int{3, 5}, survey.HoursLater},
 		{"a cloudy light", true, func(i int, _ *simulate.Shot, l *survey.Light) {
 			if i == 3 {
 				l.Stars = []subs.Star{}
@@ -102,7 +102,7 @@ func TestGroups(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			got, why := groupsOf(test.known, test.change)
 			assert.Equal(t, test.want, got)
-			assert.Contains(t, why, test.why)
+			assert.Equal(t, test.why, why)
 		})
 	}
 }
@@ -127,7 +127,8 @@ func TestRateOfAGroup(t *testing.T) {
 		}
 	})
 	assert.False(t, places[0].Compared)
-	assert.Contains(t, places[0].Why, "no star")
+	assert.Equal(t, survey.NotCompared, places[0].Why)
+	assert.Contains(t, places[0].Verdict.Why, "no star")
 	assert.InDelta(t, groups[0].Predicted.DegreesPerHour(), groups[0].Rate.DegreesPerHour(), 0.1)
 	said, ok := groups[0].Turning()
 	assert.True(t, ok)

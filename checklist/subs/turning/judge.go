@@ -36,7 +36,7 @@ func (j Judge) Next(l Light) (Judge, Verdict) {
 		first := point{at: l.Middle(), exposure: l.Exposure, chi: l.FieldAngle, sigma: j.limits.Jitter}
 		j.points, j.crept = []point{first}, 0
 		return j.say(Verdict{Kind: CannotTell, Alarm: j.last.Alarm, From: first.at, To: first.at, Lights: 1,
-			Why: "the first light has none to be compared with; the next one tells"})
+			Why: FirstLight})
 	}
 	if len(j.points) == 0 {
 		return j.say(j.unknown(l))
@@ -66,11 +66,10 @@ func (j Judge) say(v Verdict) (Judge, Verdict) {
 
 // unknown is the verdict on a light that can't be compared: what was so before is not taken back.
 func (j Judge) unknown(l Light) Verdict {
-	v := Verdict{Kind: Unknown, Alarm: j.last.Alarm, Why: "the light is not later than the one before"}
 	if l.Compared.Err != nil {
-		v.Why = l.Compared.Err.Error()
+		return Verdict{Kind: Unknown, Alarm: j.last.Alarm, Err: l.Compared.Err}
 	}
-	return v
+	return Verdict{Kind: Unknown, Alarm: j.last.Alarm, Why: NotLater}
 }
 
 // bad tells whether a step turns the field, and by so much that it does harm.

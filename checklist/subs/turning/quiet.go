@@ -1,11 +1,9 @@
 package turning
 
 import (
-	"fmt"
 	"math"
 
 	"duskhand/sky"
-	"duskhand/sky/words"
 )
 
 // What a longer stretch must show before it counts; choices of ours.
@@ -49,13 +47,12 @@ func (j Judge) quiet() (Judge, Verdict) {
 }
 
 // notYet says why a stretch does not tell.
-func (j Judge) notYet(v Verdict) string {
+func (j Judge) notYet(v Verdict) Why {
 	rateError, predicted := v.RateError.DegreesPerHour(), math.Abs(v.Predicted.DegreesPerHour())
 	if predicted > tiltRate().DegreesPerHour() && predicted > j.limits.Sigmas*rateError {
-		return fmt.Sprintf("so far it turns %s, with the derotator off it would turn %s; a few more lights tell",
-			words.AnHourWithin(v.Rate, max(sky.DegreePerHour/10, v.RateError), 1), words.AnHour(v.Predicted, 1))
+		return FewLights
 	}
-	return fmt.Sprintf("the field itself turns only %s just now, too little to tell whether the derotator follows", words.AnHourBrief(v.Predicted, 2))
+	return SlowField
 }
 
 // stretch returns the last points since the camera turned by a bad step.

@@ -38,10 +38,23 @@ type Verdict struct {
 	Lights    int
 
 	Parity Parity // as known, or as a derotator that is Off or Reversed shows it
-	Why    string // of CannotTell and Unknown, in words for the operator
+	Why    Why    // of CannotTell, and of Unknown where Err is nil
+	Err    error  // of Unknown: why the light can't be compared
 
 	stepped bool
 }
+
+// Why is why the lights do not tell.
+type Why string
+
+// The reasons. FewLights: the field turns enough for a derotator that stands still to be seen, and the rate is not yet
+// known well enough. SlowField: the field itself hardly turns.
+const (
+	FirstLight Why = "first light" // has none to be compared with
+	NotLater   Why = "not later"   // than the light before
+	FewLights  Why = "few lights"
+	SlowField  Why = "slow field"
+)
 
 // Step returns by how much the camera turned at one go between two lights, with the sign of Rate: those of From and
 // To, the last two or, where only the light after them told, the two before it. ok is false when it did not.

@@ -9,6 +9,7 @@ import (
 	"duskhand/sky/catalog"
 	"duskhand/ui/draw"
 	"duskhand/ui/layout"
+	"duskhand/ui/say"
 	"duskhand/ui/theme"
 )
 
@@ -97,8 +98,8 @@ func (m view) reasons() (lines []string) {
 	}
 	lines = append(lines, what)
 	for _, f := range choice.Factors {
-		if f.Words != "" {
-			lines = append(lines, sentence(f.Words))
+		if said := say.Factor(choice, f, m.Kit); said != "" {
+			lines = append(lines, sentence(said))
 		}
 	}
 	if choice.Target.Name == m.Tonight.Target.Name {

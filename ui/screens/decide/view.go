@@ -85,7 +85,7 @@ func (m view) drawDecideAnswer(area draw.Area, header int) (rows int) {
 // decision is the answer in one line.
 func (m view) decision() []string {
 	if _, ok := m.choice(); ok {
-		return say.Verdict(m.verdict)
+		return say.Verdict(m.verdict, m.Kit)
 	}
 	if !m.isRanked() {
 		return append(m.progress(), "ranking the targets …", "ranking …")

@@ -31,7 +31,7 @@ func (m view) drawYear(area draw.Area) (rows int) {
 		return layout.Paragraph(area, 0, theme.Text, words)
 	}
 	y := year.answer
-	rows = layout.Paragraph(area, 0, theme.Text, choice.Target.Name+": "+y.Words())
+	rows = layout.Paragraph(area, 0, theme.Text, choice.Target.Name+": "+say.Year(y))
 	nights, most := facts.CalendarOf(y)
 	if months := draw.CalendarRows(nights); area.Width() >= draw.CalendarWidth && area.Height()-rows >= months {
 		draw.Calendar(area.Area(0, rows, area.Width(), months), m.Charset, nights)
