@@ -81,7 +81,10 @@ type TurningBody struct {
 	// MovedXPx and MovedYPx are how far along the file's axes; nil in journals that have MovedPx alone.
 	MovedXPx *float64 `json:"moved_x_px,omitempty"`
 	MovedYPx *float64 `json:"moved_y_px,omitempty"`
-	// Why is why it can't be told, in words; older journals have what explains a creeping field here too.
+	// Untold is the kind of reason for which the lights do not tell.
+	Untold string `json:"untold,omitempty"`
+	// Why is why a light can't be compared, in the words of the error; older journals have all reasons here, and what
+	// explains a creeping field too.
 	Why       string         `json:"why,omitempty"`
 	Explained *ExplainedBody `json:"explained,omitempty"`
 }

@@ -114,10 +114,37 @@ func nextCluster(text string) (cluster, rest string, width int) {
 		return " ", text[1:], 1
 	}
 	cluster, width = ansi.FirstGraphemeCluster(text, ansi.GraphemeWidth)
+	rest = text[len(cluster):]
 	if first, _ := utf8.DecodeRuneInString(cluster); unicode.IsControl(first) {
 		width = 0
+	} else if mayJoin(first) {
+		cluster, width = apart(cluster, width)
 	}
-	return cluster, text[len(cluster):], min(width, 2)
+	return cluster, rest, min(width, 2)
+}
+
+// mayJoin tells of a character that it is none of those which the screens are full of and that join nothing: Latin,
+// Greek, Cyrillic, punctuation, arrows, mathematics, boxes and blocks.
+func mayJoin(r rune) bool {
+	switch {
+	case r < 0x300, r >= 0x370 && r < 0x483, r >= 0x2010 && r < 0x2060, r >= 0x2070 && r < 0x20D0, r >= 0x2100 && r < 0x2CEF:
+		return false
+	}
+	return true
+}
+
+// apart keeps a character from joining its neighbours in the row, which would move all behind it: what joins the one
+// before it is a mark without a place of its own, and what joins the one after it can't be shown.
+//
+// Source: Unicode Standard Annex 29, rules GB9, GB9a and GB9b.
+func apart(cluster string, width int) (string, int) {
+	if joined, _ := ansi.FirstGraphemeCluster("a"+cluster, ansi.GraphemeWidth); len(joined) > 1 {
+		return cluster, 0
+	}
+	if joined, _ := ansi.FirstGraphemeCluster(cluster+"a", ansi.GraphemeWidth); len(joined) > len(cluster) {
+		return "\uFFFD", 1
+	}
+	return cluster, width
 }
 
 func isPlain(b byte) bool { return b >= ' ' && b <= '~' }

@@ -53,9 +53,9 @@ func TurningSentence(b checklist.TurningBody) string {
 	return fmt.Sprintf("Nothing to tell yet: %s.", why)
 }
 
-// untold says why a light tells nothing of the derotator. Old journals have it in words.
+// untold says why a light tells nothing of the derotator. Errors and old journals have it in words.
 func untold(b checklist.TurningBody) string {
-	switch turning.Why(b.Why) {
+	switch turning.Reason(b.Untold) {
 	case turning.FirstLight:
 		return "the first light has none to be compared with; the next one tells"
 	case turning.NotLater:

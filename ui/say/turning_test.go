@@ -36,7 +36,7 @@ func TestWhatALightSaysOfTheDerotator(t *testing.T) {
 			"A slow 0.9° ± 0.1° an hour is left: it turns about a point 1.2° off the middle: the guide star, if the guide telescope looks there."},
 		{"steady", checklist.TurningBody{Kind: "steady", RateDegPerH: 0.004, ErrorDegPerH: 0.01, PredictedDegPerH: 17, Lights: 12},
 			"The field holds still, to 0.03° an hour over 12 lights; with the derotator off it would turn 17.0° an hour."},
-		{"too early", checklist.TurningBody{Kind: "cannot tell", Lights: 1, Why: "first light"},
+		{"too early", checklist.TurningBody{Kind: "cannot tell", Lights: 1, Untold: "first light"},
 			"Nothing to tell yet: the first light has none to be compared with; the next one tells."},
 		{"cloud during an alarm", checklist.TurningBody{Kind: "unknown", Alarm: true, Why: "cloud"},
 			"The field was turning, and nothing shows that it has stopped: cloud."},
@@ -50,12 +50,11 @@ func TestWhatALightSaysOfTheDerotator(t *testing.T) {
 func TestWhyNothingIsToldYet(t *testing.T) {
 	b := checklist.TurningBody{Kind: "cannot tell", Lights: 3, RateDegPerH: 0.31, ErrorDegPerH: 0.04, PredictedDegPerH: 12.5}
 	for why, want := range map[string]string{
-		"few lights":              "Nothing to tell yet: so far it turns 0.3° ± 0.1° an hour, with the derotator off it would turn 12.5° an hour; a few more lights tell.",
-		"slow field":              "Nothing to tell yet: the field itself turns only 12.50°/h just now, too little to tell whether the derotator follows.",
-		"not later":               "Nothing to tell yet: the light is not later than the one before.",
-		"the light has no stars.": "Nothing to tell yet: the light has no stars.",
+		"few lights": "Nothing to tell yet: so far it turns 0.3° ± 0.1° an hour, with the derotator off it would turn 12.5° an hour; a few more lights tell.",
+		"slow field": "Nothing to tell yet: the field itself turns only 12.50°/h just now, too little to tell whether the derotator follows.",
+		"not later":  "Nothing to tell yet: the light is not later than the one before.",
 	} {
-		b.Why = why
+		b.Untold = why
 		assert.Equal(t, want, say.TurningSentence(b))
 	}
 }
@@ -66,6 +65,6 @@ func TestWhyAGroupOfLightsBegins(t *testing.T) {
 		survey.AnotherField: "the lights before it show another field", survey.OtherObject: "another object by its header", survey.OtherSize: "another size of picture",
 		survey.HoursLater: "hours after the light before", survey.NotCompared: "the first light has none to be compared with; the next one tells",
 	} {
-		assert.Equal(t, want, say.Lineup(survey.Place{Why: why, Verdict: checklist.TurningBody{Why: "first light"}}))
+		assert.Equal(t, want, say.Lineup(survey.Place{Why: why, Verdict: checklist.TurningBody{Untold: "first light"}}))
 	}
 }

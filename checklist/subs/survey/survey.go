@@ -202,10 +202,10 @@ func (s Survey) judged(e arrival.Entry, course *plan.Course) (Survey, *checklist
 
 // BodyOf returns a verdict as the event has it.
 func BodyOf(v turning.Verdict) checklist.TurningBody {
-	why := string(v.Why)
+	body := checklist.TurningBody{Kind: string(v.Kind), Alarm: v.Alarm, RateDegPerH: v.Rate.DegreesPerHour(), ErrorDegPerH: v.RateError.DegreesPerHour(),
+		PredictedDegPerH: v.Predicted.DegreesPerHour(), Lights: v.Lights, Untold: string(v.Why)}
 	if v.Err != nil {
-		why = v.Err.Error()
+		body.Why = v.Err.Error()
 	}
-	return checklist.TurningBody{Kind: string(v.Kind), Alarm: v.Alarm, RateDegPerH: v.Rate.DegreesPerHour(), ErrorDegPerH: v.RateError.DegreesPerHour(),
-		PredictedDegPerH: v.Predicted.DegreesPerHour(), Lights: v.Lights, Why: why}
+	return body
 }

@@ -47,7 +47,7 @@ func (j Judge) quiet() (Judge, Verdict) {
 }
 
 // notYet says why a stretch does not tell.
-func (j Judge) notYet(v Verdict) Why {
+func (j Judge) notYet(v Verdict) Reason {
 	rateError, predicted := v.RateError.DegreesPerHour(), math.Abs(v.Predicted.DegreesPerHour())
 	if predicted > tiltRate().DegreesPerHour() && predicted > j.limits.Sigmas*rateError {
 		return FewLights

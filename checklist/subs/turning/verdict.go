@@ -38,22 +38,22 @@ type Verdict struct {
 	Lights    int
 
 	Parity Parity // as known, or as a derotator that is Off or Reversed shows it
-	Why    Why    // of CannotTell, and of Unknown where Err is nil
+	Why    Reason // of CannotTell, and of Unknown where Err is nil
 	Err    error  // of Unknown: why the light can't be compared
 
 	stepped bool
 }
 
-// Why is why the lights do not tell.
-type Why string
+// Reason is why the lights do not tell.
+type Reason string
 
 // The reasons. FewLights: the field turns enough for a derotator that stands still to be seen, and the rate is not yet
 // known well enough. SlowField: the field itself hardly turns.
 const (
-	FirstLight Why = "first light" // has none to be compared with
-	NotLater   Why = "not later"   // than the light before
-	FewLights  Why = "few lights"
-	SlowField  Why = "slow field"
+	FirstLight Reason = "first light" // has none to be compared with
+	NotLater   Reason = "not later"   // than the light before
+	FewLights  Reason = "few lights"
+	SlowField  Reason = "slow field"
 )
 
 // Step returns by how much the camera turned at one go between two lights, with the sign of Rate: those of From and
